@@ -1,0 +1,254 @@
+"""The pattern as plain, immutable values.
+
+A :class:`Pattern` is what a tutor's text means once it is read, grown and changed: two lanes of
+groups, a time signature, placement rules and a few settings. Positions in time are counted in
+beats of the time signature, as exact fractions.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import Enum, StrEnum
+from fractions import Fraction
+
+
+class Side(StrEnum):
+    """Which hand, or which foot."""
+
+    RIGHT = "right"
+    LEFT = "left"
+
+    @property
+    def other(self) -> Side:
+        return Side.LEFT if self is Side.RIGHT else Side.RIGHT
+
+    @property
+    def letter(self) -> str:
+        return "R" if self is Side.RIGHT else "L"
+
+
+BOTH = (Side.RIGHT, Side.LEFT)
+
+
+class Level(StrEnum):
+    """How loud a stroke is, softest first."""
+
+    GHOST = "ghost"
+    TAP = "tap"
+    ACCENT = "accent"
+
+
+class Drum(StrEnum):
+    """The places a stroke can land on, by the names a tutor types."""
+
+    PAD = "pad"
+    SNARE = "snare"
+    RIM_SHOT = "rim shot"
+    CROSS_STICK = "cross-stick"
+    HI_HAT = "hi-hat"
+    OPEN_HI_HAT = "open hi-hat"
+    RIDE = "ride"
+    RIDE_BELL = "ride bell"
+    CRASH = "crash"
+    HIGH_TOM = "high tom"
+    MID_TOM = "mid tom"
+    FLOOR_TOM = "floor tom"
+    COWBELL = "cowbell"
+    KICK = "kick"
+    HI_HAT_FOOT = "hi-hat foot"
+
+
+class Row(StrEnum):
+    """The rows of a diagram, top to bottom."""
+
+    COUNT = "count"
+    NOTATION = "notation"
+    STICKING = "sticking"
+    HEIGHTS = "heights"
+    NAMES = "names"
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A place in a page: line and column, both from 1, counted in characters of the file."""
+
+    line: int
+    column: int
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """One written slot that sounds.
+
+    ``sides`` holds one hand (or foot), or both for a ``B``. ``strokes`` is how many strokes share
+    the note's value (1, or 2 to 4 for a slash). ``graces`` are the hands of the grace notes in the
+    order played.
+    """
+
+    sides: tuple[Side, ...]
+    level: Level = Level.TAP
+    graces: tuple[Side, ...] = ()
+    strokes: int = 1
+    buzz: bool = False
+    typed_at: Place | None = field(default=None, compare=False, repr=False)
+
+    @property
+    def is_both(self) -> bool:
+        return len(self.sides) == 2
+
+
+class Gap(Enum):
+    """The two slots that start no stroke."""
+
+    REST = "."
+    HOLD = "-"
+
+
+Slot = Note | Gap
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """One group of slots that share ``beats`` beats evenly."""
+
+    slots: tuple[Slot, ...]
+    beats: int = 1
+
+    @property
+    def slot_length(self) -> Fraction:
+        """Length of one slot in beats."""
+        return Fraction(self.beats, len(self.slots))
+
+
+@dataclass(frozen=True, slots=True)
+class Lane:
+    """The groups of the hands, or of the feet, in order."""
+
+    groups: tuple[Group, ...]
+
+    @property
+    def beats(self) -> int:
+        return sum(group.beats for group in self.groups)
+
+    @property
+    def slots(self) -> tuple[Slot, ...]:
+        return tuple(slot for group in self.groups for slot in group.slots)
+
+    def times(self, count: int) -> Lane:
+        """The lane written ``count`` times in a row."""
+        return Lane(self.groups * count)
+
+
+@dataclass(frozen=True, slots=True)
+class TimeSignature:
+    """``upper``/``lower``, with the beat that the signature implies."""
+
+    upper: int
+    lower: int
+
+    @property
+    def compound(self) -> bool:
+        return self.lower >= 8 and self.upper > 3 and self.upper % 3 == 0
+
+    @property
+    def beats(self) -> int:
+        """Beats in one bar."""
+        return self.upper // 3 if self.compound else self.upper
+
+    @property
+    def beat(self) -> Fraction:
+        """Length of one beat in whole notes."""
+        return Fraction(3 if self.compound else 1, self.lower)
+
+    def __str__(self) -> str:
+        return f"{self.upper}/{self.lower}"
+
+
+@dataclass(frozen=True, slots=True)
+class Tempo:
+    """Beats a minute: where to start, where to arrive, by which step."""
+
+    start: int = 60
+    goal: int = 60
+    step: int = 4
+
+
+@dataclass(frozen=True, slots=True)
+class PlacementRule:
+    """``who on drums``: the drums are taken in turn. ``limb`` is hand, foot or nothing for all hands."""
+
+    side: Side | None
+    foot: bool
+    level: Level | None
+    drums: tuple[Drum, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Pattern:
+    """A pattern ready to be played and drawn.
+
+    Both lanes are whole bars and equally long (the shorter one is already repeated). ``beats`` is
+    one pass of the written bars; ``repeat`` passes make one pass of the exercise.
+    """
+
+    title: str | None
+    time: TimeSignature
+    hands: Lane | None
+    feet: Lane | None
+    id: str | None = None
+    tempo: Tempo = Tempo()
+    place: tuple[PlacementRule, ...] | None = None
+    repeat: int = 1
+    loop: bool = True
+    show: tuple[Row, ...] | None = None
+    example: bool = False
+    grows_from: str | None = None
+    changes: tuple[str, ...] = ()
+    requires: tuple[str, ...] = ()
+    note: str | None = None
+
+    @property
+    def beats(self) -> int:
+        lane = self.hands or self.feet
+        assert lane is not None, "a pattern has at least one lane"
+        return lane.beats
+
+    @property
+    def bars(self) -> int:
+        return self.beats // self.time.beats
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """A note or rest of one lane in time.
+
+    ``at`` and ``length`` are beats (held slots counted in). ``group`` and ``slot`` number the
+    written group in the lane and the slot in that group, both from 0.
+    """
+
+    at: Fraction
+    length: Fraction
+    what: Note | None
+    group: int
+    slot: int
+
+    @property
+    def end(self) -> Fraction:
+        return self.at + self.length
+
+
+def events(lane: Lane) -> tuple[Event, ...]:
+    """The notes and rests of a lane in time order; a held slot lengthens what stands before it."""
+    found: list[Event] = []
+    start = Fraction(0)
+    for number, group in enumerate(lane.groups):
+        for index, slot in enumerate(group.slots):
+            at = start + index * group.slot_length
+            if slot is Gap.HOLD and found:
+                last = found[-1]
+                found[-1] = Event(last.at, at + group.slot_length - last.at, last.what, last.group, last.slot)
+            else:
+                what = slot if isinstance(slot, Note) else None
+                found.append(Event(at, group.slot_length, what, number, index))
+        start += group.beats
+    return tuple(found)

@@ -1,0 +1,1 @@
+"""Pattern → strokes, heights and demand."""

@@ -1,0 +1,209 @@
+"""Pattern → strokes: what each hand does, from which height to which.
+
+A stroke starts at the height its own loudness needs and ends at the height the same hand's next
+stroke needs. Grace notes, diddles and buzzes are strokes of the chain like any other.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from fractions import Fraction
+
+from wristwork.pattern.model import Drum, Event, Level, Note, Pattern, Side, events
+from wristwork.pattern.placement import Placer
+
+# Milliseconds before the main note. A flam's grace note sounds about 30 ms ahead; in a drag 45 to
+# 60 ms lie between one stroke and the next.
+FLAM_AHEAD_MS = 30
+DRAG_SPACING_MS = 50
+
+
+class Limb(StrEnum):
+    """Four limbs, in the order in which strokes at one moment are listed."""
+
+    RIGHT_HAND = "right hand"
+    LEFT_HAND = "left hand"
+    RIGHT_FOOT = "right foot"
+    LEFT_FOOT = "left foot"
+
+    @property
+    def is_hand(self) -> bool:
+        return self in (Limb.RIGHT_HAND, Limb.LEFT_HAND)
+
+
+class Kind(StrEnum):
+    """What a stroke is part of."""
+
+    MAIN = "main"
+    GRACE = "grace"
+    DIDDLE = "diddle"
+    BUZZ = "buzz"
+
+
+class Height(StrEnum):
+    """The two classes of stick height."""
+
+    HIGH = "high"
+    LOW = "low"
+
+
+class StrokeName(StrEnum):
+    """The four strokes, by where the stick starts and where it ends."""
+
+    FULL = "full"
+    DOWN = "down"
+    TAP = "tap"
+    UP = "up"
+
+    @property
+    def starts(self) -> Height:
+        return Height.HIGH if self in (StrokeName.FULL, StrokeName.DOWN) else Height.LOW
+
+    @property
+    def ends(self) -> Height:
+        return Height.HIGH if self in (StrokeName.FULL, StrokeName.UP) else Height.LOW
+
+
+_NAMES = {(name.starts, name.ends): name for name in StrokeName}
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """One stroke of one limb.
+
+    ``at`` counts beats from the start of the pattern; a grace note has the ``at`` of its main note
+    and sounds ``ahead_ms`` milliseconds before it, where the whole ornament is squeezed so that its
+    first grace note is at most ``ahead_at_most`` beats ahead. ``name`` is None for feet.
+    ``length`` is the time in beats that the stroke fills (0 for a grace note). ``event`` numbers the event of the stroke's lane
+    (see :func:`wristwork.pattern.model.events`, one written pass) that it belongs to.
+    """
+
+    at: Fraction
+    limb: Limb
+    level: Level
+    kind: Kind
+    on: Drum
+    length: Fraction
+    event: int
+    name: StrokeName | None = None
+    ahead_ms: int | None = None
+    ahead_at_most: Fraction | None = None
+
+    @property
+    def starts(self) -> Height | None:
+        return self.name.starts if self.name else None
+
+    @property
+    def ends(self) -> Height | None:
+        return self.name.ends if self.name else None
+
+
+def height_of(level: Level) -> Height:
+    """The height a stroke of this loudness starts from."""
+    return Height.HIGH if level is Level.ACCENT else Height.LOW
+
+
+def strokes(pattern: Pattern) -> tuple[Stroke, ...]:
+    """The strokes of a pattern in playing order.
+
+    One written pass when the pattern loops, all passes of ``repeat`` when it does not. Ordered by
+    ``at``; at one moment grace notes first as written, then right hand, left hand, right foot,
+    left foot.
+    """
+    passes = 1 if pattern.loop else pattern.repeat
+    span = Fraction(pattern.beats * passes)
+    laid = [stroke for number in range(passes) for stroke in _one_pass(pattern, Fraction(number * pattern.beats))]
+    named = _with_names(laid, span, pattern.loop)
+    return tuple(sorted(named, key=_playing_order))
+
+
+def _playing_order(stroke: Stroke) -> tuple[Fraction, int]:
+    # sorted() is stable, so grace notes keep the order in which they were written.
+    if stroke.kind is Kind.GRACE:
+        return stroke.at, -1
+    return stroke.at, list(Limb).index(stroke.limb)
+
+
+def _one_pass(pattern: Pattern, start: Fraction) -> list[Stroke]:
+    placer = Placer(pattern)
+    laid: list[Stroke] = []
+    for lane, is_feet in ((pattern.hands, False), (pattern.feet, True)):
+        for index, event in enumerate(events(lane) if lane else ()):
+            if event.what is not None:
+                laid += _event_strokes(event, event.what, index, is_feet, placer, start)
+    return laid
+
+
+def _event_strokes(
+    event: Event, note: Note, index: int, is_feet: bool, placer: Placer, start: Fraction
+) -> list[Stroke]:
+    drums = placer.place(note, is_feet)
+    at = start + event.at
+    laid = [
+        Stroke(at, _limb(side, is_feet), Level.GHOST, Kind.GRACE, drums[note.sides[0]], Fraction(0), index, ahead_ms=ahead)
+        for side, ahead in zip(note.graces, _aheads(len(note.graces)), strict=True)
+    ]
+    share = event.length / note.strokes
+    kind = Kind.BUZZ if note.buzz else Kind.DIDDLE if note.strokes > 1 else Kind.MAIN
+    for side in note.sides:
+        for number in range(note.strokes):
+            level = note.level if number == 0 or note.level is Level.GHOST else Level.TAP
+            laid.append(
+                Stroke(at + number * share, _limb(side, is_feet), level, kind, drums[side], share, index)
+            )
+    return laid
+
+
+def _limb(side: Side, is_feet: bool) -> Limb:
+    return Limb(f"{side} {'foot' if is_feet else 'hand'}")
+
+
+def _aheads(graces: int) -> tuple[int, ...]:
+    """Milliseconds before the main note for each of the grace notes, first one first."""
+    if graces == 1:
+        return (FLAM_AHEAD_MS,)
+    return tuple(DRAG_SPACING_MS * number for number in range(graces, 0, -1))
+
+
+def _with_names(laid: list[Stroke], span: Fraction, loop: bool) -> list[Stroke]:
+    """Name the strokes of each hand and give each ornament its room; the order stays."""
+    named = list(laid)
+    room: dict[tuple[bool, Fraction], Fraction] = {}
+    for limb in Limb:
+        chain = _chain(laid, limb)
+        for link, index in enumerate(chain):
+            stroke = laid[index]
+            if limb.is_hand:
+                follower = laid[chain[(link + 1) % len(chain)]]
+                is_last = link + 1 == len(chain)
+                after = Height.LOW if is_last and not loop else height_of(follower.level)
+                named[index] = replace(stroke, name=_NAMES[height_of(stroke.level), after])
+            if _opens_ornament(laid, index):
+                before = laid[chain[link - 1]] if link > 0 or loop else None
+                room[limb.is_hand, stroke.at] = _room_after(before, stroke, span)
+    return [
+        replace(stroke, ahead_at_most=room[stroke.limb.is_hand, stroke.at]) if stroke.kind is Kind.GRACE else stroke
+        for stroke in named
+    ]
+
+
+def _chain(laid: list[Stroke], limb: Limb) -> list[int]:
+    """Where the strokes of one limb stand in ``laid``, in time order, grace notes before their main note."""
+    # laid is already in that order within a lane: sorting by time alone keeps it.
+    return sorted((i for i, stroke in enumerate(laid) if stroke.limb is limb), key=lambda i: laid[i].at)
+
+
+def _opens_ornament(laid: list[Stroke], index: int) -> bool:
+    """Is this the first grace note before its main note? (``laid`` keeps an ornament together.)"""
+    if laid[index].kind is not Kind.GRACE:
+        return False
+    return index == 0 or laid[index - 1].kind is not Kind.GRACE or laid[index - 1].at != laid[index].at
+
+
+def _room_after(before: Stroke | None, stroke: Stroke, span: Fraction) -> Fraction:
+    """How far ahead an ornament may start: half the time since its first hand's stroke before, in beats."""
+    if before is None:
+        return Fraction(1, 2)
+    elapsed = stroke.at - before.at
+    return (elapsed if elapsed > 0 else elapsed + span) / 2
