@@ -141,7 +141,9 @@ def _event_strokes(
     drums = placer.place(note, is_feet)
     at = start + event.at
     laid = [
-        Stroke(at, _limb(side, is_feet), Level.GHOST, Kind.GRACE, drums[note.sides[0]], Fraction(0), index, ahead_ms=ahead)
+        Stroke(
+            at, _limb(side, is_feet), Level.GHOST, Kind.GRACE, drums[note.sides[0]], Fraction(0), index, ahead_ms=ahead
+        )
         for side, ahead in zip(note.graces, _aheads(len(note.graces)), strict=True)
     ]
     share = event.length / note.strokes
@@ -149,9 +151,7 @@ def _event_strokes(
     for side in note.sides:
         for number in range(note.strokes):
             level = note.level if number == 0 or note.level is Level.GHOST else Level.TAP
-            laid.append(
-                Stroke(at + number * share, _limb(side, is_feet), level, kind, drums[side], share, index)
-            )
+            laid.append(Stroke(at + number * share, _limb(side, is_feet), level, kind, drums[side], share, index))
     return laid
 
 

@@ -1,0 +1,82 @@
+"""Hold a written lane against its time signature, and tell the time signature where none is written."""
+
+from __future__ import annotations
+
+from wristwork.pattern.groups import WrittenLane
+from wristwork.pattern.model import TimeSignature
+from wristwork.pattern.problems import Report
+from wristwork.pattern.settings import MOST_UPPER
+
+MOST_TOLD_BEATS = 7
+
+
+def tell_time(hands: WrittenLane | None, feet: WrittenLane | None, report: Report) -> TimeSignature | None:
+    """The time signature that the lanes imply, or None with an error that asks for one.
+
+    Told from the hands where there are any, or from the lane that has bar lines if only one has.
+    """
+    lanes = [lane for lane in (hands, feet) if lane is not None]
+    lined = [lane for lane in lanes if lane.has_bar_lines]
+    lane = lined[0] if lined else lanes[0]
+    if lane.has_bar_lines:
+        beats = lane.bars[0].beats
+        if 1 <= beats <= MOST_UPPER:
+            return TimeSignature(beats, 4)
+    else:
+        beats = lane.lane.beats
+        if beats % 4 == 0:
+            return TimeSignature(4, 4)
+        if beats <= MOST_TOLD_BEATS:
+            return TimeSignature(beats, 4)
+    report.add(
+        lane.place,
+        f"{beats} beats, from which no time signature can be told",
+        "write one: time: 4/4 (and bar lines where they help)",
+    )
+    return None
+
+
+def check_bars(lane: WrittenLane, time: TimeSignature, report: Report) -> None:
+    """Report each bar that does not hold exactly the beats of the time signature."""
+    if lane.has_bar_lines:
+        _check_written(lane, time, report)
+    else:
+        _check_counted(lane, time, report)
+
+
+def _beats(count: int) -> str:
+    return "1 beat" if count == 1 else f"{count} beats"
+
+
+def _check_written(lane: WrittenLane, time: TimeSignature, report: Report) -> None:
+    for number, bar in enumerate(lane.bars, start=1):
+        if bar.beats != time.beats:
+            report.add(
+                bar.place,
+                f"bar {number} holds {_beats(bar.beats)}, where {time} asks for {time.beats}",
+                "one group is one beat: add or take out groups, move the bar line, or change time:",
+            )
+
+
+def _check_counted(lane: WrittenLane, time: TimeSignature, report: Report) -> None:
+    at = 0
+    bar_place = lane.place
+    for group, place in zip(lane.lane.groups, lane.places, strict=True):
+        filled = at % time.beats
+        if filled == 0:
+            bar_place = place
+        if filled + group.beats > time.beats:
+            report.add(
+                place,
+                f"a group over {group.beats} beats that crosses a bar line in {time}",
+                "no group crosses a bar line: start it earlier, or split it",
+            )
+            return
+        at += group.beats
+    if at % time.beats:
+        report.add(
+            bar_place,
+            f"the last bar (bar {at // time.beats + 1}) holds {_beats(at % time.beats)}, where {time} asks for "
+            f"{time.beats}",
+            "fill the bar with groups or rests, or change time:",
+        )

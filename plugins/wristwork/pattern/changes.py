@@ -1,0 +1,228 @@
+"""Changes: how one exercise grows out of another."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from math import lcm
+
+from wristwork.pattern.groups import WrittenLane, read_lane
+from wristwork.pattern.lines import nearest
+from wristwork.pattern.model import Gap, Group, Lane, Level, Note, Place, Side, Slot, TimeSignature
+from wristwork.pattern.problems import Report
+from wristwork.pattern.text import Value
+
+# A regrouping that needs more bars than a pattern may have stops here, before it is built.
+MOST_BARS = 64
+
+PLAIN = (
+    "other hand leads", "accents off", "in eighths", "in sixteenths", "in triplets", "in sextuplets",
+    "diddle the taps", "flam the accents",
+)  # fmt: skip
+KNOWN = (*PLAIN, "start on N", "accent 1 4", "add feet GROUPS")
+_SLOTS_A_QUARTER = {"in eighths": 2, "in sixteenths": 4}
+_SLOTS_A_BEAT = {"in triplets": 3, "in sextuplets": 6}
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One change as written: its name, its numbers, or the feet that it adds."""
+
+    name: str
+    text: str
+    place: Place
+    numbers: tuple[int, ...] = ()
+    feet: WrittenLane | None = None
+
+
+class CannotChange(Exception):
+    """Raised where a change does not fit the pattern: what was found, and the remedy."""
+
+    def __init__(self, found: str, remedy: str) -> None:
+        super().__init__(found)
+        self.found = found
+        self.remedy = remedy
+
+
+def read_changes(value: Value, report: Report) -> tuple[Change, ...] | None:
+    """The changes in order, or None with an error."""
+    before = len(report.problems)
+    changes = [_read_change(part, report) for part in value.split(",")]
+    if len(report.problems) > before:
+        return None
+    return tuple(change for change in changes if change is not None)
+
+
+def _read_change(part: Value, report: Report) -> Change | None:
+    words = " ".join(part.text.lower().split())
+    if words in PLAIN:
+        return Change(words, part.text, part.place())
+    feet = re.match(r"add\s+feet(?:\s+|$)", part.text, re.IGNORECASE)
+    if feet:
+        return _read_add_feet(part, feet.end(), report)
+    numbered = re.fullmatch(r"(start on|accent)((?: \d{1,4})+)", words)
+    if numbered:
+        numbers = tuple(int(number) for number in numbered[2].split())
+        if numbered[1] == "accent" or len(numbers) == 1:
+            return Change(numbered[1], part.text, part.place(), numbers)
+    report.add(part.place(), *_unknown(words))
+    return None
+
+
+def _read_add_feet(part: Value, start: int, report: Report) -> Change | None:
+    groups = part.cut(start, len(part.text))
+    if not groups.text:
+        report.add(part.place(), "add feet without groups", "say what they play: add feet R L R L")
+        return None
+    lane = read_lane(groups, report)
+    return None if lane is None else Change("add feet", part.text, part.place(), feet=lane)
+
+
+def _unknown(words: str) -> tuple[str, str]:
+    if not words:
+        return "a comma with no change", "take out the comma, or write a change"
+    if words.isdecimal():
+        return f"'{words}' is no change", "the slots of one accent change stand together: accent 1 4"
+    if words.startswith("accent"):
+        return f"'{words}' does not say which slots", "number them in each bar: accent 1 4"
+    if words.startswith("start"):
+        return f"'{words}' does not say on which slot", "give its number: start on 3"
+    near = nearest(words, KNOWN)
+    return f"an unknown change '{words}'", f"did you mean {near}?" if near else f"the changes are {', '.join(KNOWN)}"
+
+
+def apply_change(change: Change, hands: Lane | None, time: TimeSignature) -> Lane:
+    """The hands after a change (``add feet`` is not one of these). Raises :class:`CannotChange`."""
+    if hands is None:
+        raise CannotChange("a change to the hands of a pattern that has none", "write hands: or take the change out")
+    if change.name == "accent":
+        return _accent(hands, time, change.numbers)
+    if change.name == "start on":
+        return _start_on(hands, change.numbers[0])
+    if change.name in _SLOTS_A_QUARTER:
+        return _regroup(hands, time, _SLOTS_A_QUARTER[change.name] * 4 * time.beat, change.name)
+    if change.name in _SLOTS_A_BEAT:
+        if time.compound:
+            raise CannotChange(
+                f"{change.name[3:]} in the compound time {time}", "use in eighths or in sixteenths, or a simple time"
+            )
+        return _regroup(hands, time, Fraction(_SLOTS_A_BEAT[change.name]), change.name)
+    return _map_notes(hands, _NOTE_CHANGES[change.name])
+
+
+def _map_notes(lane: Lane, change: Callable[[Note], Note]) -> Lane:
+    return Lane(
+        tuple(
+            replace(group, slots=tuple(change(slot) if isinstance(slot, Note) else slot for slot in group.slots))
+            for group in lane.groups
+        )
+    )
+
+
+def _other_hand(note: Note) -> Note:
+    sides = note.sides if note.is_both else (note.sides[0].other,)
+    return replace(note, sides=sides, graces=tuple(side.other for side in note.graces))
+
+
+def _as_tap(note: Note) -> Note:
+    return replace(note, level=Level.TAP)
+
+
+def _diddle_tap(note: Note) -> Note:
+    plain = note.level is Level.TAP and note.strokes == 1 and not note.buzz
+    return replace(note, strokes=2) if plain else note
+
+
+def _flam_accent(note: Note) -> Note:
+    if note.level is not Level.ACCENT or note.graces or note.is_both:
+        return note
+    grace: Side = note.sides[0].other
+    return replace(note, graces=(grace,))
+
+
+_NOTE_CHANGES: dict[str, Callable[[Note], Note]] = {
+    "other hand leads": _other_hand,
+    "accents off": _as_tap,
+    "diddle the taps": _diddle_tap,
+    "flam the accents": _flam_accent,
+}
+
+
+def _accent(lane: Lane, time: TimeSignature, numbers: tuple[int, ...]) -> Lane:
+    """Accents on the numbered slots of each bar and nowhere else; other ghosts stay."""
+    groups: list[Group] = []
+    at = slot_number = 0
+    for group in lane.groups:
+        if at % time.beats == 0:
+            _need_slots(numbers, slot_number if at else None, at // time.beats)
+            slot_number = 0
+        slots: list[Slot] = []
+        for slot in group.slots:
+            slot_number += 1
+            slots.append(_accented(slot, slot_number in numbers, slot_number, at // time.beats + 1))
+        groups.append(replace(group, slots=tuple(slots)))
+        at += group.beats
+    _need_slots(numbers, slot_number, at // time.beats)
+    return Lane(tuple(groups))
+
+
+def _need_slots(numbers: tuple[int, ...], count: int | None, bar: int) -> None:
+    """Complain where the bar just ended has no slot of one of these numbers."""
+    missing = [number for number in numbers if count is not None and not 1 <= number <= count]
+    if missing:
+        raise CannotChange(
+            f"an accent on slot {missing[0]}, where bar {bar} has {count} slots", f"number the slots from 1 to {count}"
+        )
+
+
+def _accented(slot: Slot, wanted: bool, number: int, bar: int) -> Slot:
+    if isinstance(slot, Note):
+        level = Level.ACCENT if wanted else Level.GHOST if slot.level is Level.GHOST else Level.TAP
+        return replace(slot, level=level)
+    if wanted:
+        what = "a rest" if slot is Gap.REST else "a held slot"
+        raise CannotChange(
+            f"an accent on slot {number}, which is {what} in bar {bar}", "accents go on strokes: choose another slot"
+        )
+    return slot
+
+
+def _start_on(lane: Lane, number: int) -> Lane:
+    shapes = {(len(group.slots), group.beats) for group in lane.groups}
+    if len(shapes) > 1:
+        raise CannotChange(
+            "start on, in hands whose groups are not all alike", "give every group as many slots and beats"
+        )
+    slots = lane.slots
+    if not 1 <= number <= len(slots):
+        raise CannotChange(f"start on {number}, where the hands have {len(slots)} slots", f"1 to {len(slots)}")
+    turned = slots[number - 1 :] + slots[: number - 1]
+    if turned[0] is Gap.HOLD:  # nothing is left before it to hold
+        turned = (Gap.REST, *turned[1:])
+    size, beats = shapes.pop()
+    return _grouped(turned, size, beats)
+
+
+def _grouped(slots: tuple[Slot, ...], size: int, beats: int) -> Lane:
+    return Lane(tuple(Group(slots[start : start + size], beats) for start in range(0, len(slots), size)))
+
+
+def _regroup(lane: Lane, time: TimeSignature, slots_a_beat: Fraction, name: str) -> Lane:
+    """The slots in the same order, so many to a beat, repeated whole until they fill whole bars."""
+    if any(group.beats > 1 for group in lane.groups):
+        raise CannotChange(f"{name}, in hands with a group over several beats", "write the hands anew without over")
+    beats = slots_a_beat.denominator  # the fewest beats that hold a whole number of slots
+    size = slots_a_beat.numerator
+    if time.beats % beats or size > 12:
+        raise CannotChange(f"{name} in {time}, where they do not fill the bar", "choose another value or another time:")
+    slots = lane.slots
+    a_bar = size * time.beats // beats
+    needed = lcm(len(slots), a_bar)
+    if needed // a_bar > MOST_BARS:
+        raise CannotChange(
+            f"{name}: the {len(slots)} slots would fill whole bars only after {needed // a_bar} bars",
+            f"a pattern has at most {MOST_BARS} bars: write the hands anew",
+        )
+    return _grouped(slots * (needed // len(slots)), size, beats)

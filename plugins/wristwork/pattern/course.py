@@ -1,0 +1,206 @@
+"""Every pattern of a course: read from the text of its pages, grown out of one another."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from wristwork.pattern.draft import Draft, read_draft
+from wristwork.pattern.fences import Block, find_blocks, split_lines
+from wristwork.pattern.grow import Grown, grow
+from wristwork.pattern.lines import nearest
+from wristwork.pattern.model import Pattern, Place
+from wristwork.pattern.problems import PatternError, Problem
+from wristwork.pattern.settings import LONGEST_ID, id_from
+from wristwork.pattern.text import SourceLine
+
+
+@dataclass(frozen=True, slots=True)
+class Located:
+    """A fence of the course: where it stands, and the pattern that it means (None where it is wrong).
+
+    ``number`` counts the pattern fences of the page from 0; ``text`` is what stands between the fences.
+    ``problems`` are this fence's own; a pattern that only fails because the one it grows out of is
+    wrong has none, and no pattern either.
+    """
+
+    path: str
+    number: int
+    place: Place
+    text: str
+    pattern: Pattern | None
+    problems: tuple[Problem, ...]
+    warnings: tuple[Problem, ...]
+    name: str | None
+    places: Mapping[str, Place]
+
+
+@dataclass(frozen=True, slots=True)
+class CourseText:
+    """All pattern fences of a course, in the order of the pages given."""
+
+    fences: tuple[Located, ...]
+
+    @property
+    def problems(self) -> tuple[Problem, ...]:
+        return tuple(problem for fence in self.fences for problem in fence.problems)
+
+    @property
+    def warnings(self) -> tuple[Problem, ...]:
+        return tuple(warning for fence in self.fences for warning in fence.warnings)
+
+    @property
+    def exercises(self) -> dict[str, Located]:
+        """The good exercises by id, in the order of the pages."""
+        return {
+            fence.pattern.id: fence
+            for fence in self.fences
+            if fence.pattern is not None and fence.pattern.id is not None
+        }
+
+    def on_page(self, path: str) -> tuple[Located, ...]:
+        return tuple(fence for fence in self.fences if fence.path == path)
+
+
+def read_course(pages: Mapping[str, str]) -> CourseText:
+    """Read the pages of a course: a mapping from the path shown in errors to the page's text."""
+    drafts: list[tuple[int, Draft]] = []
+    for path, text in pages.items():
+        if "pattern" not in text:
+            continue
+        for number, block in enumerate(find_blocks(split_lines(text))):
+            drafts.append((number, read_draft(path, block)))
+    return CourseText(_Grower([draft for _, draft in drafts]).located([number for number, _ in drafts]))
+
+
+class _Grower:
+    """Grows every draft once, parents before children."""
+
+    def __init__(self, drafts: list[Draft]) -> None:
+        self._drafts = drafts
+        self._by_id: dict[str, Draft] = {}
+        self._examples = {id_from(draft.title) for draft in drafts if draft.example and draft.title}
+        self._grown: dict[int, tuple[Grown, Pattern] | None] = {}
+        self._told_cycles: set[frozenset[str]] = set()
+        for draft in drafts:
+            if draft.id is not None and not draft.example:
+                self._register(draft)
+
+    def _register(self, draft: Draft) -> None:
+        assert draft.id is not None
+        first = self._by_id.setdefault(draft.id, draft)
+        if first is draft:
+            return
+        where = f"{first.path}:{first.block.place.line}"
+        taken = f"the id '{draft.id}' is taken by the pattern in {where}"
+        if draft.id_from_title:
+            draft.report.add(draft.place_of("title"), taken, "write an id of its own: id: another-name")
+        else:
+            draft.report.add(draft.place_of("id"), taken, f"choose another, such as {draft.id[: LONGEST_ID - 2]}-2")
+
+    def located(self, numbers: list[int]) -> tuple[Located, ...]:
+        for draft in self._drafts:
+            self._check_requires(draft)
+            self._grow(draft, ())
+        return tuple(self._locate(draft, number) for draft, number in zip(self._drafts, numbers, strict=True))
+
+    def _locate(self, draft: Draft, number: int) -> Located:
+        grown = self._grown[id(draft)]
+        problems = tuple(sorted(draft.report.problems, key=lambda p: (p.place.line, p.place.column)))
+        return Located(
+            path=draft.path,
+            number=number,
+            place=draft.block.place,
+            text=draft.block.text,
+            pattern=None if grown is None or problems else grown[1],
+            problems=problems,
+            warnings=tuple(self._warnings(draft)),
+            name=draft.report.pattern,
+            places={key: entry.value.place() for key, entry in draft.entries.items()},
+        )
+
+    def _warnings(self, draft: Draft) -> Iterable[Problem]:
+        if draft.id_from_title and draft.id is not None:
+            yield draft.problem(
+                draft.place_of("title"),
+                "no id: its address follows the title, and breaks when the title changes",
+                f"add id: {draft.id}",
+            )
+
+    def _grow(self, draft: Draft, below: tuple[Draft, ...]) -> tuple[Grown, Pattern] | None:
+        """Grow a draft; ``below`` are the drafts on the way to it that grow out of it."""
+        if id(draft) in self._grown:
+            return self._grown[id(draft)]
+        parent: Grown | None = None
+        result = None
+        if draft.grows_from is None:
+            result = grow(draft, None) if draft.sound else None
+        else:
+            source = self._source(draft, below)
+            if source is not None and draft.sound:
+                parent = source[0]
+                result = grow(draft, parent)
+        self._grown[id(draft)] = result
+        return result
+
+    def _source(self, draft: Draft, below: tuple[Draft, ...]) -> tuple[Grown, Pattern] | None:
+        """What the draft grows out of, or None where that is wrong (told once, where it is wrong)."""
+        assert draft.grows_from is not None
+        source = self._by_id.get(draft.grows_from)
+        way = (*below, draft)
+        if source is None:
+            self._tell_missing(draft)
+            return None
+        if source in way:
+            self._tell_cycle(way[way.index(source) :])
+            return None
+        return self._grow(source, way)
+
+    def _tell_missing(self, draft: Draft) -> None:
+        name = draft.grows_from
+        assert name is not None
+        near = nearest(name, self._by_id)
+        found = f"'{name}' is not an exercise of this course ({draft.id or 'this pattern'} → {name})"
+        remedy = f"did you mean {near}?" if near else "name the id of an exercise that is there"
+        if name in self._examples:
+            found = f"'{name}' is an example, and nothing grows out of an example"
+            remedy = "take example: yes out of it and give it an id, or copy its lines"
+        draft.report.add(draft.place_of("from"), found, remedy)
+
+    def _tell_cycle(self, circle: tuple[Draft, ...]) -> None:
+        ids = [draft.id or "" for draft in circle]
+        if frozenset(ids) in self._told_cycles:
+            return
+        self._told_cycles.add(frozenset(ids))
+        first = min(circle, key=self._drafts.index)
+        turn = circle.index(first)
+        steps = " → ".join([*ids[turn:], *ids[:turn], ids[turn]])
+        first.report.add(
+            first.place_of("from"),
+            f"a circle of exercises that grow out of each other: {steps}",
+            "break it at one of them",
+        )
+
+    def _check_requires(self, draft: Draft) -> None:
+        for part in draft.requires:
+            if part.text not in self._by_id:
+                near = nearest(part.text, self._by_id)
+                draft.report.add(
+                    part.place(),
+                    f"'{part.text}' is not an exercise of this course",
+                    f"did you mean {near}?" if near else "name the id of an exercise that is there",
+                )
+
+
+def read_one(text: str, path: str = "pattern") -> Pattern:
+    """The pattern that the inside of one fence means (``from`` is not available).
+
+    Raises :class:`wristwork.pattern.problems.PatternError` with all that is wrong; lines are
+    counted from the first line of the text.
+    """
+    lines = tuple(SourceLine(number, 0, line) for number, line in enumerate(split_lines(text), start=1))
+    block = Block("", SourceLine(1, 0, ""), lines, 0, len(lines), closed=True, extra="")
+    located = _Grower([read_draft(path, block)]).located([0])[0]
+    if located.pattern is None:
+        raise PatternError(located.problems)
+    return located.pattern

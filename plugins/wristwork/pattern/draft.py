@@ -1,0 +1,173 @@
+"""One fence → a draft: everything the fence itself says, before it grows out of another pattern."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TypeVar
+
+from wristwork.pattern.changes import Change, read_changes
+from wristwork.pattern.fences import Block
+from wristwork.pattern.groups import WrittenLane, read_lane
+from wristwork.pattern.lines import Entry, read_entries
+from wristwork.pattern.model import Place, PlacementRule, Row, Tempo, TimeSignature
+from wristwork.pattern.placement import read_rules
+from wristwork.pattern.problems import Problem, Report
+from wristwork.pattern.settings import (
+    LONGEST_ID,
+    SHORTEST_ID,
+    Reader,
+    id_from,
+    read_id,
+    read_ids,
+    read_line,
+    read_repeat,
+    read_show,
+    read_tempo,
+    read_time,
+    read_yes_no,
+)
+from wristwork.pattern.text import Value
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """What one fence says. A value that is not written (or not readable) is None.
+
+    ``dropped`` holds the keys written as ``none``; ``entries`` all that was written, for their
+    places; ``sound`` is false where the text has an error.
+    """
+
+    path: str
+    block: Block
+    entries: dict[str, Entry]
+    report: Report = field(compare=False, repr=False)
+    id: str | None = None
+    id_from_title: bool = False
+    title: str | None = None
+    time: TimeSignature | None = None
+    tempo: Tempo | None = None
+    hands: WrittenLane | None = None
+    feet: WrittenLane | None = None
+    place: tuple[PlacementRule, ...] | None = None
+    repeat: int | None = None
+    loop: bool | None = None
+    show: tuple[Row, ...] | None = None
+    example: bool = False
+    grows_from: str | None = None
+    changes: tuple[Change, ...] = ()
+    requires: tuple[Value, ...] = ()
+    note: str | None = None
+    dropped: frozenset[str] = frozenset()
+
+    @property
+    def sound(self) -> bool:
+        return not self.report.problems
+
+    def place_of(self, *keys: str) -> Place:
+        """Where the value of the first of these keys that is written stands; else the fence."""
+        for key in keys:
+            if key in self.entries:
+                return self.entries[key].value.place()
+        return self.block.place
+
+    def problem(self, place: Place, found: str, remedy: str) -> Problem:
+        return self.report.problem(place, found, remedy)
+
+
+def read_draft(path: str, block: Block) -> Draft:
+    """Read one fence; its errors are in the draft's report."""
+    lines = {line.number: line for line in (block.fence, *block.lines)}
+    report = Report(path, lines)
+    if not block.closed:
+        report.add(block.place, "a pattern fence that is not closed", "end it with a line of ```")
+        return Draft(path, block, {}, report)
+    if block.extra:
+        report.add(
+            block.fence.place(block.fence.text.rindex(block.extra)),
+            f"'{block.extra}' after the word pattern",
+            "nothing stands there: settings go into lines of their own, as in title: …",
+        )
+    entries = read_entries(block.lines, report)
+    draft = _read_values(path, block, {key: entry for key, entry in entries.items() if entry.value.text}, report)
+    _check_whole(draft, report)
+    report.named(draft.id or draft.title or _typed_id(draft))
+    return draft
+
+
+def _typed_id(draft: Draft) -> str | None:
+    entry = draft.entries.get("id")
+    return entry.value.text if entry else None
+
+
+def _read_values(path: str, block: Block, entries: dict[str, Entry], report: Report) -> Draft:
+    def read(key: str, reader: Reader[T]) -> T | None:
+        entry = entries.get(key)
+        return reader(entry.value, report) if entry else None
+
+    dropped = frozenset(
+        key for key in ("feet", "place") if key in entries and entries[key].value.text.lower() == "none"
+    )
+    example = bool(read("example", read_yes_no))
+    title = read("title", read_line)
+    typed_id = read("id", read_id)
+    derived = None if "id" in entries or example or title is None else id_from(title)
+    return Draft(
+        path=path,
+        block=block,
+        entries=entries,
+        report=report,
+        id=typed_id or (derived if derived and SHORTEST_ID <= len(derived) <= LONGEST_ID else None),
+        id_from_title=derived is not None,
+        title=title,
+        time=read("time", read_time),
+        tempo=read("tempo", read_tempo),
+        hands=read("hands", read_lane),
+        feet=None if "feet" in dropped else read("feet", read_lane),
+        place=None if "place" in dropped else read("place", read_rules),
+        repeat=read("repeat", read_repeat),
+        loop=read("loop", read_yes_no),
+        show=read("show", read_show),
+        example=example,
+        grows_from=read("from", read_id),
+        changes=read("change", read_changes) or (),
+        requires=read("requires", read_ids) or (),
+        note=read("note", read_line),
+        dropped=dropped,
+    )
+
+
+def _check_whole(draft: Draft, report: Report) -> None:
+    """What must stand in every pattern, and what must not stand together."""
+    fence, entries = draft.block.place, draft.entries
+    if draft.example:
+        for key in ("id", "requires"):
+            if key in entries:
+                report.add(
+                    entries[key].place,
+                    f"{key}: in an example, which is no exercise",
+                    f"take out {key}:, or example: yes",
+                )
+    elif draft.title is None and "title" not in {entry.key for entry in entries.values()}:
+        report.add(fence, "no title", "add a line such as title: Accented paradiddle")
+    elif draft.id_from_title and draft.id is None:
+        report.add(
+            draft.place_of("title"),
+            "a title from which no id can be made",
+            f"write one, of {SHORTEST_ID} to {LONGEST_ID} lower-case letters, digits and hyphens: id: my-exercise",
+        )
+    if not {"hands", "feet", "from"} & entries.keys():
+        report.add(fence, "neither hands nor feet", "add a line such as hands: RLRL RLRL RLRL RLRL")
+    elif "hands" not in entries and "from" not in entries and "feet" in draft.dropped:
+        report.add(draft.place_of("feet"), "no hands and no feet", "write hands: or groups for the feet")
+    if "change" in entries and "from" not in entries:
+        report.add(
+            entries["change"].place,
+            "change: without from:",
+            "name the exercise that this one grows out of: from: its-id",
+        )
+    own = draft.id
+    for part in draft.requires:
+        if own is not None and part.text == own:
+            report.add(part.place(), "an exercise that requires itself", "take it out of requires:")

@@ -1,0 +1,196 @@
+"""Read a lane: groups of slots, one group a beat, with or without bar lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from wristwork.pattern.model import Gap, Group, Lane, Place, Slot
+from wristwork.pattern.problems import Report
+from wristwork.pattern.slots import SlotReader
+from wristwork.pattern.text import Value
+
+MOST_SLOTS = 12
+STRETCHES = (2, 3, 4)
+DASHES = "\u2010\u2011\u2012\u2013\u2014\u2015\u2043\u2212\ufe58\ufe63\uff0d"
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """The groups of one written bar, and where they start."""
+
+    groups: tuple[Group, ...]
+    place: Place
+
+    @property
+    def beats(self) -> int:
+        return sum(group.beats for group in self.groups)
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenLane:
+    """A lane as it stands in the page.
+
+    ``bars`` holds the written bars, or one stretch with everything where no bar line is written.
+    ``places`` says where each group starts.
+    """
+
+    lane: Lane
+    bars: tuple[Bar, ...]
+    places: tuple[Place, ...]
+    place: Place
+
+    @property
+    def has_bar_lines(self) -> bool:
+        return len(self.bars) > 1
+
+
+@dataclass(frozen=True, slots=True)
+class Char:
+    """One character of a lane as it was meant, and where it stands."""
+
+    char: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class _Word:
+    chars: tuple[Char, ...]
+
+    @property
+    def text(self) -> str:
+        return "".join(char.char for char in self.chars)
+
+    @property
+    def place(self) -> Place:
+        return self.chars[0].place
+
+
+def read_lane(value: Value, report: Report) -> WrittenLane | None:
+    """The lane, or None where it holds an error (which goes to the report)."""
+    before = len(report.problems)
+    stretches = _Stretches()
+    words = list(_words(value))
+    index = 0
+    while index < len(words):
+        word = words[index]
+        if word.text == "|":
+            stretches.bar_line(word.place)
+        elif word.text.lower().startswith("over"):
+            index += _read_over(words, index, stretches, report)
+        else:
+            slots = _read_group(word, report)
+            stretches.group(Group(slots or (Gap.REST,)), word.place)
+        index += 1
+    return _finish(stretches, value, report, before)
+
+
+class _Stretches:
+    """Groups as they come, kept apart by bar lines."""
+
+    def __init__(self) -> None:
+        self.bars: list[list[tuple[Group, Place]]] = [[]]
+        self.lines: list[Place] = []
+
+    def bar_line(self, place: Place) -> None:
+        self.bars.append([])
+        self.lines.append(place)
+
+    def group(self, group: Group, place: Place) -> None:
+        self.bars[-1].append((group, place))
+
+    def stretch(self, beats: int) -> None:
+        group, place = self.bars[-1][-1]
+        self.bars[-1][-1] = (Group(group.slots, beats), place)
+
+    def framed(self) -> list[tuple[list[tuple[Group, Place]], Place | None]]:
+        """The bars with the bar line that closes each; a line at either end is only a frame."""
+        closed: list[tuple[list[tuple[Group, Place]], Place | None]] = [
+            (bar, self.lines[number] if number < len(self.lines) else None) for number, bar in enumerate(self.bars)
+        ]
+        if len(closed) > 1 and not closed[0][0]:
+            closed = closed[1:]
+        if len(closed) > 1 and not closed[-1][0]:
+            closed = closed[:-1]
+        return closed
+
+
+def _finish(stretches: _Stretches, value: Value, report: Report, before: int) -> WrittenLane | None:
+    framed = stretches.framed()
+    groups = [pair for bar, _ in framed for pair in bar]
+    if not groups and len(report.problems) == before:
+        report.add(value.place(), "no group of strokes", "write one group for each beat, as in RLRL RLRL")
+    if groups and groups[0][0].slots[0] is Gap.HOLD:
+        report.add(groups[0][1], "a held slot with nothing before it to hold", "begin with a stroke or a rest: R or .")
+    if len(report.problems) > before:
+        return None
+    bars = tuple(
+        Bar(tuple(group for group, _ in bar), bar[0][1] if bar else line or value.place()) for bar, line in framed
+    )
+    return WrittenLane(
+        Lane(tuple(group for group, _ in groups)), bars, tuple(place for _, place in groups), value.place()
+    )
+
+
+def _words(value: Value) -> Iterator[_Word]:
+    """Bar lines and the runs of characters between blanks and bar lines."""
+    run: list[Char] = []
+    for index, char in enumerate(value.text):
+        blank = char.isspace()
+        if blank or char == "|":
+            if run:
+                yield _Word(tuple(run))
+                run = []
+            if char == "|":
+                yield _Word((Char(char, value.place(index)),))
+        else:
+            run += [Char(meant, value.place(index)) for meant in _meant(char)]
+    if run:
+        yield _Word(tuple(run))
+
+
+def _meant(char: str) -> str:
+    """What a word processor made of this character, undone."""
+    if char == "…":
+        return "..."
+    return "-" if char in DASHES else char
+
+
+def _read_over(words: list[_Word], index: int, stretches: _Stretches, report: Report) -> int:
+    """Read ``over N`` after a group; how many words beyond ``over`` it took."""
+    word = words[index]
+    number = words[index + 1] if index + 1 < len(words) else None
+    follows_group = index > 0 and words[index - 1].text != "|" and bool(stretches.bars[-1])
+    if word.text.lower() != "over":
+        report.add(word.place, f"'{word.text}' is no group", "leave a space: RLR over 2")
+        return 0
+    if number is None or not number.text.isdecimal():
+        report.add(word.place, "over without a number of beats", "say how many beats the group fills: RLR over 2")
+        return 0
+    if not follows_group:
+        report.add(word.place, "over with no group before it", "put the group first: RLR over 2")
+    elif number.text not in {str(beats) for beats in STRETCHES}:
+        report.add(
+            number.place, f"a group over {number.text} beats, where it can be over 2, 3 or 4", "write over 2, 3 or 4"
+        )
+    elif stretches.bars[-1][-1][0].beats > 1:
+        report.add(word.place, "over a second time for the same group", "keep one of the two")
+    else:
+        stretches.stretch(int(number.text))
+    return 1
+
+
+def _read_group(word: _Word, report: Report) -> tuple[Slot, ...] | None:
+    """The slots of one group, or None where it holds an error."""
+    before = len(report.problems)
+    slots = SlotReader(tuple((char.char, char.place) for char in word.chars), report).read()
+    if len(report.problems) > before:
+        return None
+    if len(slots) > MOST_SLOTS:
+        report.add(
+            word.place,
+            f"a group of {len(slots)} slots, where a beat holds 1 to {MOST_SLOTS}",
+            "one group is one beat: put a space between beats",
+        )
+        return None
+    return slots

@@ -1,0 +1,207 @@
+"""Draft → pattern: take over from the pattern it grows out of, change, and hold the lanes together."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TypeVar
+
+from wristwork.pattern.bars import check_bars, tell_time
+from wristwork.pattern.changes import MOST_BARS, CannotChange, apply_change
+from wristwork.pattern.draft import Draft
+from wristwork.pattern.groups import WrittenLane
+from wristwork.pattern.model import (
+    Lane,
+    Pattern,
+    Place,
+    PlacementRule,
+    Row,
+    Tempo,
+    TimeSignature,
+)
+from wristwork.pattern.values import unheld_slashes
+
+MOST_SLOTS = 3072  # 64 bars of four beats with twelve slots each
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Grown:
+    """What a pattern hands on to those that grow out of it: its values after its own changes."""
+
+    time: TimeSignature
+    tempo: Tempo
+    hands: Lane | None
+    feet: Lane | None
+    place: tuple[PlacementRule, ...] | None
+    repeat: int
+    loop: bool
+    show: tuple[Row, ...] | None
+
+
+def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
+    """The pattern, or None with errors in the draft's report. The draft itself must be sound."""
+    report = draft.report
+    time = draft.time or (parent.time if parent else tell_time(draft.hands, draft.feet, report))
+    if time is None:
+        return None
+    for lane in (draft.hands, draft.feet):
+        if lane is not None:
+            check_bars(lane, time, report)
+    _check_inherited_bars(draft, parent, time)
+    if not draft.sound:
+        return None
+    lanes = _changed_lanes(draft, parent, time)
+    if lanes is None:
+        return None
+    hands, feet = lanes
+    grown = Grown(
+        time=time,
+        tempo=_first(draft.tempo, parent and parent.tempo, Tempo()),
+        hands=hands,
+        feet=feet,
+        place=_taken_over(draft, "place", draft.place, parent and parent.place),
+        repeat=_first(draft.repeat, parent and parent.repeat, 1),
+        loop=_first(draft.loop, parent.loop if parent else None, True),
+        show=draft.show or (parent.show if parent else None),
+    )
+    pattern = _pattern(draft, grown)
+    return None if pattern is None else (grown, pattern)
+
+
+def _first(*values: T | None) -> T:
+    """The first value that is there."""
+    return next(value for value in values if value is not None)
+
+
+def _taken_over(draft: Draft, key: str, own: T | None, parents: T | None) -> T | None:
+    return None if key in draft.dropped else own if own is not None else parents
+
+
+def _check_inherited_bars(draft: Draft, parent: Grown | None, time: TimeSignature) -> None:
+    """A lane taken over must fill the bars of a time signature written here."""
+    if parent is None or draft.time is None:
+        return
+    for key, own, lane in (("hands", draft.hands, parent.hands), ("feet", draft.feet, parent.feet)):
+        if own is None and key not in draft.dropped and lane is not None:
+            at = 0
+            fits = lane.beats % time.beats == 0
+            for group in lane.groups:
+                fits = fits and at % time.beats + group.beats <= time.beats
+                at += group.beats
+            if not fits:
+                draft.report.add(
+                    draft.place_of("time"),
+                    f"the {key} taken over from '{draft.grows_from}' ({lane.beats} beats) do not fill bars of {time}",
+                    f"write {key}: here, or keep the time signature {parent.time}",
+                )
+
+
+def _changed_lanes(draft: Draft, parent: Grown | None, time: TimeSignature) -> tuple[Lane | None, Lane | None] | None:
+    """The lanes after the changes, left to right, or None with an error."""
+    hands = draft.hands.lane if draft.hands else parent.hands if parent else None
+    feet = _taken_over(draft, "feet", draft.feet.lane if draft.feet else None, parent.feet if parent else None)
+    for change in draft.changes:
+        if change.feet is not None:
+            check_bars(change.feet, time, draft.report)
+            feet = change.feet.lane
+            continue
+        try:
+            hands = apply_change(change, hands, time)
+        except CannotChange as error:
+            draft.report.add(change.place, error.found, error.remedy)
+            return None
+    return (hands, feet) if draft.sound else None
+
+
+def _pattern(draft: Draft, grown: Grown) -> Pattern | None:
+    together = _held_together(draft, grown)
+    if together is None:
+        return None
+    hands, feet = together
+    pattern = Pattern(
+        title=draft.title,
+        time=grown.time,
+        hands=hands,
+        feet=feet,
+        id=None if draft.example else draft.id,
+        tempo=grown.tempo,
+        place=grown.place,
+        repeat=grown.repeat,
+        loop=grown.loop,
+        show=grown.show,
+        example=draft.example,
+        grows_from=draft.grows_from,
+        changes=tuple(change.text for change in draft.changes),
+        requires=tuple(part.text for part in draft.requires),
+        note=draft.note,
+    )
+    _check_size(draft, pattern)
+    if draft.sound:
+        for key, lane, written in (("hands", hands, draft.hands), ("feet", feet, draft.feet)):
+            if lane is not None:
+                _check_slashes(draft, key, lane, written, grown.time)
+    return pattern if draft.sound else None
+
+
+def _held_together(draft: Draft, grown: Grown) -> tuple[Lane | None, Lane | None] | None:
+    """Both lanes as long as the longer one, or None with an error."""
+    hands, feet = grown.hands, grown.feet
+    if hands is None and feet is None:
+        draft.report.add(draft.place_of("feet", "from"), "no hands and no feet are left", "write hands: or feet:")
+        return None
+    if hands is None or feet is None:
+        return hands, feet
+    longer, shorter = max(hands.beats, feet.beats), min(hands.beats, feet.beats)
+    if longer % shorter:
+        draft.report.add(
+            _lane_place(draft),
+            f"hands of {_bars(hands, grown.time)} and feet of {_bars(feet, grown.time)} never end together",
+            "make one lane a whole number of times as long as the other",
+        )
+        return None
+    return hands.times(longer // hands.beats), feet.times(longer // feet.beats)
+
+
+def _bars(lane: Lane, time: TimeSignature) -> str:
+    bars = lane.beats // time.beats
+    return "1 bar" if bars == 1 else f"{bars} bars"
+
+
+def _lane_place(draft: Draft) -> Place:
+    """Where a mismatch of the lanes is mended first."""
+    for change in draft.changes:
+        if change.feet is not None:
+            return change.place
+    return draft.place_of("feet", "hands", "change", "from")
+
+
+def _check_size(draft: Draft, pattern: Pattern) -> None:
+    slots = sum(len(lane.slots) for lane in (pattern.hands, pattern.feet) if lane)
+    place = draft.place_of("hands", "feet", "change", "from")
+    if pattern.bars > MOST_BARS:
+        draft.report.add(
+            place, f"a pattern of {pattern.bars} bars", f"{MOST_BARS} bars is the most: split it into several patterns"
+        )
+    elif slots > MOST_SLOTS:
+        draft.report.add(
+            place, f"a pattern of {slots} slots", f"{MOST_SLOTS} is the most: split it into several patterns"
+        )
+
+
+def _check_slashes(draft: Draft, key: str, lane: Lane, written: WrittenLane | None, time: TimeSignature) -> None:
+    """A slash needs a single note value to be drawn on: the strokes share the whole of it."""
+    told: set[Place] = set()
+    for event in unheld_slashes(lane, time):
+        typed = event.what.typed_at if event.what and (written is not None or _added_here(draft, key)) else None
+        place = typed or draft.place_of("change", "from")
+        if place not in told:
+            told.add(place)
+            draft.report.add(
+                place,
+                "a slash on a note that no single note value can hold",
+                "shorten the note, or write its strokes one by one",
+            )
+
+
+def _added_here(draft: Draft, key: str) -> bool:
+    return key == "feet" and any(change.feet is not None for change in draft.changes)

@@ -1,0 +1,148 @@
+"""Read the one-line values of a pattern: tempo, time, yes or no, lists of ids and rows."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Callable
+from typing import TypeVar
+
+from wristwork.pattern.lines import nearest
+from wristwork.pattern.model import Row, Tempo, TimeSignature
+from wristwork.pattern.problems import Report
+from wristwork.pattern.text import Value
+
+SLOWEST, FASTEST = 20, 320
+LONGEST_STEP = 100
+MOST_REPEATS = 16
+MOST_UPPER = 32
+LOWER = (2, 4, 8, 16)
+SHORTEST_ID, LONGEST_ID = 3, 48
+DEFAULT_STEP = 4
+
+_ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
+_TIME = re.compile(r"(\d{1,4})\s*/\s*(\d{1,4})")
+_TEMPO = re.compile(r"(\d{1,6})(?:\s+to\s+(\d{1,6})(?:\s+by\s+(\d{1,6}))?)?")
+T = TypeVar("T")
+
+Reader = Callable[[Value, Report], T | None]
+
+
+def read_id(value: Value, report: Report) -> str | None:
+    """An id, or None with an error."""
+    text = value.text
+    if not _ID.fullmatch(text):
+        near = id_from(text)
+        remedy = f"write {near}" if near else "use lower-case letters, digits and single hyphens"
+        report.add(
+            value.place(), f"'{text}' is no id: lower-case letters, digits and single hyphens between them", remedy
+        )
+        return None
+    if not SHORTEST_ID <= len(text) <= LONGEST_ID:
+        report.add(
+            value.place(),
+            f"an id of {len(text)} characters, where it takes {SHORTEST_ID} to {LONGEST_ID}",
+            "choose a longer name" if len(text) < SHORTEST_ID else "choose a shorter name",
+        )
+        return None
+    return text
+
+
+def id_from(title: str) -> str:
+    """Plain letters, digits and hyphens made from a title; may be too short or too long for an id."""
+    plain = unicodedata.normalize("NFKD", title).encode("ascii", "ignore").decode("ascii")
+    return re.sub(r"[^a-z0-9]+", "-", plain.lower()).strip("-")
+
+
+def read_time(value: Value, report: Report) -> TimeSignature | None:
+    """A time signature, or None with an error."""
+    match = _TIME.fullmatch(value.text)
+    if match is None:
+        report.add(value.place(), f"'{value.text}' is no time signature", "write it as 4/4, 3/4 or 6/8")
+        return None
+    upper, lower = int(match[1]), int(match[2])
+    if lower not in LOWER:
+        report.add(value.place(match.start(2)), f"a lower number of {lower}", "it is one of 2, 4, 8 and 16")
+        return None
+    if not 1 <= upper <= MOST_UPPER:
+        report.add(value.place(), f"an upper number of {upper}", f"it is a number from 1 to {MOST_UPPER}")
+        return None
+    return TimeSignature(upper, lower)
+
+
+def read_tempo(value: Value, report: Report) -> Tempo | None:
+    """A tempo, or None with an error."""
+    match = _TEMPO.fullmatch(value.text)
+    if match is None:
+        report.add(
+            value.place(), f"'{value.text}' is no tempo", "write beats a minute: 72, or 60 to 100, or 60 to 100 by 4"
+        )
+        return None
+    start = int(match[1])
+    goal = int(match[2]) if match[2] else start
+    step = int(match[3]) if match[3] else DEFAULT_STEP
+    for number, group in ((start, 1), (goal, 2 if match[2] else 1)):
+        if not SLOWEST <= number <= FASTEST:
+            report.add(
+                value.place(match.start(group)),
+                f"a tempo of {number} beats a minute",
+                f"it is a whole number from {SLOWEST} to {FASTEST}",
+            )
+            return None
+    if goal < start:
+        report.add(
+            value.place(match.start(2)),
+            f"a goal of {goal} below the start of {start}",
+            f"the slower tempo comes first: {goal} to {start}",
+        )
+        return None
+    if not 1 <= step <= LONGEST_STEP:
+        report.add(value.place(match.start(3)), f"a step of {step}", f"it is a number from 1 to {LONGEST_STEP}")
+        return None
+    return Tempo(start, goal, step)
+
+
+def read_yes_no(value: Value, report: Report) -> bool | None:
+    """True for yes, False for no, None with an error."""
+    answer = {"yes": True, "no": False}.get(value.text.lower())
+    if answer is None:
+        report.add(value.place(), f"'{value.text}' is neither yes nor no", "write yes or no")
+    return answer
+
+
+def read_repeat(value: Value, report: Report) -> int | None:
+    """How many times, or None with an error."""
+    if value.text.isascii() and value.text.isdecimal() and 1 <= int(value.text[:6]) <= MOST_REPEATS:
+        return int(value.text)
+    report.add(value.place(), f"'{value.text}' is no number of times", f"write a number from 1 to {MOST_REPEATS}")
+    return None
+
+
+def read_show(value: Value, report: Report) -> tuple[Row, ...] | None:
+    """The rows to draw, in the order of the diagram, or None with an error."""
+    rows: set[Row] = set()
+    known = [row.value for row in Row]
+    before = len(report.problems)
+    for part in value.split(","):
+        if part.text in known:
+            rows.add(Row(part.text))
+        else:
+            near = nearest(part.text, known)
+            remedy = f"did you mean {near}?" if near else f"the rows are {', '.join(known)}"
+            report.add(part.place(), f"no row is called '{part.text}'", remedy)
+    return tuple(row for row in Row if row in rows) if len(report.problems) == before else None
+
+
+def read_ids(value: Value, report: Report) -> tuple[Value, ...] | None:
+    """Ids separated by commas, each with its place, or None with an error."""
+    before = len(report.problems)
+    parts = tuple(value.split(","))
+    for part in parts:
+        read_id(part, report)
+    return parts if len(report.problems) == before else None
+
+
+def read_line(value: Value, report: Report) -> str | None:
+    """Any text."""
+    del report  # every text is right: the reader of lines has refused what no page can show
+    return value.text

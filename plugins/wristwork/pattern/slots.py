@@ -1,0 +1,215 @@
+"""Read the slots of one group: strokes with their marks, rests and held slots."""
+
+from __future__ import annotations
+
+import unicodedata
+
+from wristwork.pattern.model import BOTH, Gap, Level, Note, Place, Side, Slot
+from wristwork.pattern.problems import Report
+
+MOST_GRACES = 3
+_SIDES = {"R": (Side.RIGHT,), "L": (Side.LEFT,), "B": BOTH}
+_GRACES = {"r": Side.RIGHT, "l": Side.LEFT}
+_MARKS = ">/z"
+
+
+class SlotReader:
+    """Reads one group, character by character; errors go to the report and reading goes on."""
+
+    def __init__(self, chars: tuple[tuple[str, Place], ...], report: Report) -> None:
+        self._chars = chars
+        self._report = report
+        self._at = 0
+        self._orphan_told = False
+
+    def read(self) -> tuple[Slot, ...]:
+        slots: list[Slot] = []
+        while self._at < len(self._chars):
+            char = self._peek()
+            if char in ".-":
+                self._at += 1
+                slots.append(Gap(char))
+            elif char in "RLBrl(":
+                note = self._note()
+                if note is not None:
+                    slots.append(note)
+            else:
+                self._stray(char)
+        return tuple(slots)
+
+    def _peek(self, ahead: int = 0) -> str:
+        index = self._at + ahead
+        return self._chars[index][0] if index < len(self._chars) else ""
+
+    def _place(self, index: int) -> Place:
+        return self._chars[index][1]
+
+    def _error(self, index: int, found: str, remedy: str) -> None:
+        self._report.add(self._place(index), found, remedy)
+
+    def _stray(self, char: str) -> None:
+        """A character that starts no slot."""
+        at = self._at
+        self._at += 1
+        before = self._chars[at - 1][0] if at else ""
+        if char == ">":
+            self._error(at, "an accent mark with no stroke before it", "put the letter first: R> or L>")
+        elif char == "/":
+            self._error(at, "a slash with no stroke before it", "put the letter first: R/ or L/")
+            while self._peek() and self._peek() in "/3":
+                self._at += 1
+        elif char == "z":
+            self._error(at, "a buzz mark with no stroke before it", "put the letter first: Rz or Lz")
+        elif char == ")":
+            self._error(at, "a closing parenthesis with none open", "put one stroke in parentheses: (R)")
+        elif char.isdecimal() and before == "/":
+            self._error(at, f"a slash followed by {char}", "R/ is two strokes, R/3 is three, R// is four")
+        else:
+            self._error(
+                at, f"{_name(char)} means nothing here", "strokes are R, L and B, a rest is ., a held slot is -"
+            )
+
+    def _note(self) -> Note | None:
+        start = self._at
+        before = len(self._report.problems)
+        in_ghost = self._peek() == "("
+        if in_ghost:
+            self._at += 1
+        graces, graces_at = self._graces()
+        main_at = self._at
+        sides = _SIDES.get(self._peek())
+        if sides is None:
+            self._no_main(start, in_ghost, graces)
+            return None
+        self._at += 1
+        if in_ghost:
+            marks = self._marks(main_at, ghost=True)
+            if not self._close(start):
+                return None
+            self._marks(main_at, ghost=True, marks=marks)
+        else:
+            marks = self._marks(main_at, ghost=False)
+        self._check_graces(graces, graces_at, sides)
+        if len(self._report.problems) > before:
+            return None
+        level = Level.GHOST if in_ghost else Level.ACCENT if ">" in marks else Level.TAP
+        return Note(
+            sides, level, graces, strokes=int(marks.get("/", "1")), buzz="z" in marks, typed_at=self._place(main_at)
+        )
+
+    def _graces(self) -> tuple[tuple[Side, ...], int]:
+        first = self._at
+        while self._peek() and self._peek() in "rl":
+            self._at += 1
+        return tuple(_GRACES[char] for char, _ in self._chars[first : self._at]), first
+
+    def _marks(self, main_at: int, *, ghost: bool, marks: dict[str, str] | None = None) -> dict[str, str]:
+        """The marks after a stroke: each once, with the number of strokes for a slash."""
+        marks = {} if marks is None else marks
+        told = False
+        while self._peek() and self._peek() in _MARKS:
+            at, mark = self._at, self._peek()
+            self._at += 1
+            letter = self._chars[main_at][0]
+            strokes = self._slash_strokes() if mark == "/" else ""
+            if mark == ">" and ghost:
+                self._error(at, "an accent in a ghost note", f"keep one of the two: {letter}> or ({letter})")
+            elif mark in marks and not told:
+                told = True
+                self._error(at, f"the mark {mark} twice on one stroke", _once(letter, mark))
+            elif {mark, *marks} >= {"/", "z"} and not told:
+                told = True
+                self._error(at, "a buzz with a slash", f"keep one of the two: {letter}z or {letter}/")
+            marks.setdefault(mark, strokes)
+        return marks
+
+    def _slash_strokes(self) -> str:
+        """How many strokes the slash just read means: 2, 3 or 4."""
+        if self._peek() == "/":
+            self._at += 1
+            return "4"
+        if self._peek() == "3":
+            self._at += 1
+            return "3"
+        return "2"
+
+    def _close(self, start: int) -> bool:
+        """Read the closing parenthesis of a ghost."""
+        if self._peek() == ")":
+            self._at += 1
+            return True
+        rest = "".join(char for char, _ in self._chars[self._at :])
+        if ")" in rest and rest.index(")") < (rest + "(").index("("):
+            self._error(self._at, "more than one stroke in parentheses", "give each ghost note its own: (R)(L)")
+            self._at += rest.index(")") + 1
+        else:
+            self._error(start, "a parenthesis that is not closed", "close it after the stroke: (R)")
+        return False
+
+    def _no_main(self, start: int, in_ghost: bool, graces: tuple[Side, ...]) -> None:
+        """Say what is wrong with grace notes or a parenthesis that no stroke follows."""
+        if graces and self._peek() == "(":
+            self._error(start, "a grace note outside the parentheses of its note", "put it inside: (lR)")
+            return
+        if graces:
+            if not self._orphan_told:
+                self._orphan_told = True
+                self._error(
+                    self._at - len(graces),
+                    "a lower-case letter with no capital after it",
+                    f"capitals are strokes, mark accents with >: {_rewritten(self._chars)}",
+                )
+        elif in_ghost:
+            closed = self._peek() == ")"
+            found = "parentheses with no stroke in them" if self._peek() else "a parenthesis that is not closed"
+            self._error(start, found, "put one stroke in parentheses: (R)")
+            if closed:
+                self._at += 1
+                return
+            if self._peek() and self._peek(1) == ")":
+                self._at += 2
+                return
+        if in_ghost and self._peek() == ")":
+            self._at += 1
+        else:
+            # Marks left over belong to the letter that was just complained about.
+            while self._peek() and self._peek() in _MARKS:
+                self._at += 1
+
+    def _check_graces(self, graces: tuple[Side, ...], first: int, sides: tuple[Side, ...]) -> None:
+        if not graces:
+            return
+        letters = "".join(char for char, _ in self._chars[first : first + len(graces)])
+        if len(sides) == 2:
+            self._error(first, "a grace note before both hands together", "B takes no grace notes")
+        elif len(graces) > MOST_GRACES:
+            self._error(first, f"{len(graces)} grace notes before one note", "one to three grace notes: lR, llR, rlrL")
+        elif graces[-1] is sides[0]:
+            other = sides[0].other.letter.lower()
+            self._error(
+                first + len(graces) - 1,
+                "a last grace note of the main note's own hand",
+                f"the other hand comes just before the main note: {letters[:-1]}{other}{sides[0].letter}",
+            )
+
+
+def _once(letter: str, mark: str) -> str:
+    if mark == "/":
+        return f"{letter}/ is two strokes, {letter}/3 is three, {letter}// is four"
+    return f"once is enough: {letter}{mark}"
+
+
+def _rewritten(chars: tuple[tuple[str, Place], ...]) -> str:
+    """The group with every letter a stroke, and the capitals accented where they seem to mean that."""
+    text = "".join(char for char, _ in chars)
+    capitals_accent = any(char in "RLB" for char in text) and ">" not in text
+    return "".join(
+        f"{char}>" if capitals_accent and char in "RLB" else char.upper() if char in "rl" else char for char in text
+    )
+
+
+def _name(char: str) -> str:
+    """A character as a reader of an error can recognise it."""
+    if char.isprintable() and not unicodedata.combining(char):
+        return f"'{char}'"
+    return f"U+{ord(char):04X} ({unicodedata.name(char, 'no name').lower()})"

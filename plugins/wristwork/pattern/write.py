@@ -1,0 +1,41 @@
+"""Pattern → the text of its groups, as a tutor would type it."""
+
+from __future__ import annotations
+
+from wristwork.pattern.model import Gap, Group, Lane, Level, Note, Slot, TimeSignature
+
+_SLASHES = {1: "", 2: "/", 3: "/3", 4: "//"}
+
+
+def slot_text(slot: Slot) -> str:
+    """One slot: ``R>``, ``(lR)``, ``L/``, ``.``"""
+    if isinstance(slot, Gap):
+        return slot.value
+    return _note_text(slot)
+
+
+def _note_text(note: Note) -> str:
+    letter = "B" if note.is_both else note.sides[0].letter
+    stroke = "".join(side.letter.lower() for side in note.graces) + letter
+    if note.level is Level.GHOST:
+        stroke = f"({stroke})"
+    accent = ">" if note.level is Level.ACCENT else ""
+    return stroke + accent + _SLASHES[note.strokes] + ("z" if note.buzz else "")
+
+
+def group_text(group: Group) -> str:
+    """One group: ``R>LRR`` or ``RLR over 2``."""
+    slots = "".join(slot_text(slot) for slot in group.slots)
+    return slots if group.beats == 1 else f"{slots} over {group.beats}"
+
+
+def lane_text(lane: Lane, time: TimeSignature | None = None) -> str:
+    """The groups with a space between them; with bar lines where a time signature is given."""
+    parts: list[str] = []
+    at = 0
+    for group in lane.groups:
+        if time is not None and at and at % time.beats == 0:
+            parts.append("|")
+        parts.append(group_text(group))
+        at += group.beats
+    return " ".join(parts)
