@@ -1,0 +1,78 @@
+"""The exercise as data: what `x/<id>/exercise.json` holds."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from wristwork.pattern.model import Pattern
+from wristwork.technique.demand import demand_data
+from wristwork.technique.strokes import Stroke, strokes
+
+SCHEMA = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Lesson:
+    """Where an exercise is taught.
+
+    ``address`` is the lesson page's address in the site with the exercise's anchor, as in
+    ``week-03/#accented-paradiddle``; ``week`` and ``grade`` come from the page, None where it has none.
+    """
+
+    address: str
+    week: int | None = None
+    grade: int | None = None
+
+
+def exercise_data(pattern: Pattern, lesson: Lesson) -> dict[str, Any]:
+    """The exercise as plain JSON values. The pattern must be an exercise, with id and title."""
+    if pattern.id is None or pattern.title is None:
+        raise ValueError("an example is no exercise: it has no id and no data")
+    return {
+        "schema": SCHEMA,
+        "id": pattern.id,
+        "title": pattern.title,
+        "lesson": lesson.address,
+        "week": lesson.week,
+        "grade": lesson.grade,
+        "from": pattern.grows_from,
+        "requires": list(pattern.requires),
+        "time": [pattern.time.upper, pattern.time.lower],
+        "tempo": {"start": pattern.tempo.start, "goal": pattern.tempo.goal, "step": pattern.tempo.step},
+        "beats": pattern.beats,
+        "loop": pattern.loop,
+        "repeat": pattern.repeat,
+        "strokes": [stroke_data(stroke) for stroke in strokes(pattern)],
+        "demand": demand_data(pattern),
+    }
+
+
+def stroke_data(stroke: Stroke) -> dict[str, Any]:
+    """One stroke as plain JSON values."""
+    data: dict[str, Any] = {
+        "at": _fraction(stroke.at),
+        "limb": stroke.limb.value,
+        "level": stroke.level.value,
+        "kind": stroke.kind.value,
+        "stroke": stroke.name.value if stroke.name else None,
+        "starts": stroke.starts.value if stroke.starts else None,
+        "ends": stroke.ends.value if stroke.ends else None,
+        "on": stroke.on.value,
+    }
+    if stroke.ahead_ms is not None and stroke.ahead_at_most is not None:
+        data["ahead_ms"] = stroke.ahead_ms
+        data["ahead_at_most"] = _fraction(stroke.ahead_at_most)
+    return data
+
+
+def _fraction(value: Fraction) -> list[int]:
+    return [value.numerator, value.denominator]
+
+
+def json_bytes(data: Mapping[str, Any]) -> bytes:
+    """JSON that is the same from build to build: UTF-8, keys sorted, one line feed at the end."""
+    return (json.dumps(data, ensure_ascii=False, sort_keys=True, separators=(",", ":")) + "\n").encode()

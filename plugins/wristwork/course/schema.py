@@ -1,0 +1,142 @@
+"""The JSON Schema of `exercise.json`, made from the same vocabulary as the data."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from wristwork.course.exercise import SCHEMA
+from wristwork.pattern.model import Drum, Level
+from wristwork.pattern.settings import (
+    FASTEST,
+    LONGEST_ID,
+    LONGEST_STEP,
+    LOWER,
+    MOST_REPEATS,
+    MOST_UPPER,
+    SHORTEST_ID,
+    SLOWEST,
+)
+from wristwork.technique.strokes import Height, Kind, Limb, StrokeName
+
+_ID = {
+    "type": "string",
+    "pattern": "^[a-z0-9]+(-[a-z0-9]+)*$",
+    "minLength": SHORTEST_ID,
+    "maxLength": LONGEST_ID,
+}
+_TEMPO = {"type": "integer", "minimum": SLOWEST, "maximum": FASTEST}
+_FRACTION = {
+    "description": "An exact fraction in lowest terms: numerator, denominator.",
+    "type": "array",
+    "prefixItems": [{"type": "integer", "minimum": 0}, {"type": "integer", "minimum": 1}],
+    "minItems": 2,
+    "maxItems": 2,
+}
+
+
+def exercise_schema() -> dict[str, Any]:
+    """The schema as plain JSON values (JSON Schema, draft 2020-12)."""
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "A Wristwork exercise",
+        "$defs": {"id": _ID, "fraction": _FRACTION, "stroke": _stroke(), "hand": _hand(), "demand": _demand()},
+        **_object(
+            {
+                "schema": {"const": SCHEMA},
+                "id": {"$ref": "#/$defs/id"},
+                "title": {"type": "string", "minLength": 1},
+                "lesson": {"type": "string", "description": "Address of the lesson within the site, with its anchor."},
+                "week": {"type": ["integer", "null"]},
+                "grade": {"type": ["integer", "null"]},
+                "from": {"anyOf": [{"$ref": "#/$defs/id"}, {"type": "null"}]},
+                "requires": {"type": "array", "items": {"$ref": "#/$defs/id"}},
+                "time": {
+                    "type": "array",
+                    "prefixItems": [{"type": "integer", "minimum": 1, "maximum": MOST_UPPER}, {"enum": list(LOWER)}],
+                    "minItems": 2,
+                    "maxItems": 2,
+                },
+                "tempo": {
+                    "description": "Beats a minute, and the step from one tempo to the next.",
+                    **_object(
+                        {
+                            "start": _TEMPO,
+                            "goal": _TEMPO,
+                            "step": {"type": "integer", "minimum": 1, "maximum": LONGEST_STEP},
+                        }
+                    ),
+                },
+                "beats": {"type": "integer", "minimum": 1, "description": "Beats of one pass of the written bars."},
+                "loop": {"type": "boolean"},
+                "repeat": {"type": "integer", "minimum": 1, "maximum": MOST_REPEATS},
+                "strokes": {"type": "array", "items": {"$ref": "#/$defs/stroke"}},
+                "demand": {"$ref": "#/$defs/demand"},
+            }
+        ),
+    }
+
+
+def _object(properties: dict[str, Any], optional: tuple[str, ...] = ()) -> dict[str, Any]:
+    return {
+        "type": "object",
+        "properties": properties,
+        "required": [name for name in properties if name not in optional],
+        "additionalProperties": False,
+    }
+
+
+def _stroke() -> dict[str, Any]:
+    height = {"enum": [*Height, None]}
+    stroke = _object(
+        {
+            "at": {"$ref": "#/$defs/fraction", "description": "Beats from the start of the pattern."},
+            "limb": {"enum": list(Limb)},
+            "level": {"enum": list(Level)},
+            "kind": {"enum": list(Kind)},
+            "stroke": {"enum": [*StrokeName, None]},
+            "starts": height,
+            "ends": height,
+            "on": {"enum": list(Drum)},
+            "ahead_ms": {"type": "integer", "minimum": 1, "description": "Milliseconds before the main note."},
+            "ahead_at_most": {
+                "$ref": "#/$defs/fraction",
+                "description": "Beats; the whole ornament is squeezed so that it starts no further ahead than this.",
+            },
+        },
+        optional=("ahead_ms", "ahead_at_most"),
+    )
+    stroke["dependentRequired"] = {"ahead_ms": ["ahead_at_most"], "ahead_at_most": ["ahead_ms"]}
+    return stroke
+
+
+def _hand() -> dict[str, Any]:
+    number = {"type": "number", "minimum": 0}
+    return _object(
+        {
+            "strokes_per_second": number,
+            "fastest_strokes_per_second": {"type": ["number", "null"], "minimum": 0},
+            "motions_per_second": number,
+            "shortest_lift_s": {
+                "type": ["number", "null"],
+                "description": "Seconds; null where there is no up stroke.",
+            },
+            "shortest_stop_s": {
+                "type": ["number", "null"],
+                "description": "Seconds; null where there is no down stroke.",
+            },
+            "height_changes_per_second": number,
+            "drum_changes_per_second": number,
+        }
+    )
+
+
+def _demand() -> dict[str, Any]:
+    figures = {
+        "tempo": _TEMPO,
+        "right_hand": {"$ref": "#/$defs/hand"},
+        "left_hand": {"$ref": "#/$defs/hand"},
+        "limbs": {"type": "integer", "minimum": 0, "maximum": 4},
+        "score": {"type": "number", "minimum": 0, "maximum": 100},
+        "grade": {"type": "integer", "minimum": 1, "maximum": 10},
+    }
+    return _object({**figures, "at_start": _object(figures)})
