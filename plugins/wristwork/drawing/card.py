@@ -1,0 +1,74 @@
+"""The picture that a link preview shows: title, week, sticking, diagram, 1200 × 630 pixels, PNG.
+
+Typeset with the fonts of this package alone, so that every machine draws the same picture. Text is
+handed over as data and so can never be read as markup.
+"""
+
+from __future__ import annotations
+
+import json
+import unicodedata
+from dataclasses import dataclass
+from importlib.resources import files
+
+import typst
+
+WIDTH, HEIGHT = 1200, 630
+_HERE = files(__package__)
+# One point of the page is one pixel of the picture.
+_PIXELS_PER_INCH = 72.0
+# More of a title than could ever be shown only costs time.
+_LONGEST_TEXT = 400
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """What stands on a card. ``diagram`` is a stand-alone SVG in light colours."""
+
+    title: str
+    eyebrow: str
+    sticking: str
+    tempo: str
+    site: str
+    diagram: str
+
+
+class CardPress:
+    """Makes cards with one compiler kept open (opening one costs far more than a card)."""
+
+    def __init__(self) -> None:
+        fonts = typst.Fonts(
+            include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(_HERE / "fonts")]
+        )
+        self._compiler = typst.Compiler(font_paths=fonts)
+        self._layout = (_HERE / "card.typ").read_bytes()
+
+    def png(self, card: Card) -> bytes:
+        """The picture as the bytes of a PNG file."""
+        words = {name: _one_line(getattr(card, name)) for name in ("title", "eyebrow", "sticking", "tempo", "site")}
+        picture = self._compiler.compile(
+            self._layout,
+            format="png",
+            ppi=_PIXELS_PER_INCH,
+            sys_inputs={
+                "card": json.dumps({**words, "rtl": reads_right_to_left(card.title)}),
+                "diagram": card.diagram,
+            },
+        )
+        assert isinstance(picture, bytes), "a card is one page"
+        return picture
+
+
+def reads_right_to_left(text: str) -> bool:
+    """Whether the first letter with a direction runs from right to left."""
+    for char in text:
+        direction = unicodedata.bidirectional(char)
+        if direction in ("L", "R", "AL"):
+            return direction != "L"
+    return False
+
+
+def _one_line(text: str) -> str:
+    """Text without line breaks and control characters, no longer than could be shown."""
+    plain = "".join(" " if unicodedata.category(char) in ("Cc", "Cs", "Zl", "Zp") else char for char in text)
+    return " ".join(plain[:_LONGEST_TEXT].split())

@@ -1,0 +1,75 @@
+"""What was drawn once is kept by content, in a folder outside the pages.
+
+An entry's name is a digest of everything that went into it, so an entry is never stale: other
+input (or other code) makes another name.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+from collections.abc import Callable, Iterable
+from functools import lru_cache
+from pathlib import Path
+
+import wristwork
+
+
+class Cache:
+    """A folder of files named by what they were made from; safe to kill at any moment."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self._used: set[Path] = set()
+
+    def file(self, suffix: str, key: str, make: Callable[[], bytes]) -> Path:
+        """The file made from ``key`` (see :func:`digest`); ``make`` is called only if it is not there yet."""
+        path = self.folder / key[:2] / f"{key}{suffix}"
+        self._used.add(path)
+        if not path.exists():
+            write_atomically(path, make())
+        return path
+
+    def text(self, suffix: str, key: str, make: Callable[[], str]) -> str:
+        """Like :meth:`file`, for a text: what the file holds."""
+        return self.file(suffix, key, lambda: make().encode()).read_text(encoding="utf-8")
+
+    def forget_unused(self) -> None:
+        """Remove the entries that nothing asked for since this object was made."""
+        for path in self.folder.glob("??/*"):
+            if path not in self._used:
+                path.unlink(missing_ok=True)
+
+
+def write_atomically(path: Path, content: bytes) -> None:
+    """Write a whole file or none of it, whatever happens half way."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    spare = path.with_name(f"{path.name}.{os.getpid()}.part")
+    try:
+        spare.write_bytes(content)
+        spare.replace(path)
+    finally:
+        spare.unlink(missing_ok=True)
+
+
+def digest(*parts: str) -> str:
+    """A name for what is made from these parts by the code as it is."""
+    sum_ = hashlib.sha256(_code_digest().encode())
+    for part in parts:
+        sum_.update(f"{len(part)}:{part}".encode())
+    return sum_.hexdigest()[:40]
+
+
+@lru_cache(maxsize=1)
+def _code_digest() -> str:
+    """The digest of all that draws: a figure made by other code is another figure."""
+    package = Path(wristwork.__file__).parent
+    sum_ = hashlib.sha256()
+    for path in _sources(package, ("pattern", "technique", "drawing", "sound", "course")):
+        sum_.update(path.relative_to(package).as_posix().encode())
+        sum_.update(path.read_bytes())
+    return sum_.hexdigest()
+
+
+def _sources(package: Path, layers: Iterable[str]) -> list[Path]:
+    return sorted(path for layer in layers for path in (package / layer).rglob("*.py"))

@@ -1,0 +1,73 @@
+"""The settings of the plugin in ``mkdocs.yml``, and the front matter of a week's page."""
+
+from __future__ import annotations
+
+import datetime
+
+from mkdocs.config import config_options as c
+from mkdocs.config.base import BaseConfigOption, Config, ValidationError
+
+from wristwork.pattern.model import Row
+
+
+class Rows(c.OptionallyRequired[tuple[Row, ...]]):
+    """The rows of a diagram: a list, or one text with commas as in a pattern."""
+
+    def run_validation(self, value: object) -> tuple[Row, ...]:
+        names = value.split(",") if isinstance(value, str) else value
+        if not isinstance(names, list) or not names:
+            raise ValidationError(f"Expected rows out of {', '.join(Row)}")
+        asked = [str(name).strip() for name in names]
+        for name in asked:
+            if name not in list(Row):
+                raise ValidationError(f"Unknown row '{name}'. The rows are {', '.join(Row)}")
+        return tuple(row for row in Row if row in asked)
+
+
+class Checks(BaseConfigOption[str]):
+    """``warn`` or ``off``; YAML reads a bare off as false."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.default = "warn"
+
+    def run_validation(self, value: object) -> str:
+        plain = {False: "off", True: "warn"}.get(value, value) if isinstance(value, bool) else value
+        if plain not in ("warn", "off"):
+            raise ValidationError(f"Expected warn or off, found {value!r}")
+        return str(plain)
+
+
+class Day(c.OptionallyRequired[datetime.date]):
+    """An ISO date; YAML reads a bare one as a date already."""
+
+    def run_validation(self, value: object) -> datetime.date:
+        if isinstance(value, datetime.date) and not isinstance(value, datetime.datetime):
+            return value
+        try:
+            return datetime.date.fromisoformat(str(value))
+        except ValueError:
+            raise ValidationError(f"Expected a date like 2027-01-11, found {value!r}") from None
+
+
+class WristworkConfig(Config):
+    """Settings under ``wristwork:`` in the list of plugins."""
+
+    show = c.Optional(Rows())
+    """Which rows to draw where a pattern does not say: all of them by default."""
+
+    checks = Checks()
+    """``warn`` about what a tired tutor misses in a course; ``off`` for a collection that is no course."""
+
+    days = c.Type(int, default=5)
+    """Practice sessions in a week, 1 to 7."""
+
+    starts = c.Optional(Day())
+    """The day on which week 1 begins. Without it nothing on the site speaks of dates."""
+
+    def validate(self) -> tuple[list[tuple[str, Exception]], list[tuple[str, str]]]:
+        """Hold the settings against what they may be."""
+        errors, warnings = super().validate()
+        if isinstance(self.days, int) and not 1 <= self.days <= 7:
+            errors.append(("days", ValidationError(f"Expected 1 to 7 days a week, found {self.days}")))
+        return errors, warnings
