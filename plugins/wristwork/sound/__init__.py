@@ -1,0 +1,1 @@
+"""Strokes → sound: when each stroke sounds, the drum kit, previews and the MIDI file."""

@@ -1,0 +1,142 @@
+"""Strokes → a Standard MIDI File.
+
+One track, channel 10, General MIDI level 1 percussion keys. An empty bar stands first, so that a
+grace note before beat 1 has somewhere to be. A buzz is one note that fills its value: the file says
+what is written, and there is no key for a bouncing stick.
+"""
+
+from __future__ import annotations
+
+import io
+from bisect import bisect_right
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil, lcm
+
+from mido import Message, MetaMessage, MidiFile, MidiTrack
+
+from wristwork.pattern.model import Drum, Level, Pattern, TimeSignature
+from wristwork.sound.schedule import Onset, pass_beats, schedule
+
+CHANNEL = 9  # channel 10, counted from 0
+KEYS = {
+    Drum.KICK: 36,
+    Drum.CROSS_STICK: 37,
+    Drum.SNARE: 38,
+    Drum.RIM_SHOT: 38,
+    Drum.HI_HAT: 42,
+    Drum.FLOOR_TOM: 43,
+    Drum.HI_HAT_FOOT: 44,
+    Drum.OPEN_HI_HAT: 46,
+    Drum.MID_TOM: 47,
+    Drum.CRASH: 49,
+    Drum.HIGH_TOM: 50,
+    Drum.RIDE: 51,
+    Drum.RIDE_BELL: 53,
+    Drum.COWBELL: 56,
+    Drum.PAD: 77,
+}
+VELOCITIES = {Level.GHOST: 36, Level.TAP: 72, Level.ACCENT: 112}
+RIM_SHOT_MORE = 12  # a rim shot shares the snare's key and tells itself apart by being louder
+
+# Ticks in a quarter note. 960 is exact for most patterns and what most programs expect; the format holds at most
+# 32767. Where no such number is exact (sevenths against elevenths) the finest common grid of 1 to 12 slots is used.
+USUAL_TICKS = 960
+MOST_TICKS = 0x7FFF
+FINEST_TICKS = lcm(*range(1, 13))
+
+
+def midi_bytes(pattern: Pattern) -> bytes:
+    """The whole pattern, all its repeats, at its starting tempo, as the bytes of a Standard MIDI File (format 0)."""
+    onsets = schedule(pattern, pattern.tempo.start)
+    grid = _Grid.of(pattern, onsets)
+    file = MidiFile(type=0, ticks_per_beat=grid.ticks, charset="utf-8")
+    file.tracks.append(_track(pattern, onsets, grid))
+    written = io.BytesIO()
+    file.save(file=written)
+    return written.getvalue()
+
+
+@dataclass(frozen=True, slots=True)
+class _Grid:
+    """``ticks`` to a quarter note; ``beat`` is the length of a beat in quarters."""
+
+    ticks: int
+    beat: Fraction
+
+    @classmethod
+    def of(cls, pattern: Pattern, onsets: tuple[Onset, ...]) -> _Grid:
+        beat = quarters(pattern.time)
+        lengths = [beat * pattern.time.beats]
+        lengths += [beat * length for onset in onsets for length in (onset.stroke.at, onset.stroke.length)]
+        return cls(ticks_for(length.denominator for length in lengths), beat)
+
+    def tick(self, beats: Fraction) -> int:
+        """The nearest tick to a moment ``beats`` after the start; only grace notes and the oddest groups round."""
+        return round(beats * self.beat * self.ticks)
+
+
+def quarters(time: TimeSignature) -> Fraction:
+    """Length of a beat in quarter notes."""
+    return 4 * time.beat
+
+
+def ticks_for(denominators: Iterable[int]) -> int:
+    """The ticks to a quarter that put every one of these parts of a quarter on a whole tick, where there are such."""
+    needed = lcm(*set(denominators))
+    if lcm(needed, USUAL_TICKS) <= MOST_TICKS:
+        return lcm(needed, USUAL_TICKS)
+    if needed <= MOST_TICKS:
+        return needed * min(ceil(USUAL_TICKS / needed), MOST_TICKS // needed)
+    return FINEST_TICKS
+
+
+def velocity(onset: Onset) -> int:
+    """How hard the key is struck, 1 to 127."""
+    return VELOCITIES[onset.stroke.level] + (RIM_SHOT_MORE if onset.stroke.on is Drum.RIM_SHOT else 0)
+
+
+def _track(pattern: Pattern, onsets: tuple[Onset, ...], grid: _Grid) -> MidiTrack:
+    track = MidiTrack([MetaMessage("track_name", name=pattern.title or "Example"), _time_signature(pattern.time)])
+    track.append(MetaMessage("set_tempo", tempo=round(60_000_000 / (pattern.tempo.start * grid.beat))))
+    bar = Fraction(pattern.time.beats)
+    now = 0
+    for tick, message in _messages(onsets, grid, bar):
+        track.append(message.copy(time=tick - now))
+        now = tick
+    end = grid.tick(bar + pass_beats(pattern))
+    track.append(MetaMessage("end_of_track", time=end - now))
+    return track
+
+
+def _time_signature(time: TimeSignature) -> MetaMessage:
+    """The signature, with one metronome click to a beat (a quarter is 24 MIDI clocks)."""
+    return MetaMessage(
+        "time_signature",
+        numerator=time.upper,
+        denominator=time.lower,
+        clocks_per_click=round(24 * quarters(time)),
+        notated_32nd_notes_per_beat=8,
+    )
+
+
+def _messages(onsets: tuple[Onset, ...], grid: _Grid, bar: Fraction) -> list[tuple[int, Message]]:
+    """Note on and note off in order of time, at one tick the offs first.
+
+    A note lasts as long as its stroke's value, but never into the next note of its key.
+    """
+    starts: dict[int, list[int]] = defaultdict(list)
+    for onset in onsets:
+        starts[KEYS[onset.stroke.on]].append(grid.tick(bar + onset.beat))
+    ons: list[tuple[int, Message]] = []
+    offs: list[tuple[int, Message]] = []
+    for onset in onsets:
+        key = KEYS[onset.stroke.on]
+        start = grid.tick(bar + onset.beat)
+        later = starts[key][bisect_right(starts[key], start) :]
+        end = min([max(start + 1, grid.tick(bar + onset.beat + onset.beats)), *later[:1]])
+        ons.append((start, Message("note_on", channel=CHANNEL, note=key, velocity=velocity(onset))))
+        offs.append((end, Message("note_off", channel=CHANNEL, note=key, velocity=0)))
+    return sorted([*offs, *ons], key=lambda timed: timed[0])

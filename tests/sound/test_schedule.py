@@ -1,0 +1,112 @@
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import pairwise
+
+import pytest
+from hypothesis import given, settings
+from made_patterns import pattern, patterns
+
+from wristwork.sound.schedule import bounces, schedule
+from wristwork.technique.strokes import Kind, strokes
+
+F = Fraction
+
+
+def times(made, tempo, passes=1):
+    return [onset.at for onset in schedule(made, tempo, passes)]
+
+
+def test_four_sixteenths_at_sixty_are_a_quarter_of_a_second_apart():
+    assert times(pattern("RLRL", time="1/4"), 60) == [0, F(1, 4), F(1, 2), F(3, 4)]
+
+
+def test_a_compound_beat_is_one_beat_of_the_tempo():
+    assert times(pattern("RLR LRL", time="6/8"), 90) == [F(2, 9) * n for n in range(6)]
+
+
+def test_a_pass_holds_every_repeat_and_passes_follow_each_other():
+    made = pattern("RL", time="1/4", repeat="3")
+    assert times(made, 60, passes=2) == [F(n, 2) for n in range(12)]
+
+
+def test_without_a_loop_passes_are_as_long_as_with_one():
+    looped = pattern("R>L", time="1/4", repeat="2")
+    once = pattern("R>L", time="1/4", repeat="2", loop="no")
+    assert times(once, 60, 2) == times(looped, 60, 2)
+
+
+def test_a_flam_sounds_thirty_milliseconds_ahead():
+    grace, main = schedule(pattern("lR", time="1/4"), 60)
+    assert (grace.at, main.at) == (F(-30, 1000), 0)
+    assert grace.length == F(30, 1000)
+
+
+def test_a_drag_keeps_its_spacing_whatever_the_tempo():
+    for tempo in (40, 60, 120):
+        assert times(pattern("llR", time="1/4"), tempo) == [F(-100, 1000), F(-50, 1000), 0]
+
+
+def test_an_ornament_is_squeezed_into_half_the_time_since_that_hands_stroke_before():
+    # Sixteenths at 300: a left stands 0.05 s before the flam's main note, so 0.025 s are left for the grace note.
+    made = pattern("RL lRL", time="2/4")
+    grace = next(onset for onset in schedule(made, 300) if onset.stroke.kind is Kind.GRACE)
+    before = next(onset for onset in schedule(made, 300) if onset.stroke.at == F(1, 2))
+    assert F(1, 5) - grace.at == F(30, 1000)
+    tight = pattern("RLRL lRLRL", time="2/4")
+    grace = next(onset for onset in schedule(tight, 300) if onset.stroke.kind is Kind.GRACE)
+    assert F(1, 5) - grace.at == F(25, 1000)
+    assert before.at == F(1, 10)
+
+
+def test_a_squeezed_drag_keeps_its_proportions():
+    made = pattern("RLRL llRLRL", time="2/4")
+    first, second = (onset for onset in schedule(made, 200) if onset.stroke.kind is Kind.GRACE)
+    main = F(3, 10)
+    assert main - first.at == F(3, 80)
+    assert main - first.at == 2 * (main - second.at)
+
+
+def test_the_strokes_of_a_slash_share_the_slot_evenly():
+    assert times(pattern("R/3L", time="1/4"), 60) == [0, F(1, 6), F(1, 3), F(1, 2)]
+
+
+def test_hands_and_feet_together_keep_the_playing_order():
+    made = pattern("BR", feet="R", time="1/4")
+    assert [onset.stroke.limb.value for onset in schedule(made, 60)] == [
+        "right hand",
+        "left hand",
+        "right foot",
+        "right hand",
+    ]
+
+
+@pytest.mark.parametrize("length", [0.04, 0.09, 0.25, 1.0, 3.0])
+def test_a_buzz_fills_its_slot_with_fading_bounces(length):
+    run = bounces(length)
+    gaps = [b.after - a.after for a, b in pairwise(run)]
+    assert run[0].after == 0
+    assert run[0].gain == 1
+    assert all(a.gain > b.gain > 0.1 for a, b in pairwise(run))
+    assert all(0.015 < gap < 0.045 for gap in gaps)
+    assert 0.01 < length - run[-1].after < 0.04
+    assert sorted(gaps, reverse=True) == pytest.approx(gaps)
+
+
+@settings(max_examples=60, deadline=None)
+@given(patterns())
+def test_every_stroke_of_every_pass_sounds_where_it_is_written(made):
+    tempo = made.tempo.start
+    onsets = schedule(made, tempo, 2)
+    written = strokes(made)
+    rounds = 2 * (made.repeat if made.loop else 1)
+    assert len(onsets) == rounds * len(written)
+    assert [onset.at for onset in onsets] == sorted(onset.at for onset in onsets)
+    span = F(60, tempo) * made.beats * made.repeat
+    for onset in onsets:
+        from_written = (onset.at - onset.stroke.at * F(60, tempo)) % (span / (made.repeat if made.loop else 1))
+        if onset.stroke.kind is Kind.GRACE:
+            ahead = -from_written % (span / (made.repeat if made.loop else 1))
+            assert 0 < ahead <= min(F(onset.stroke.ahead_ms, 1000), onset.stroke.ahead_at_most * F(60, tempo))
+        else:
+            assert from_written == 0
