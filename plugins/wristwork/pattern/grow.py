@@ -20,7 +20,7 @@ from wristwork.pattern.model import (
 )
 from wristwork.pattern.values import unheld_slashes
 
-MOST_SLOTS = 3072  # 64 bars of four beats with twelve slots each
+MOST_SLOTS = 4096  # 64 bars of common time, twelve slots a beat, and room for the feet
 T = TypeVar("T")
 
 

@@ -1,0 +1,75 @@
+"""Random patterns that the language allows, as text and as values."""
+
+from __future__ import annotations
+
+from hypothesis import strategies as st
+
+from wristwork.pattern.model import BOTH, Gap, Group, Lane, Level, Note, Side, Slot, TimeSignature
+from wristwork.pattern.write import lane_text
+
+SIDES = st.sampled_from(list(Side))
+TIMES = st.sampled_from(
+    [TimeSignature(*each) for each in ((4, 4), (3, 4), (2, 4), (5, 4), (6, 8), (9, 8), (2, 2), (5, 8), (7, 8), (6, 16))]
+)
+
+
+@st.composite
+def notes(draw: st.DrawFn, slashes: bool = True) -> Note:
+    """Any note that one slot can hold."""
+    both = draw(st.integers(0, 9)) == 0
+    sides = BOTH if both else (draw(SIDES),)
+    graces: tuple[Side, ...] = ()
+    if not both and draw(st.integers(0, 4)) == 0:
+        before = draw(st.lists(SIDES, max_size=2))
+        graces = (*before, sides[0].other)
+    level = draw(st.sampled_from([Level.TAP, Level.TAP, Level.ACCENT, Level.GHOST]))
+    buzz = draw(st.integers(0, 9)) == 0
+    strokes = draw(st.sampled_from([1, 1, 1, 2, 3, 4])) if slashes and not buzz else 1
+    return Note(sides, level, graces, strokes, buzz)
+
+
+@st.composite
+def lanes(draw: st.DrawFn, bars: int, time: TimeSignature, holds: bool = True) -> Lane:
+    """A lane of whole bars. Where slots are held there are no slashes, so that every note can be drawn."""
+    groups: list[Group] = []
+    slot = st.one_of(notes(slashes=not holds), notes(slashes=not holds), st.just(Gap.REST))
+    for _ in range(bars):
+        left = time.beats
+        while left:
+            beats = draw(st.sampled_from([1, 1, 1, 1, 2, 3, 4]))
+            beats = beats if beats <= left else 1
+            size = draw(st.sampled_from([1, 2, 3, 4, 4, 5, 6, 8]))
+            slots: list[Slot] = []
+            for _ in range(size):
+                held = holds and bool(groups or slots) and draw(st.integers(0, 5)) == 0
+                slots.append(Gap.HOLD if held else draw(slot))
+            groups.append(Group(tuple(slots), beats))
+            left -= beats
+    return Lane(tuple(groups))
+
+
+@st.composite
+def pattern_texts(draw: st.DrawFn, feet: bool = True, place: bool = True, title: str = "Any pattern") -> str:
+    """The inside of a fence that reads without an error."""
+    time = draw(TIMES)
+    lines = [f"title: {title}", f"time: {time}"]
+    start = draw(st.integers(20, 200))
+    lines.append(f"tempo: {start} to {draw(st.integers(start, 320))} by {draw(st.integers(1, 20))}")
+    bars = draw(st.integers(1, 2))
+    lines.append(f"hands: {lane_text(draw(lanes(bars, time, draw(st.booleans()))), time)}")
+    if feet and draw(st.booleans()):
+        lines.append(f"feet: {lane_text(draw(lanes(1, time)))}")
+    if place and draw(st.booleans()):
+        lines.append(draw(st.sampled_from(PLACES)))
+    if draw(st.booleans()):
+        lines.append("loop: no")
+        lines.append(f"repeat: {draw(st.integers(1, 3))}")
+    return "\n".join(lines)
+
+
+PLACES = (
+    "place: right on hi-hat, left on snare",
+    "place: all on high tom then mid tom then floor tom, accents on crash",
+    "place: left accents on ride bell then cowbell, right ghosts on rim shot",
+    "place: taps on cross-stick, left foot on cowbell, right on open hi-hat",
+)
