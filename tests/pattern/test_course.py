@@ -142,7 +142,8 @@ def test_values_that_are_not_written():
 
 def test_every_value_is_read():
     pattern = read_one(
-        "title: One\nid: one-a\ntempo: 60 to 100 by 5\nhands: RL\nrepeat: 3\nloop: no\nshow: names, count\nnote: Go easy."
+        "title: One\nid: one-a\ntempo: 60 to 100 by 5\nhands: RL\nrepeat: 3\nloop: no\n"
+        "show: names, count\nnote: Go easy."
     )
     assert (pattern.id, pattern.tempo, pattern.repeat, pattern.loop) == ("one-a", Tempo(60, 100, 5), 3, False)
     assert pattern.show == (Row.COUNT, Row.NAMES)
@@ -160,7 +161,8 @@ def test_an_id_made_from_the_title_is_warned_about():
 def test_an_id_taken_twice_names_the_first_place():
     read = read_course({
         "docs/a.md": "```pattern\nid: same\ntitle: One\nhands: RL\n```",
-        "docs/b.md": "text\n\n```pattern\ntitle: Same\nhands: RL\n```\n\n```pattern\nid: same\ntitle: Two\nhands: RL\n```",
+        "docs/b.md": "text\n\n```pattern\ntitle: Same\nhands: RL\n```\n\n"
+                     "```pattern\nid: same\ntitle: Two\nhands: RL\n```",
     })  # fmt: skip
     assert [(p.where, p.found) for p in read.problems] == [
         ("docs/b.md:4:8", "the id 'same' is taken by the pattern in docs/a.md:1"),

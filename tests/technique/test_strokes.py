@@ -1,6 +1,7 @@
 """The four strokes, worked out: the table of the trade, and rules that hold for any pattern."""
 
 from fractions import Fraction
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
@@ -84,7 +85,8 @@ def test_order_at_one_moment():
     assert [(str(s.at), s.limb.value, s.kind.value) for s in strokes(pattern)] == [
         ("0", "right hand", "grace"), ("0", "left hand", "grace"), ("0", "right hand", "main"),
         ("0", "right foot", "main"), ("0", "left foot", "main"),
-        ("1", "right hand", "main"), ("1", "left hand", "main"), ("1", "right foot", "main"), ("1", "left foot", "main"),
+        ("1", "right hand", "main"), ("1", "left hand", "main"),
+        ("1", "right foot", "main"), ("1", "left foot", "main"),
     ]  # fmt: skip
 
 
@@ -151,7 +153,7 @@ def test_every_hand_moves_without_a_jump(text):
     span = pattern.beats * (1 if pattern.loop else pattern.repeat)
     for limb in (Limb.RIGHT_HAND, Limb.LEFT_HAND):
         chain = [s for s in made if s.limb is limb]
-        for one, other in zip(chain, chain[1:], strict=False):
+        for one, other in pairwise(chain):
             assert one.ends is other.starts
         if chain:
             assert chain[-1].ends is (chain[0].starts if pattern.loop else Height.LOW)

@@ -56,11 +56,11 @@ def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
     hands, feet = lanes
     grown = Grown(
         time=time,
-        tempo=_first(draft.tempo, parent and parent.tempo, Tempo()),
+        tempo=_first(draft.tempo, parent.tempo if parent else None, Tempo()),
         hands=hands,
         feet=feet,
-        place=_taken_over(draft, "place", draft.place, parent and parent.place),
-        repeat=_first(draft.repeat, parent and parent.repeat, 1),
+        place=_taken_over(draft, "place", draft.place, parent.place if parent else None),
+        repeat=_first(draft.repeat, parent.repeat if parent else None, 1),
         loop=_first(draft.loop, parent.loop if parent else None, True),
         show=draft.show or (parent.show if parent else None),
     )

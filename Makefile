@@ -1,0 +1,42 @@
+# Everything a developer or a continuous-integration machine needs. `make` alone lists the targets.
+PYTHON ?= python3
+VENV := .venv
+BIN := $(VENV)/bin
+SUDO := $(shell [ "$$(id -u)" = 0 ] || command -v sudo)
+WORKERS ?= 2
+
+.DEFAULT_GOAL := help
+.PHONY: help course serve test check bench clean browser
+
+help: ## list the targets
+	@grep -hE '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed -E 's/:[^#]*## /\t/' | expand -t 12
+
+# Debian keeps venv apart from Python: fetch it where the standard way fails.
+$(VENV)/ready: pyproject.toml constraints.txt
+	$(PYTHON) -m venv $(VENV) || { $(SUDO) apt-get update -qq && $(SUDO) apt-get install -y -qq python3-venv && $(PYTHON) -m venv --clear $(VENV); }
+	$(BIN)/python -m pip install -q --upgrade pip
+	$(BIN)/python -m pip install -q -c constraints.txt -e ".[test]"
+	@touch $@
+
+browser:
+	@command -v chromium >/dev/null || { $(SUDO) apt-get update -qq && $(SUDO) apt-get install -y -qq --no-install-recommends chromium fonts-dejavu-core; }
+
+course: $(VENV)/ready ## publish the demonstration course into site/
+	$(BIN)/mkdocs build --strict
+	@echo "The course is in site/. Look at it with: $(BIN)/python -m http.server --directory site"
+
+serve: $(VENV)/ready ## preview the demonstration course while writing
+	$(BIN)/mkdocs serve
+
+test: $(VENV)/ready browser ## run every test
+	$(BIN)/ruff check plugins tests
+	$(BIN)/ruff format --check -q plugins tests
+	$(BIN)/lint-imports
+	$(BIN)/mypy
+	$(BIN)/python -m pytest -n $(WORKERS) --dist loadgroup
+
+bench: $(VENV)/ready browser ## measure speed and size, and print the figures
+	@for bench in tests/bench/bench_*.py; do echo "== $$bench"; $(BIN)/python $$bench || exit 1; done
+
+clean: ## take away what building and testing left
+	rm -rf site .wristwork build dist .pytest_cache .hypothesis .ruff_cache .mypy_cache
