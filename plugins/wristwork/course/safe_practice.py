@@ -1,0 +1,153 @@
+"""The three safe-practice pages every course has, and the words that none of them may lack.
+
+The stop rule, the cautions and the referral stand here once; pages, practice cards and the player
+use these very words. They inform: they do not diagnose, treat or promise.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class SafePracticeError(ValueError):
+    """A page says it is a safe-practice page of a kind that there is not, or that is there already."""
+
+
+class Topic(StrEnum):
+    """The three pages, by the word a tutor writes: ``safe-practice: warm-up``."""
+
+    WARM_UP = "warm-up"
+    POSTURE = "posture"
+    HEARING = "hearing"
+
+    @property
+    def title(self) -> str:
+        """What the page is called in the navigation."""
+        return _TITLES[self]
+
+    @property
+    def src_uri(self) -> str:
+        """Where the tool's own page stands in the course, as the path of its Markdown file."""
+        return f"safe-practice/{self}.md"
+
+
+_TITLES = {
+    Topic.WARM_UP: "Warm-up",
+    Topic.POSTURE: "Posture and set-up",
+    Topic.HEARING: "Look after your hearing",
+}
+
+STOP_RULE = (
+    "Stop at once at pain, numbness, tingling, weakness or a burning feeling. "
+    "Do not play through it, and see a doctor or physiotherapist if it returns or lasts."
+)
+PROTECT_YOUR_EARS = (
+    "Protect your ears: at an acoustic kit a whole day’s sound dose can be reached within minutes. Wear protection "
+    "that fits, the whole time."
+)
+HEARING_SIGNS = (
+    "Warning signs are ringing, muffled hearing, and having to raise your voice to be heard at arm’s length. "
+    "If ringing lasts, see a doctor or audiologist. Sudden hearing loss is an emergency: get medical help at once."
+)
+INFORMS_ONLY = "This page informs. It does not diagnose or treat, and it promises nothing."
+REFERRAL = (
+    "For pain, ask a doctor or physiotherapist. For your hearing, ask an audiologist. They are licensed to help; a "
+    "drum course is not."
+)
+LOCAL_LAW = (
+    "Where minors are taught, and where teaching or playing is work, local law and the venue’s rules come first."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Notice:
+    """Words that must stand on a page: ``text`` exactly, under ``title`` in a box of that ``kind``."""
+
+    kind: str
+    title: str
+    text: str
+
+    @property
+    def markdown(self) -> str:
+        """The notice as a boxed block of Markdown."""
+        return f'!!! {self.kind} "{self.title}"\n\n    {self.text}\n'
+
+
+_STOP = Notice("danger", "When to stop", STOP_RULE)
+_SIGNS = Notice("warning", "Warning signs", HEARING_SIGNS)
+_INFORMS = Notice("info", "What this page is", INFORMS_ONLY)
+_REFERRAL = Notice("info", "Who can help", REFERRAL)
+_LAW = Notice("info", "Minors and work", LOCAL_LAW)
+
+REQUIRED: Mapping[Topic, tuple[Notice, ...]] = {
+    Topic.WARM_UP: (_STOP, _INFORMS, _REFERRAL, _LAW),
+    Topic.POSTURE: (_STOP, _INFORMS, _REFERRAL, _LAW),
+    Topic.HEARING: (_STOP, _SIGNS, _INFORMS, _REFERRAL, _LAW),
+}
+
+CLOSING_HEADING = "When to stop, and who can help"
+
+
+def topic_of(value: object) -> Topic:
+    """The topic that front matter names under ``safe-practice``."""
+    for topic in Topic:
+        if value == topic.value:
+            return topic
+    known = ", ".join(topic.value for topic in Topic)
+    raise SafePracticeError(f"safe-practice: {value!r} is none of the three pages; write one of {known}")
+
+
+def topics_without_page(own_pages: Iterable[tuple[Topic, str]]) -> tuple[Topic, ...]:
+    """The topics for which the tool's standard page is to be published.
+
+    ``own_pages`` are the tutor's pages as (topic, path). Two pages for one topic are an error.
+    """
+    first: dict[Topic, str] = {}
+    for topic, path in own_pages:
+        if topic in first:
+            raise SafePracticeError(
+                f"{path}: safe-practice: {topic} is already {first[topic]}; a course has one page for it"
+            )
+        first[topic] = path
+    return tuple(topic for topic in Topic if topic not in first)
+
+
+def missing(topic: Topic, text: str) -> tuple[Notice, ...]:
+    """The notices whose words a page's Markdown does not hold.
+
+    Emphasis, quote marks, line breaks and letter case do not matter; words in comments and in code
+    do not count, for nobody reads them.
+    """
+    held = _plain(_unread(text))
+    return tuple(notice for notice in REQUIRED[topic] if _plain(notice.text) not in held)
+
+
+def closing(topic: Topic, text: str) -> str:
+    """What is added at the end of a page that holds ``text``: the missing notices, or nothing."""
+    lacking = missing(topic, text)
+    if not lacking:
+        return ""
+    return "\n".join([f"## {CLOSING_HEADING}\n", *(notice.markdown for notice in lacking)])
+
+
+def completed(topic: Topic, text: str) -> str:
+    """The page with what it lacks added after its own words, which stay as they are."""
+    addition = closing(topic, text)
+    return f"{text.rstrip()}\n\n{addition}" if addition else text
+
+
+def _unread(text: str) -> str:
+    """The Markdown without what a reader does not see as prose: comments and fenced code."""
+    without_comments = re.sub(r"<!--.*?(-->|\Z)", " ", text, flags=re.DOTALL)
+    fence = r"^[ \t]*(?P<mark>`{3,}|~{3,}).*?(^[ \t]*(?P=mark)[`~]*[ \t]*$|\Z)"
+    return re.sub(fence, " ", without_comments, flags=re.DOTALL | re.MULTILINE)
+
+
+def _plain(text: str) -> str:
+    """Words only: markup, quote marks, curly apostrophes and spacing made equal."""
+    straight = text.replace("’", "'")
+    without_marks = re.sub(r"^[ \t]*>|[*_]", "", straight, flags=re.MULTILINE)
+    return " ".join(without_marks.casefold().split())

@@ -1,0 +1,160 @@
+"""The guided warm-up and the ease-off, step by step.
+
+The page, the timer and the printed list all come from these steps, so they cannot disagree. What
+the steps say is usual advice of teachers and therapists.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Pattern:
+    """What a step plays, in the words of the pattern language.
+
+    ``letters`` is the sticking in large letters for the timer, one group a beat.
+    """
+
+    title: str
+    letters: str
+    lines: tuple[str, ...]
+
+    @property
+    def fence(self) -> str:
+        """The pattern as a fence for a Markdown page: drawn and playable, but no exercise."""
+        return "\n".join(["```pattern", "example: yes", f"title: {self.title}", *self.lines, "```"])
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step: its name, what to do, what to feel, and what is played (nothing while moving)."""
+
+    name: str
+    do: str
+    feel: str
+    pattern: Pattern | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Routine:
+    """Steps in order, each with its length in seconds."""
+
+    key: str
+    title: str
+    timed_steps: tuple[tuple[Step, int], ...]
+
+    @property
+    def seconds(self) -> int:
+        """Length of the whole routine."""
+        return sum(seconds for _, seconds in self.timed_steps)
+
+    @property
+    def minutes(self) -> int:
+        """The same in minutes: routines last whole minutes."""
+        return self.seconds // 60
+
+
+MOVE = Step(
+    "Move without sticks",
+    "Walk on the spot. Roll the shoulders, let the arms swing, turn the wrists slowly, open and close the hands.",
+    "Easy and a little warmer. Nothing is pulled to its end.",
+)
+LOW_SINGLES = Step(
+    "Low and slow",
+    "Single strokes, one a beat, the bead a hand’s width above the pad at most. Let each stick come back by itself.",
+    "The stick does the work. The grip is just tight enough not to drop it.",
+    Pattern("Low single strokes", "R L R L", ("tempo: 60", "hands: R L R L", "note: All low, all alike.")),
+)
+LOW_EIGHTHS = Step(
+    "Low, twice as many",
+    "Two strokes a beat at the same tempo, still low.",
+    "As easy as before. If it is not, play one a beat again.",
+    Pattern("Low eighths", "RL RL RL RL", ("tempo: 60", "hands: RL RL RL RL", "note: Still low.")),
+)
+LOW_DOUBLES = Step(
+    "Two with each hand",
+    "Doubles, low. The second stroke is the rebound of the first: catch it, do not force it.",
+    "Two even sounds from one easy motion.",
+    Pattern(
+        "Low doubles",
+        "RR LL RR LL",
+        ("tempo: 60 to 72 by 4", "hands: RR LL RR LL", "note: Two even sounds from each hand."),
+    ),
+)
+THREE_HEIGHTS = Step(
+    "Three heights",
+    "One bar very low, one bar low, one bar high. The strokes grow because the stick falls from higher.",
+    "Louder without more force, and the shoulders stay down.",
+    Pattern(
+        "Three heights",
+        "(R)(L) … RL … R>L> …",
+        (
+            "tempo: 60 to 72 by 4",
+            "hands: (R)(L) (R)(L) (R)(L) (R)(L) | RL RL RL RL | R>L> R>L> R>L> R>L>",
+            "note: Very low, low, high.",
+        ),
+    ),
+)
+PARADIDDLES = Step(
+    "Paradiddles, a little faster each time",
+    "Low paradiddles. Begin at the first tempo and go one step up only while it stays clean and easy.",
+    "The wrist stays loose. When it stiffens, go a step back.",
+    Pattern(
+        "Low paradiddles",
+        "RLRR LRLL",
+        ("tempo: 52 to 72 by 4", "hands: RLRR LRLL RLRR LRLL", "note: Up a step only while it is easy."),
+    ),
+)
+HIGH_AND_LOW = Step(
+    "High and low",
+    "Each group begins high and goes on low. After the accent the stick stays down; before the next one it lifts.",
+    "A whip down, then quiet. The lift is in no hurry.",
+    Pattern(
+        "High and low",
+        "R>LRR L>RLL",
+        ("tempo: 52 to 72 by 4", "hands: R>LRR L>RLL R>LRR L>RLL", "note: One high stroke, three low ones."),
+    ),
+)
+SLOWER_AND_LOWER = Step(
+    "Slower and lower",
+    "Single strokes, softer and slower from one line to the next, until they are one a beat and very low.",
+    "The hands get heavy and calm.",
+    Pattern(
+        "Slower and lower",
+        "RL … R L … (R) (L)",
+        ("tempo: 60", "hands: RL RL RL RL | R L R L | (R) (L) (R) (L)", "loop: no", "note: Softer, then slower."),
+    ),
+)
+LET_GO = Step(
+    "Let go",
+    "Put the sticks down. Let the arms hang, shake the hands gently, breathe, walk a few steps.",
+    "Hands and arms feel as they did before you began. If something hurts or tingles, the stop rule holds.",
+)
+
+SHORT = Routine(
+    "short",
+    "Short warm-up",
+    ((MOVE, 60), (LOW_SINGLES, 60), (LOW_DOUBLES, 60), (THREE_HEIGHTS, 60), (PARADIDDLES, 60)),
+)
+FULL = Routine(
+    "full",
+    "Full warm-up",
+    (
+        (MOVE, 120),
+        (LOW_SINGLES, 60),
+        (LOW_EIGHTHS, 60),
+        (LOW_DOUBLES, 90),
+        (THREE_HEIGHTS, 90),
+        (PARADIDDLES, 90),
+        (HIGH_AND_LOW, 90),
+    ),
+)
+EASE_OFF = Routine("ease-off", "Ease-off", ((SLOWER_AND_LOWER, 60), (LET_GO, 60)))
+
+ROUTINES = (SHORT, FULL, EASE_OFF)
+
+
+def all_steps() -> tuple[Step, ...]:
+    """Every step of the two warm-ups once, in the order of the full one."""
+    return tuple(step for step, _ in FULL.timed_steps)
