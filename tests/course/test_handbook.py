@@ -1,0 +1,224 @@
+"""The handbook and the seeds hold what they say: patterns that read, messages that the reader gives."""
+
+import re
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from wristwork.pattern import PatternError, read_course, read_one
+from wristwork.pattern.changes import PLAIN
+from wristwork.pattern.lines import KEYS
+from wristwork.pattern.model import Drum, Gap, Level, Note, Pattern, Row
+from wristwork.pattern.placement import WHO
+from wristwork.pattern.write import lane_text
+from wristwork.technique.strokes import Kind, strokes
+
+ROOT = Path(__file__).parents[2]
+HANDBOOK = ROOT / "docs" / "handbook"
+SEEDS = sorted(path.parent for path in (ROOT / "seeds").glob("*/mkdocs.yml"))
+
+
+def pages(folder: Path) -> dict[str, str]:
+    """The pages under a folder, by their path from it."""
+    found = sorted(folder.rglob("*.md"))
+    return {path.relative_to(folder).as_posix(): path.read_text(encoding="utf-8") for path in found}
+
+
+COURSE = read_course(pages(ROOT / "docs"))
+TEXTS = {f"handbook/{name}": text for name, text in pages(HANDBOOK).items()}
+FENCES = [fence for fence in COURSE.fences if fence.path.startswith("handbook/")]
+
+# A page shown as source, and what stands right under it: the live pattern, or the message that it gives.
+SHOWN = re.compile(
+    r"^`{4}markdown\n(?P<source>.*?)\n`{4}$(?P<below>\n\n(?P<marks>`{3,})(?P<kind>\w+)\n(?P<body>.*?)\n(?P=marks)$)?",
+    re.M | re.S,
+)
+SHOWN_BLOCKS = [(name, block) for name, text in TEXTS.items() for block in SHOWN.finditer(text)]
+MESSAGES = [(name, block) for name, block in SHOWN_BLOCKS if block["kind"] == "text"]
+LIVE = [(name, block) for name, block in SHOWN_BLOCKS if block["kind"] == "pattern"]
+
+
+def test_every_pattern_of_the_handbook_reads():
+    told = [*COURSE.problems, *COURSE.warnings]
+    assert [str(problem) for problem in told if problem.path.startswith("handbook/")] == []
+    assert [fence.path for fence in FENCES if fence.pattern is None] == []
+
+
+def test_patterns_of_the_handbook_are_no_exercises():
+    assert [fence.path for fence in FENCES if not fence.pattern.example] == []
+
+
+@pytest.mark.parametrize("seed", SEEDS, ids=[seed.name for seed in SEEDS])
+def test_every_pattern_of_a_seed_reads_and_is_an_exercise_with_an_id(seed):
+    course = read_course(pages(seed / "docs"))
+    assert [str(problem) for problem in (*course.problems, *course.warnings)] == []
+    assert len(course.exercises) == len([fence for fence in course.fences if not fence.pattern.example]) > 0
+
+
+@pytest.mark.parametrize(("name", "block"), LIVE, ids=[f"{name}:{block.start()}" for name, block in LIVE])
+def test_source_shown_is_the_source_of_the_diagram_under_it(name, block):
+    assert block["source"] == f"```pattern\n{block['body']}\n```"
+
+
+def test_every_live_pattern_of_the_pages_on_the_language_shows_its_source():
+    for page in ("patterns", "time", "drums", "growing"):
+        live = [block for name, block in LIVE if name == f"handbook/{page}.md"]
+        assert len(live) == len(COURSE.on_page(f"handbook/{page}.md")) > 0
+
+
+@pytest.mark.parametrize(("name", "block"), MESSAGES, ids=[f"{name}:{block.start()}" for name, block in MESSAGES])
+def test_messages_shown_are_given_by_the_reader(name, block):
+    course = read_course({"docs/weeks/week-03.md": block["source"]})
+    told = [str(problem) for problem in (*course.problems, *course.warnings)]
+    assert "\n".join(told) == block["body"]
+
+
+def test_the_page_on_errors_shows_messages():
+    assert len(MESSAGES) >= 15
+
+
+def slots_shown() -> list[Note | Gap]:
+    """Every written slot of the live patterns on the page about writing."""
+    shown = [fence.pattern for fence in COURSE.on_page("handbook/patterns.md")]
+    return [slot for pattern in shown for lane in (pattern.hands, pattern.feet) if lane for slot in lane.slots]
+
+
+@pytest.mark.parametrize(
+    ("mark", "shows"),
+    {
+        "rest": lambda slot: slot is Gap.REST,
+        "held slot": lambda slot: slot is Gap.HOLD,
+        "both hands": lambda slot: isinstance(slot, Note) and slot.is_both,
+        "accent": lambda slot: isinstance(slot, Note) and slot.level is Level.ACCENT,
+        "ghost": lambda slot: isinstance(slot, Note) and slot.level is Level.GHOST,
+        "flam": lambda slot: isinstance(slot, Note) and len(slot.graces) == 1,
+        "drag": lambda slot: isinstance(slot, Note) and len(slot.graces) == 2,
+        "ruff": lambda slot: isinstance(slot, Note) and len(slot.graces) == 3,
+        "two strokes": lambda slot: isinstance(slot, Note) and slot.strokes == 2,
+        "three strokes": lambda slot: isinstance(slot, Note) and slot.strokes == 3,
+        "four strokes": lambda slot: isinstance(slot, Note) and slot.strokes == 4,
+        "buzz": lambda slot: isinstance(slot, Note) and slot.buzz,
+    }.items(),
+)
+def test_every_mark_has_a_live_example(mark, shows):
+    assert any(shows(slot) for slot in slots_shown()), mark
+
+
+@pytest.mark.parametrize(
+    ("page", "words"),
+    [("patterns", [*KEYS, *Row]), ("drums", [*Drum, "all", "accents", "taps", "ghosts", "right foot", "left foot"])],
+)
+def test_every_word_of_the_language_stands_on_its_page(page, words):
+    spans = re.findall(r"`([^`\n]+)`", TEXTS[f"handbook/{page}.md"])
+    named = {word.strip() for span in spans for word in span.split(",")}
+    assert [word for word in words if word not in named] == []
+
+
+def test_every_who_is_made_of_words_that_the_page_names():
+    named = set(re.findall(r"[a-z]+", TEXTS["handbook/drums.md"]))
+    assert [who for who in WHO if not set(who.split()) <= named] == []
+
+
+def test_every_change_has_a_live_example():
+    shown = {change for fence in COURSE.on_page("handbook/growing.md") for change in fence.pattern.changes}
+    assert [change for change in PLAIN if change not in shown and change not in ("in eighths", "in sextuplets")] == []
+    assert {change.rsplit(" ", 1)[0] for change in shown} >= {"start on", "accent 1 4"}
+    assert any(change.startswith("add feet") for change in shown)
+
+
+ROW_OF_NAMES = re.compile(r"^\| `(?P<hands>[^`]+)` \| (?P<names>(?:[\[\]·]|full|down|tap|up| )+) \|$", re.M)
+NAMED = ROW_OF_NAMES.findall(TEXTS["handbook/strokes.md"])
+
+
+def spoken_names(pattern: Pattern) -> list[str]:
+    """The names of the strokes in order, those of grace notes in brackets."""
+    return [f"[{stroke.name}]" if stroke.kind is Kind.GRACE else str(stroke.name) for stroke in strokes(pattern)]
+
+
+@pytest.mark.parametrize(("hands", "names"), NAMED)
+def test_table_of_stroke_names_is_what_the_strokes_are(hands, names):
+    assert spoken_names(read_one(f"title: t\nid: abc\nhands: {hands}")) == names.replace("·", " ").split()
+
+
+def test_the_page_on_strokes_has_its_table():
+    assert len(NAMED) == 10
+
+
+def time_of(lines: str) -> str:
+    return str(read_one(f"title: t\nid: abc\n{lines}").time)
+
+
+@pytest.mark.parametrize(
+    ("lines", "time"),
+    {
+        "a frame is no bar line": ("hands: | RL RL RL RL RL RL RL RL |", "4/4"),
+        "bar lines tell the time": ("hands: RL RL | RL RL", "2/4"),
+        "told from the lane with bar lines": ("hands: RL RL RL RL\nfeet: R L | R L", "2/4"),
+        "otherwise from the hands": ("hands: RL RL RL\nfeet: R L R L R L", "3/4"),
+    }.values(),
+)
+def test_fine_print_on_the_time_signature(lines, time):
+    assert time_of(lines) == time
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        "hands: RL RL || RL RL",
+        "hands: -LRL RLRL",
+        "hands: lBRL RLRL",
+        "hands: R/----LRL RLRL",
+        "hands: RL RL RL RL RL\ntime: 33/4",
+        "hands: RLR over2 RL RL",
+        "hands: " + "RLRL " * 260,
+    ],
+)
+def test_fine_print_on_what_is_an_error(lines):
+    with pytest.raises(PatternError):
+        read_one(f"title: t\nid: abc\n{lines}")
+
+
+def grown(change: str, hands: str) -> Pattern | None:
+    """What grows out of these hands by a change, or None where that is an error."""
+    parent = f"```pattern\nid: one\ntitle: One\nhands: {hands}\n```"
+    child = f"```pattern\nid: two\ntitle: Two\nfrom: one\nchange: {change}\n```"
+    return read_course({"page.md": f"{parent}\n{child}"}).fences[1].pattern
+
+
+@pytest.mark.parametrize(
+    ("change", "hands", "result"),
+    [
+        ("other hand leads", "BRlRB> RLRL", "BLrLB> LRLR"),
+        ("accent 1 3", "R>(L)(R)L> RLRL", "R>(L)R>L RLRL"),
+        ("diddle the taps", "B.lRR> (R)RzR/3L", "B/.lR/R> (R)RzR/3L/"),
+        ("flam the accents", "B>.R>lR> RLRL", "B>.lR>lR> RLRL"),
+        ("start on 2", "R-LR LRLR", ".LRL RLRR"),
+    ],
+)
+def test_fine_print_on_changes(change, hands, result):
+    assert lane_text(grown(change, hands).hands) == result
+
+
+def test_fine_print_on_putting_slots_together_anew():
+    seven = "RL RL RL R"
+    sixty_seven = "RLRL " * 15 + "RL RL R L R"
+    assert grown("in sixteenths", seven).bars == 7
+    assert grown("accents off", sixty_seven).bars == 5
+    assert grown("in sixteenths", sixty_seven) is None
+
+
+def test_fine_print_on_turns_of_both_hands():
+    text = "title: t\nid: abc\nhands: B>RB>L\ntime: 1/4\nplace: accents on high tom then floor tom"
+    struck = [(stroke.at, stroke.on) for stroke in strokes(read_one(text)) if stroke.level is Level.ACCENT]
+    half = Fraction(1, 2)
+    assert struck == [(0, Drum.HIGH_TOM), (0, Drum.HIGH_TOM), (half, Drum.FLOOR_TOM), (half, Drum.FLOOR_TOM)]
+
+
+LINK = re.compile(r"\]\((?P<target>[^)\s#]+\.md)(?:#[\w-]+)?\)")
+
+
+@pytest.mark.parametrize("name", TEXTS)
+def test_links_lead_to_pages_that_exist(name):
+    folder = (ROOT / "docs" / name).parent
+    assert [target for target in LINK.findall(TEXTS[name]) if not (folder / target).is_file()] == []
