@@ -127,6 +127,11 @@ def test_every_change_has_a_live_example():
     assert any(change.startswith("add feet") for change in shown)
 
 
+def test_the_exercise_that_the_examples_grow_out_of_is_as_the_page_says():
+    assert "`RL RL RL RL`" in TEXTS["handbook/growing.md"]
+    assert lane_text(COURSE.exercises["hand-to-hand"].pattern.hands) == "RL RL RL RL"
+
+
 ROW_OF_NAMES = re.compile(r"^\| `(?P<hands>[^`]+)` \| (?P<names>(?:[\[\]·]|full|down|tap|up| )+) \|$", re.M)
 NAMED = ROW_OF_NAMES.findall(TEXTS["handbook/strokes.md"])
 
