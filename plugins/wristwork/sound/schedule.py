@@ -61,9 +61,7 @@ def schedule(pattern: Pattern, tempo: int, passes: int = 1) -> tuple[Onset, ...]
     written_beats = pattern.beats if pattern.loop else pass_beats(pattern)
     rounds = passes * pass_beats(pattern) // written_beats
     once = tuple(_once(written, tempo))
-    onsets = [
-        replace(onset, beat=onset.beat + number * written_beats) for number in range(rounds) for onset in once
-    ]
+    onsets = [replace(onset, beat=onset.beat + number * written_beats) for number in range(rounds) for onset in once]
     return tuple(sorted(onsets, key=lambda onset: onset.beat))
 
 
