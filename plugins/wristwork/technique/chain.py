@@ -1,0 +1,103 @@
+"""The strokes of a limb as a chain in time, with the gaps between them.
+
+Time is counted in ticks, a whole number of them to the beat, so that everything is exact. A grace note
+is counted on the beat of its main note: it is a stroke of its hand, and the few milliseconds by which
+it comes early are never measured as a gap.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+
+from wristwork.technique.strokes import Kind, Stroke
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """A stroke placed in time: ``at`` in ticks, ``order`` negative for a grace note, 0 for a main stroke."""
+
+    at: int
+    order: int
+    stroke: Stroke
+
+    @property
+    def key(self) -> tuple[int, int]:
+        return self.at, self.order
+
+    @property
+    def is_main(self) -> bool:
+        return self.order == 0
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """One limb's strokes in time order, in a pass of ``span`` ticks that leads back to its start or not."""
+
+    hits: tuple[Hit, ...]
+    span: int
+    loops: bool
+
+    def gaps(self) -> list[int | None]:
+        """Ticks from each stroke to the next one: 0 inside an ornament, None after the last one of all."""
+        if not self.hits:
+            return []
+        inner = [after.at - before.at for before, after in pairwise(self.hits)]
+        return [*inner, self.span + self.hits[0].at - self.hits[-1].at if self.loops else None]
+
+    def times(self) -> list[int | None]:
+        """Ticks that the hand has to get from each stroke to the next.
+
+        Inside an ornament that is the time since the stroke before the ornament: the hand makes
+        the whole way there before it, not between two grace notes.
+        """
+        gaps = self.gaps()
+        times: list[int | None] = []
+        # An ornament never stands across the seam, so the last gap is the one before the first stroke.
+        before = gaps[-1] if gaps else None
+        for gap in gaps:
+            times.append(gap if gap != 0 else before)
+            before = gap or before
+        return times
+
+    @property
+    def moments(self) -> list[int]:
+        """The ticks at which the limb plays, each once."""
+        return sorted({hit.at for hit in self.hits})
+
+    @property
+    def main_moments(self) -> list[int]:
+        return sorted({hit.at for hit in self.hits if hit.is_main})
+
+    def burst(self, size: int) -> int | None:
+        """The least time from the first of ``size`` strokes to the last, those of one ornament counted once."""
+        moments, steps = self.moments, size - 1
+        count = len(moments)
+        if not count or (not self.loops and count < size):
+            return None
+        rounds = steps // count + 2
+        unrolled = [moment + number * self.span for number in range(rounds) for moment in moments]
+        starts = count if self.loops else count - steps
+        return min(unrolled[index + steps] - unrolled[index] for index in range(starts))
+
+
+def placed(played: Sequence[Stroke], ticks: int) -> tuple[Hit, ...]:
+    """The strokes in time order, each grace note told how many strokes of its ornament are yet to come."""
+    hits: list[Hit] = []
+    waiting: tuple[Fraction, int] = (Fraction(-1), 0)
+    for stroke in reversed(played):
+        if waiting[0] != stroke.at:
+            waiting = (stroke.at, 0)
+        if stroke.kind is Kind.GRACE:
+            waiting = (stroke.at, waiting[1] - 1)
+        order = waiting[1] if stroke.kind is Kind.GRACE else 0
+        hits.append(Hit(stroke.at.numerator * (ticks // stroke.at.denominator), order, stroke))
+    return tuple(reversed(hits))
+
+
+def gaps_between(moments: Sequence[int], span: int, loops: bool) -> list[int]:
+    """The ticks between neighbouring moments, round the seam where the pattern loops."""
+    gaps = [after - before for before, after in pairwise(moments)]
+    return [*gaps, span + moments[0] - moments[-1]] if moments and loops else gaps

@@ -1,0 +1,252 @@
+"""What can be counted in a pattern's strokes, before any tempo: the ground that demand stands on.
+
+Time is counted in ticks, a whole number of them to the beat, so that everything here is exact. A grace
+note is counted on the beat of its main note: in a rate it is a stroke of its hand, and the few
+milliseconds by which it comes early are never measured as a gap.
+
+A pattern that loops is measured round the loop. One that does not is measured over one pass of the
+written bars, so that ``repeat`` changes nothing.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from math import lcm
+
+from wristwork.pattern.model import Level, Pattern
+from wristwork.technique.chain import Chain, Hit, gaps_between, placed
+from wristwork.technique.strokes import Height, Kind, Limb, StrokeName, strokes
+
+# Two strokes, three, five and eight: a pair, a short burst, and what has to be kept up.
+BURSTS = (2, 3, 5, 8)
+# One motion of the hand gives at most three strokes; the second and third are rebounds.
+STROKES_IN_A_MOTION = 3
+# A run this long can't come from one motion, so each of its strokes has to be played.
+LONG_RUN = STROKES_IN_A_MOTION + 1
+# Runs are counted up to here: a hand that plays alone for ever has one as long as this.
+LONGEST_RUN_COUNTED = 8
+
+
+@dataclass(frozen=True, slots=True)
+class HandMeasures:
+    """One hand's strokes in one pass. Counts are numbers, times are ticks, None where there is nothing to measure.
+
+    ``bursts`` holds, for each size in :data:`BURSTS`, the least time from its first stroke to its last.
+    ``own_gaps`` is how many different gaps lie between the hand's main strokes. ``longest_run`` is how
+    many strokes in a row the hand plays with the other one silent; ``long_run_time`` the least time in
+    which it plays :data:`LONG_RUN` of them.
+    """
+
+    strokes: int
+    motions: Fraction
+    bursts: tuple[int | None, ...]
+    shortest_lift: int | None
+    shortest_stop: int | None
+    height_changes: int
+    high_strokes: int
+    drum_changes: int
+    shortest_drum_change: int | None
+    own_gaps: int
+    longest_run: int
+    long_run_time: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class FootMeasures:
+    """One foot's strokes in one pass, and the least time between two of them in ticks."""
+
+    strokes: int
+    shortest_gap: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Rhythm:
+    """The gaps between the moments at which a limb (or the hands together) plays.
+
+    ``uneven_changes`` counts the changes between two gaps of which neither holds the other a whole
+    number of times, as between a sixteenth and a triplet.
+    """
+
+    gaps: int
+    changes: int
+    uneven_changes: int
+
+
+@dataclass(frozen=True, slots=True)
+class Measures:
+    """All that is counted in one pass of ``span`` ticks, ``ticks`` to the beat."""
+
+    ticks: int
+    span: int
+    hands: tuple[HandMeasures, HandMeasures]
+    feet: tuple[FootMeasures, FootMeasures]
+    limbs: int
+    combinations: int
+    moments: int
+    rhythms: tuple[Rhythm, ...]
+    ornaments: int
+    grace_notes: int
+    contrast: int
+    drums: int
+
+
+def measure(pattern: Pattern) -> Measures:
+    """Count one pass of a pattern."""
+    played = strokes(replace(pattern, repeat=1))
+    ticks = lcm(*(stroke.at.denominator for stroke in played)) if played else 1
+    span = pattern.beats * ticks
+    hits = placed(played, ticks)
+    chains = {
+        limb: Chain(tuple(hit for hit in hits if hit.stroke.limb is limb), span, pattern.loop) for limb in Limb
+    }
+    right, left = chains[Limb.RIGHT_HAND], chains[Limb.LEFT_HAND]
+    together = Chain(tuple(hit for hit in hits if hit.stroke.limb.is_hand), span, pattern.loop)
+    combinations = _combinations(hits)
+    shortest = together.burst(2)
+    feet = (chains[Limb.RIGHT_FOOT], chains[Limb.LEFT_FOOT])
+    return Measures(
+        ticks=ticks,
+        span=span,
+        hands=(_measure_hand(right, left, shortest), _measure_hand(left, right, shortest)),
+        feet=(_measure_foot(feet[0]), _measure_foot(feet[1])),
+        limbs=sum(1 for chain in chains.values() if chain.hits),
+        combinations=len(set(combinations.values())),
+        moments=len(combinations),
+        rhythms=tuple(_rhythm(chain.main_moments, span, pattern.loop) for chain in (together, *feet)),
+        ornaments=_ornaments(hits),
+        grace_notes=sum(not hit.is_main for hit in hits),
+        contrast=_contrast(together),
+        drums=len({hit.stroke.on for hit in together.hits}),
+    )
+
+
+def _measure_hand(hand: Chain, other: Chain, shortest: int | None) -> HandMeasures:
+    times = hand.times()
+    names = [hit.stroke.name for hit in hand.hits]
+    moves = [time for time, moved in zip(times, _moved(hand), strict=True) if moved]
+    run, run_time = _run(hand, other)
+    return HandMeasures(
+        strokes=len(hand.hits),
+        motions=_motions(hand, other, shortest),
+        bursts=tuple(hand.burst(size) for size in BURSTS),
+        shortest_lift=_least(time for time, name in zip(times, names, strict=True) if name is StrokeName.UP),
+        shortest_stop=_least(time for time, name in zip(times, names, strict=True) if name is StrokeName.DOWN),
+        height_changes=sum(name in (StrokeName.UP, StrokeName.DOWN) for name in names),
+        high_strokes=sum(hit.stroke.starts is Height.HIGH for hit in hand.hits),
+        drum_changes=len(moves),
+        shortest_drum_change=_least(moves),
+        own_gaps=len(set(gaps_between(hand.main_moments, hand.span, hand.loops))),
+        longest_run=run,
+        long_run_time=run_time,
+    )
+
+
+def _measure_foot(foot: Chain) -> FootMeasures:
+    return FootMeasures(len(foot.hits), foot.burst(2))
+
+
+def _least(times: Iterable[int | None]) -> int | None:
+    """The shortest of some times, those left out that nothing follows."""
+    return min((time for time in times if time is not None), default=None)
+
+
+def _moved(hand: Chain) -> list[bool]:
+    """For each stroke: does the hand go to another drum after it?"""
+    drums = [hit.stroke.on for hit in hand.hits]
+    if not drums:
+        return []
+    following = [*drums[1:], drums[0] if hand.loops else drums[-1]]
+    return [here is not there for here, there in zip(drums, following, strict=True)]
+
+
+def _motions(hand: Chain, other: Chain, shortest: int | None) -> Fraction:
+    """How many motions the hand makes: strokes that rebound from one motion are counted once."""
+    joins = _joins(hand, other, shortest)
+    if not joins:
+        return Fraction(0)
+    if all(joins):  # round and round with nothing to break it
+        return Fraction(len(joins), STROKES_IN_A_MOTION)
+    start = joins.index(False) + 1
+    motions, length = 0, 0
+    for joined in joins[start:] + joins[:start]:
+        length += 1
+        if not joined:
+            motions += -(-length // STROKES_IN_A_MOTION)
+            length = 0
+    return Fraction(motions)
+
+
+def _joins(hand: Chain, other: Chain, shortest: int | None) -> list[bool]:
+    """For each stroke: can the hand's next stroke be its rebound?"""
+    keys = [hit.key for hit in other.hits]
+    count = len(hand.hits)
+    joins: list[bool] = []
+    for index, (hit, gap) in enumerate(zip(hand.hits, hand.gaps(), strict=True)):
+        follower = hand.hits[(index + 1) % count]
+        rebounds = (
+            gap in (0, shortest)
+            and follower.stroke.level is not Level.ACCENT
+            and Kind.BUZZ not in (hit.stroke.kind, follower.stroke.kind)
+        )
+        joins.append(rebounds and not _between(keys, hit.key, follower.key, wraps=index + 1 == count))
+    return joins
+
+
+def _between(keys: Sequence[tuple[int, int]], first: tuple[int, int], last: tuple[int, int], wraps: bool) -> bool:
+    """Does any of the (sorted) keys lie strictly between two others, round the end where ``wraps`` says so?"""
+    after, before = bisect_right(keys, first), bisect_left(keys, last)
+    return after < len(keys) or before > 0 if wraps else after < before
+
+
+def _run(hand: Chain, other: Chain) -> tuple[int, int | None]:
+    """The hand's longest run of main strokes without the other hand, and the least time for :data:`LONG_RUN`."""
+    mine, others = hand.main_moments, set(other.main_moments)
+    moments = sorted({*mine, *others})
+    alone = [moment not in others for moment in moments]
+    if not any(alone):
+        return (1 if mine else 0), None
+    if all(alone) and hand.loops:
+        return LONGEST_RUN_COUNTED, hand.burst(LONG_RUN)
+    times = 2 if hand.loops else 1  # twice round shows a run that crosses the seam
+    unrolled = [moment + number * hand.span for number in range(times) for moment in moments]
+    longest, length, fastest = 0, 0, None
+    for index, is_alone in enumerate(alone * times):
+        length = length + 1 if is_alone else 0
+        longest = max(longest, length)
+        if length >= LONG_RUN:
+            time = unrolled[index] - unrolled[index - LONG_RUN + 1]
+            fastest = time if fastest is None else min(fastest, time)
+    return min(longest, LONGEST_RUN_COUNTED), fastest
+
+
+def _rhythm(moments: Sequence[int], span: int, loops: bool) -> Rhythm:
+    gaps = gaps_between(moments, span, loops)
+    following = gaps[1:] + gaps[:1] if loops else gaps[1:]
+    changes = [(here, there) for here, there in zip(gaps, following, strict=False) if here != there]
+    uneven = sum(max(pair) % min(pair) != 0 for pair in changes)
+    return Rhythm(len(set(gaps)), len(changes), uneven)
+
+
+def _combinations(hits: Sequence[Hit]) -> dict[int, frozenset[Limb]]:
+    """Which limbs play together at each moment, grace notes left out."""
+    found: dict[int, frozenset[Limb]] = {}
+    for hit in hits:
+        if hit.is_main:
+            found[hit.at] = found.get(hit.at, frozenset()) | {hit.stroke.limb}
+    return found
+
+
+def _ornaments(hits: Sequence[Hit]) -> int:
+    """Flams, drags, ruffs and buzzes."""
+    opened = {(hit.at, hit.stroke.limb.is_hand) for hit in hits if not hit.is_main}
+    return len(opened) + sum(hit.stroke.kind is Kind.BUZZ for hit in hits)
+
+
+def _contrast(hands: Chain) -> int:
+    """Steps between the softest and the loudest main stroke of the hands: 0, 1 or 2."""
+    order = list(Level)
+    levels = [order.index(hit.stroke.level) for hit in hands.hits if hit.is_main]
+    return max(levels) - min(levels) if levels else 0
