@@ -76,19 +76,21 @@ class Notice:
         return f'!!! {self.kind} "{self.title}"\n\n    {self.text}\n'
 
 
-_STOP = Notice("danger", "When to stop", STOP_RULE)
-_SIGNS = Notice("warning", "Warning signs", HEARING_SIGNS)
-_INFORMS = Notice("info", "What this page is", INFORMS_ONLY)
-_REFERRAL = Notice("info", "Who can help", REFERRAL)
-_LAW = Notice("info", "Minors and work", LOCAL_LAW)
+STOP_NOTICE = Notice("danger", "When to stop", STOP_RULE)
+SIGNS_NOTICE = Notice("warning", "Warning signs", HEARING_SIGNS)
+INFORMS_NOTICE = Notice("info", "What this page is", INFORMS_ONLY)
+REFERRAL_NOTICE = Notice("info", "Who can help", REFERRAL)
+LAW_NOTICE = Notice("info", "Minors and work", LOCAL_LAW)
 
 REQUIRED: Mapping[Topic, tuple[Notice, ...]] = {
-    Topic.WARM_UP: (_STOP, _INFORMS, _REFERRAL, _LAW),
-    Topic.POSTURE: (_STOP, _INFORMS, _REFERRAL, _LAW),
-    Topic.HEARING: (_STOP, _SIGNS, _INFORMS, _REFERRAL, _LAW),
+    Topic.WARM_UP: (STOP_NOTICE, INFORMS_NOTICE, REFERRAL_NOTICE, LAW_NOTICE),
+    Topic.POSTURE: (STOP_NOTICE, INFORMS_NOTICE, REFERRAL_NOTICE, LAW_NOTICE),
+    Topic.HEARING: (STOP_NOTICE, SIGNS_NOTICE, INFORMS_NOTICE, REFERRAL_NOTICE, LAW_NOTICE),
 }
 
-CLOSING_HEADING = "When to stop, and who can help"
+CLOSING_HEADING = "Cautions, and who can help"
+# Stands first in a section, in so many words, where the section is what teachers and therapists usually say.
+ADVICE_LABEL = "Usual advice of teachers and therapists"
 
 
 def topic_of(value: object) -> Topic:
