@@ -7,6 +7,7 @@ may keep them for ever, and modules find each other by relative addresses.
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 from html import escape
@@ -24,10 +25,17 @@ class Bundle:
     scripts: tuple[str, ...] = ()
 
 
-# A file that is not there (yet) is left out: see `links`.
+# Styles that are published as one file, by its name, so that a page asks for few.
+JOINED = {
+    "site.css": ("tokens.css", "site.css"),
+    "lesson.css": ("exercise.css", "diagram.css", "player.css"),
+    "place.css": ("tokens.css", "exercise.css", "diagram.css", "player.css", "place.css"),
+}
+
+# A file that is not there is left out: see `links`.
 BUNDLES = (
-    Bundle("ww-exercise", styles=("diagram.css", "exercise.css", "player.css"), scripts=("player.js",)),
-    Bundle("ww-diagram", styles=("diagram.css",)),
+    Bundle("ww-exercise", styles=("lesson.css",), scripts=("player.js",)),
+    Bundle("ww-problem", styles=("lesson.css",)),
     Bundle("ww-index", scripts=("index.js",)),
     Bundle("data-ww-sound-day", styles=("sound-day.css",), scripts=("sound-day.js",)),
     Bundle("data-ww-warm-up", styles=("warm-up.css",), scripts=("warm-up.js",)),
@@ -38,11 +46,14 @@ BUNDLES = (
 @lru_cache(maxsize=1)
 def asset_files() -> dict[str, bytes]:
     """Every published asset: its path below the assets folder, its content."""
-    return {
-        path.relative_to(FOLDER).as_posix(): path.read_bytes()
-        for path in sorted(FOLDER.rglob("*"))
-        if path.is_file()
+    there = {
+        path.relative_to(FOLDER).as_posix(): path.read_bytes() for path in sorted(FOLDER.rglob("*")) if path.is_file()
     }
+    joined = {
+        name: b"\n".join(there[part] for part in parts if part in there) for name, parts in JOINED.items()
+    }
+    alone = there.keys() - {part for parts in JOINED.values() for part in parts}
+    return {**{name: there[name] for name in sorted(alone)}, **joined}
 
 
 @lru_cache(maxsize=1)
@@ -57,12 +68,22 @@ def asset_root() -> str:
 
 def links(html: str, base: str) -> str:
     """The ``<link>`` and ``<script>`` elements that this page needs; ``base`` leads to the site's root."""
-    there = asset_files()
     wanted = [bundle for bundle in BUNDLES if bundle.marker in html]
-    styles = dict.fromkeys(name for bundle in wanted for name in bundle.styles if name in there)
-    scripts = dict.fromkeys(name for bundle in wanted for name in bundle.scripts if name in there)
-    root = escape(f"{base}{asset_root()}")
-    return "".join(
-        [f'<link rel="stylesheet" href="{root}/{name}">' for name in styles]
-        + [f'<script type="module" src="{root}/{name}"></script>' for name in scripts]
+    styles = dict.fromkeys(name for bundle in wanted for name in bundle.styles)
+    return "".join(f'<link rel="stylesheet" href="{_address(name, base)}">' for name in _there(styles)) + scripts(
+        html, base
     )
+
+
+def scripts(html: str, base: str) -> str:
+    """The ``<script>`` elements alone, for a page that brings its own styles."""
+    wanted = dict.fromkeys(name for bundle in BUNDLES if bundle.marker in html for name in bundle.scripts)
+    return "".join(f'<script type="module" src="{_address(name, base)}"></script>' for name in _there(wanted))
+
+
+def _there(names: Iterable[str]) -> list[str]:
+    return [name for name in names if name in asset_files()]
+
+
+def _address(name: str, base: str) -> str:
+    return escape(f"{base}{asset_root()}/{name}")

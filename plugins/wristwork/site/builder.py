@@ -1,0 +1,98 @@
+"""One build of a course's site: from MkDocs's settings and pages to what is published."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable, Iterator
+from html import escape
+from pathlib import Path
+
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.structure.files import File
+from mkdocs.structure.pages import Page
+
+from wristwork.site.addresses import absolute
+from wristwork.site.assets import asset_files, asset_root
+from wristwork.site.cache import Cache
+from wristwork.site.config import WristworkConfig
+from wristwork.site.course_site import CourseSite, PageSource
+from wristwork.site.home import Home, split_home
+from wristwork.site.made_pages import MadePage, fill_slots, made_pages
+from wristwork.site.places import Places, SiteName
+from wristwork.site.search import add_to_index
+from wristwork.site.week_page import dressed_week
+
+
+class Builder:
+    """Holds what one build knows; made anew for each build of a preview."""
+
+    def __init__(self, config: MkDocsConfig, settings: WristworkConfig) -> None:
+        root = Path(config.config_file_path or config.docs_dir).parent
+        self._cache = Cache(root / ".wristwork" / "cache")
+        self._settings = settings
+        self._name = SiteName(config.site_name, config.site_url, config.theme.get("language") or "en")
+        self._description = config.site_description
+        self._has_theme = config.theme.name == "material"
+        self._home: Home | None = None
+
+    def made_pages(self) -> Iterator[MadePage]:
+        """The pages that every course has; a tutor's own at the same address goes first."""
+        return made_pages(self._name.name, self._description)
+
+    def read(self, sources: Iterable[PageSource]) -> None:
+        """Read all pages of the course."""
+        self.site = CourseSite(sources, self._cache, self._settings.show)
+        self._places = Places(self.site, self._name, self._cache)
+
+    def files(self) -> Iterator[tuple[str, bytes | Path]]:
+        """Everything published that is no page of the theme."""
+        for name, content in asset_files().items():
+            yield f"{asset_root()}/{name}", content
+        yield from self._places.files()
+
+    def prepared(self, markdown: str, page: Page) -> str:
+        """The page's Markdown before it is converted; its title becomes safe to print."""
+        title = page.meta.get("title")
+        if title is not None:
+            # Themes print titles as they are.
+            page.meta["title"] = escape(str(title), quote=False)
+        if page.is_homepage and self._has_theme:
+            page.meta.setdefault("template", "home.html")
+        return markdown
+
+    def dressed(self, html: str, page: Page) -> str:
+        """The page's content with what the tool adds around it."""
+        if page.is_homepage and page.meta.get("template") == "home.html":
+            self._home, html = split_home(html, self._name.name)
+            return html
+        lesson = self.site.pages.get(page.file.src_uri)
+        return dressed_week(html, lesson, self.site) if lesson and lesson.week is not None else html
+
+    def context(self) -> dict[str, object]:
+        """What the theme's templates show of the course."""
+        return {"home": self._home, "weeks": self.site.weeks, "has_exercises": bool(self.site.exercises)}
+
+    def filled(self, html: str, url: str) -> str:
+        """The finished page with the lists and tables made from the course in their slots."""
+        return fill_slots(html, self.site, url)
+
+    def with_places(self, sitemap: str) -> str:
+        """The sitemap with the exercises' own places."""
+        if self._name.url is None:
+            return sitemap
+        places = (absolute(exercise.folder, self._name.url) for exercise in self.site.exercises.values())
+        entries = "".join(f"    <url>\n         <loc>{escape(place or '')}</loc>\n    </url>\n" for place in places)
+        return sitemap.replace("</urlset>", f"{entries}</urlset>")
+
+    def finish(self, site_dir: Path) -> None:
+        """Make exercises findable; drop what no page needed from the cache."""
+        add_to_index(site_dir / "search" / "search_index.json", self.site)
+        self._cache.forget_unused()
+
+
+def shown_path(file: File, config: MkDocsConfig) -> str:
+    """How errors name a page: from the folder of the course's settings, with forward slashes."""
+    if file.abs_src_path is None:
+        return file.src_uri
+    root = Path(config.config_file_path or config.docs_dir).parent
+    return Path(os.path.relpath(file.abs_src_path, root)).as_posix()

@@ -1,0 +1,50 @@
+"""The index of all exercises: a table in the order of teaching, which a script can sort in other ways."""
+
+from __future__ import annotations
+
+from html import escape
+
+from wristwork.site.addresses import relative
+from wristwork.site.course_site import CourseSite, Exercise
+
+# Heading, and how its cells compare: as words or as numbers.
+_COLUMNS = (("Exercise", "words"), ("Week", "number"), ("Grade", "number"), ("Sticking", ""), ("Needs", "number"))
+_LONGEST_STICKING = 64
+
+
+def exercise_table(site: CourseSite, url: str) -> str:
+    """The table for the page at ``url``; a sentence where there is nothing to list."""
+    if not site.exercises:
+        return "<p>This course has no exercises yet.</p>"
+    heads = "".join(
+        f'<th scope="col"{f" data-ww-sort={kind}" if kind else ""}>{name}</th>' for name, kind in _COLUMNS
+    )
+    rows = "".join(_row(site, exercise, url) for exercise in site.exercises.values())
+    return (
+        '<div class="ww-index"><table><caption>All exercises, in the order in which they are taught</caption>'
+        f"<thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table></div>"
+    )
+
+
+def _row(site: CourseSite, exercise: Exercise, url: str) -> str:
+    page = exercise.page
+    needed = [site.link(site.exercises[name], url).html for name in site.needs(exercise)]
+    title = f'<a href="{escape(relative(exercise.address, url))}"><bdi>{escape(exercise.title)}</bdi></a>'
+    return (
+        f'<tr><th scope="row">{title}</th>'
+        f'{_cell("Week", str(page.week or ""))}{_cell("Grade", str(page.grade or ""))}'
+        f'<td data-ww-name="Sticking"><code>{escape(_short(exercise.sticking))}</code></td>'
+        f'<td data-ww-name="Needs" data-ww-value="{len(needed)}">{", ".join(needed)}</td></tr>'
+    )
+
+
+def _cell(name: str, words: str) -> str:
+    return f'<td data-ww-name="{name}">{words}</td>'
+
+
+def _short(sticking: str) -> str:
+    """The sticking, cut between two groups where it is long."""
+    if len(sticking) <= _LONGEST_STICKING:
+        return sticking
+    whole_groups = sticking[:_LONGEST_STICKING].rpartition(" ")[0]
+    return f"{whole_groups or sticking[:_LONGEST_STICKING]} …"

@@ -1,0 +1,147 @@
+"""An exercise on a page, as HTML: title, note, diagram, room for the player, words, links.
+
+Every text that comes from a tutor is escaped here. Scripts find the parts by their classes, see the
+names in the functions below.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from html import escape
+
+from wristwork.pattern.model import Pattern, Tempo
+from wristwork.pattern.problems import Problem
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """What is drawn of a pattern: ``row`` reflows on a page, ``svg`` is one stand-alone file, ``words`` the text.
+
+    All three are markup.
+    """
+
+    row: str
+    svg: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A link by its words and its address relative to the page."""
+
+    words: str
+    href: str
+
+    @property
+    def html(self) -> str:
+        return f'<a href="{escape(self.href)}"><bdi>{escape(self.words)}</bdi></a>'
+
+
+@dataclass(frozen=True, slots=True)
+class Surroundings:
+    """What a figure links to, relative to its page.
+
+    ``folder`` is the exercise's own place (empty on that very page), None for an example and where
+    there is no site around it. ``data`` is the
+    exercise as JSON for a figure without a folder. ``sounds`` are its previews by name.
+    """
+
+    folder: str | None = None
+    grows_from: Link | None = None
+    needs: tuple[Link, ...] = ()
+    sounds: tuple[Link, ...] = ()
+    data: str | None = None
+
+
+NOWHERE = Surroundings()
+
+
+def figure(pattern: Pattern, drawing: Drawing, around: Surroundings = NOWHERE, heading: str = "span") -> str:
+    """The exercise or example as one ``<figure>``; ``heading`` is the element of its title."""
+    return "".join(
+        [
+            f"<figure {_attributes(pattern, around)}>",
+            _caption(pattern, heading),
+            f'<div class="ww-diagram">{drawing.row}</div>',
+            f'<div class="ww-controls">{_sounds(around.sounds)}</div>',
+            f'<details class="ww-words"><summary>In words</summary>{drawing.words}</details>',
+            _links(around),
+            _data(around.data),
+            "</figure>",
+        ]
+    )
+
+
+def problem_box(problems: Iterable[Problem]) -> str:
+    """The figure's stand-in where a pattern is wrong: the same messages as in the terminal."""
+    text = escape("\n\n".join(str(problem) for problem in problems))
+    return f'<div class="ww-problem" role="alert"><pre>{text}</pre></div>'
+
+
+def waiting_box(name: str | None, grows_from: str) -> str:
+    """The stand-in of a sound pattern that grows out of a wrong one."""
+    words = f"{name or 'This pattern'} is drawn as soon as '{grows_from}', which it grows out of, is right."
+    return f'<div class="ww-problem" role="alert"><p>{escape(words)}</p></div>'
+
+
+def tempo_words(tempo: Tempo) -> str:
+    """The tempo range in words: ``60 to 100, by 4``."""
+    if tempo.start == tempo.goal:
+        return f"{tempo.start}"
+    return f"{tempo.start} to {tempo.goal}, by {tempo.step}"
+
+
+def _attributes(pattern: Pattern, around: Surroundings) -> str:
+    if pattern.id is None:
+        return 'class="ww-exercise ww-example"' + ("" if pattern.title else ' aria-label="Example"')
+    place = f' data-ww-src="{escape(around.folder or "./")}"' if around.folder is not None else ""
+    return f'class="ww-exercise" id="{escape(pattern.id)}" data-ww-id="{escape(pattern.id)}"{place}'
+
+
+def _caption(pattern: Pattern, heading: str) -> str:
+    """Title, tempo and note; an example may have none of them."""
+    parts = []
+    if pattern.title:
+        parts.append(f'<{heading} class="ww-title" dir="auto">{escape(pattern.title)}</{heading}>')
+    if not pattern.example:
+        parts.append(
+            f'<span class="ww-tempo">{tempo_words(pattern.tempo)}<span class="ww-unit"> beats a minute</span></span>'
+        )
+    if pattern.note:
+        parts.append(f'<span class="ww-note" dir="auto">{escape(pattern.note)}</span>')
+    return f"<figcaption>{''.join(parts)}</figcaption>" if parts else ""
+
+
+def _sounds(sounds: tuple[Link, ...]) -> str:
+    """Plain audio elements, which the player takes the place of."""
+    return "".join(
+        f'<label class="ww-sound">{escape(sound.words)}'
+        f'<audio controls preload="none" src="{escape(sound.href)}"></audio></label>'
+        for sound in sounds
+    )
+
+
+def _links(around: Surroundings) -> str:
+    if around.folder is None and around.grows_from is None and not around.needs:
+        return ""
+    items = []
+    if around.grows_from:
+        items.append(f'<li class="ww-from">grows out of {around.grows_from.html}</li>')
+    if around.needs:
+        items.append(f'<li class="ww-needs">needs {", ".join(link.html for link in around.needs)}</li>')
+    if around.folder is not None:
+        folder = escape(around.folder)
+        if folder:
+            items.append(f'<li><a class="ww-place" href="{folder}">Lasting link</a></li>')
+        items.append(f'<li><a href="{folder}pattern.mid" download>MIDI file</a></li>')
+        items.append(f'<li><a href="{folder}diagram.svg">Diagram as a picture</a></li>')
+    return f'<ul class="ww-links">{"".join(items)}</ul>'
+
+
+def _data(data: str | None) -> str:
+    if data is None:
+        return ""
+    # "<" in JSON stands only within strings, where this spelling means the same.
+    safe = data.replace("<", "\\u003c")
+    return f'<script type="application/json" class="ww-data">{safe}</script>'

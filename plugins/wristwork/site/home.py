@@ -1,0 +1,45 @@
+"""The home page: what this is, and the way to one's week."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from html import escape
+
+from wristwork.site.addresses import relative
+from wristwork.site.course_site import CourseSite
+
+_OPENING = re.compile(r"\s*<h1[^>]*>(?P<title>.*?)</h1>\s*(?:<p>(?P<lead>.*?)</p>)?", re.DOTALL)
+_HEADER_LINK = re.compile(r'<a class="headerlink".*?</a>', re.DOTALL)
+
+
+@dataclass(frozen=True, slots=True)
+class Home:
+    """What stands at the top of the home page, as markup."""
+
+    title: str
+    lead: str
+
+
+def split_home(html: str, site_name: str) -> tuple[Home, str]:
+    """The first heading and paragraph of the home page's content, and the rest of it."""
+    opening = _OPENING.match(html)
+    if opening is None:
+        return Home(escape(site_name), ""), html
+    return Home(_HEADER_LINK.sub("", opening["title"]), opening["lead"] or ""), html[opening.end() :]
+
+
+def week_list(site: CourseSite, url: str) -> str:
+    """The weeks as a list of links, each with its aim."""
+    items = []
+    for page in site.weeks:
+        facts = [f"Grade {page.grade}" if page.grade else "", f"{page.minutes} min a session" if page.minutes else ""]
+        small = " · ".join(fact for fact in facts if fact)
+        aim = f'<span class="ww-aim" dir="auto">{escape(page.aim)}</span>' if page.aim else ""
+        items.append(
+            f'<li><a href="{escape(relative(page.url, url))}">'
+            f'<span class="ww-number"><span class="ww-unit">Week </span>{page.week}</span>'
+            f'<strong dir="auto">{escape(page.title)}</strong>{aim}'
+            f'<small>{small}</small></a></li>'
+        )
+    return f'<ol class="ww-weeks">{"".join(items)}</ol>' if items else ""

@@ -1,0 +1,60 @@
+"""Pages that every course has without writing them, and the slots in which lists of the course stand.
+
+A page is Markdown, kept in ``pages/``; a tutor's own page at the same address wins. A slot is the
+comment ``<!--ww-slot NAME-->``: it is filled in the finished page, so that long tables cost nothing
+on the way through Markdown and the search index. A tutor may put a slot into any page.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from wristwork.site.course_site import CourseSite
+from wristwork.site.exercise_index import exercise_table
+from wristwork.site.home import week_list
+
+PAGES = Path(__file__).parent / "pages"
+_SLOT = re.compile(r"<!--ww-slot ([a-z-]+)-->")
+
+# What fills a slot: the course and the address of the page → HTML.
+SLOTS: Mapping[str, Callable[[CourseSite, str], str]] = {
+    "exercises": exercise_table,
+    "weeks": week_list,
+}
+
+# In the order in which navigation lists them. Folders of `pages/` become sections.
+_MADE = ("exercises.md", "key.md")
+
+
+@dataclass(frozen=True, slots=True)
+class MadePage:
+    """A page by its path among the course's pages."""
+
+    src_uri: str
+    markdown: str
+
+
+def made_pages(site_name: str, description: str | None) -> Iterator[MadePage]:
+    """Every page the tool makes, the home page among them."""
+    lead = f"\n\n{_plain(description)}" if description else ""
+    yield MadePage("index.md", f"# {_plain(site_name)}{lead}\n")
+    for name in _MADE:
+        yield MadePage(name, (PAGES / name).read_text(encoding="utf-8"))
+
+
+def fill_slots(html: str, site: CourseSite, url: str) -> str:
+    """The page with its slots filled; an unknown slot stays the comment it is."""
+
+    def filled(slot: re.Match[str]) -> str:
+        make = SLOTS.get(slot[1])
+        return make(site, url) if make else slot[0]
+
+    return _SLOT.sub(filled, html) if "<!--ww-slot" in html else html
+
+
+def _plain(text: str) -> str:
+    """Text that Markdown takes as it is."""
+    return re.sub(r"([\\`*_{}\[\]()#+.!<>&|~-])", r"\\\1", " ".join(text.split()))

@@ -1,0 +1,60 @@
+"""The course's navigation: its weeks in order, then what helps on the way.
+
+A tutor's own ``nav`` stays as it is; pages that are made and that it does not name are added at its end.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from html import escape
+from typing import Any
+
+from wristwork.site.course_site import CourseSite
+
+HOME = ("index.md", "README.md")
+
+
+def course_nav(own: list[Any] | None, site: CourseSite, uris: Sequence[str], made: Sequence[str]) -> list[Any]:
+    """The ``nav`` of MkDocs's settings; ``uris`` are all pages, ``made`` those that every course has, in order."""
+    if own is not None:
+        named = set(_named(own))
+        return [*own, *(uri for uri in made if uri in uris and uri not in named and uri not in HOME)]
+    weeks = [{escape(f"{page.week}. {page.title}"): page.src_uri} for page in site.weeks]
+    there = set(uris)
+    helpful = [uri for uri in made if uri in there and uri not in HOME]
+    placed = {page.src_uri for page in site.weeks} | set(helpful)
+    rest = [uri for uri in sorted(uris) if uri not in placed and uri not in HOME]
+    home = [{"Home": uri} for uri in HOME if uri in uris][:1]
+    return [*home, *([{"Weeks": weeks}] if weeks else []), *_nested(helpful), *_nested(rest)]
+
+
+def _named(nav: object) -> Iterable[str]:
+    """All pages that a ``nav`` names."""
+    if isinstance(nav, str):
+        yield nav
+    elif isinstance(nav, dict):
+        for value in nav.values():
+            yield from _named(value)
+    elif isinstance(nav, list):
+        for value in nav:
+            yield from _named(value)
+
+
+def _nested(uris: Iterable[str]) -> list[Any]:
+    """Pages by folder, each folder a section, in the order in which they come."""
+    parts: list[Any] = []
+    sections: dict[str, list[str]] = {}
+    for uri in uris:
+        folder, slash, _ = uri.partition("/")
+        if not slash:
+            parts.append(uri)
+        elif folder in sections:
+            sections[folder].append(uri)
+        else:
+            sections[folder] = [uri]
+            parts.append({_section_title(folder): sections[folder]})
+    return parts
+
+
+def _section_title(folder: str) -> str:
+    return folder.replace("-", " ").replace("_", " ").capitalize()

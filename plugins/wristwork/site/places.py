@@ -1,0 +1,144 @@
+"""Every exercise's own place, ``x/<id>/``: a light page, the data, the picture, the card, the MIDI file."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+
+from jinja2 import Environment, FileSystemLoader, Template
+from markupsafe import Markup
+
+from wristwork.course.exercise import json_bytes
+from wristwork.course.schema import exercise_schema
+from wristwork.drawing.card import HEIGHT, WIDTH, Card, CardPress
+from wristwork.site.addresses import absolute, relative
+from wristwork.site.assets import asset_root, scripts
+from wristwork.site.cache import Cache, digest
+from wristwork.site.course_site import CourseSite, Exercise
+from wristwork.site.figure import Link
+from wristwork.sound.midi import midi_bytes
+
+# What a link preview shows of a description.
+LONGEST_DESCRIPTION = 200
+
+
+@dataclass(frozen=True, slots=True)
+class SiteName:
+    """What the site is called, where it is published (None where the course does not say), its language."""
+
+    name: str
+    url: str | None
+    language: str = "en"
+
+
+class Places:
+    """Makes the files of every exercise's own place."""
+
+    def __init__(self, site: CourseSite, name: SiteName, cache: Cache) -> None:
+        self._site = site
+        self._name = name
+        self._cache = cache
+        self._press: CardPress | None = None
+
+    def files(self) -> Iterator[tuple[str, bytes | Path]]:
+        """Address from the site's root, and content (a path where the content is kept in a file)."""
+        yield "schema/exercise.json", json_bytes(exercise_schema())
+        for exercise in self._site.exercises.values():
+            yield f"{exercise.folder}index.html", self.page(exercise).encode()
+            yield f"{exercise.folder}exercise.json", self._site.data(exercise)
+            yield f"{exercise.folder}diagram.svg", self._site.drawing(exercise.pattern).svg.encode()
+            yield f"{exercise.folder}pattern.mid", self._midi(exercise)
+            yield f"{exercise.folder}card.png", self._card(exercise)
+
+    def page(self, exercise: Exercise) -> str:
+        """The exercise's own page: works with scripts off, needs no theme."""
+        figure = self._site.own_figure(exercise)
+        url = absolute(exercise.folder, self._name.url)
+        description = describe(exercise)
+        return _template().render(
+            lang=self._name.language,
+            page_title=" · ".join(dict.fromkeys([exercise.title, exercise.page.name, self._name.name])),
+            title=exercise.title,
+            description=description,
+            site_name=self._name.name,
+            url=url,
+            card={
+                "url": f"{url}card.png",
+                "width": WIDTH,
+                "height": HEIGHT,
+                "alt": f"{exercise.title}: {exercise.sticking[:LONGEST_DESCRIPTION]}",
+            },
+            audio=None,
+            home=relative("", exercise.folder),
+            assets=relative(asset_root(), exercise.folder),
+            scripts=Markup(scripts(figure, "../../")),
+            figure=Markup(figure),
+            lesson=Link(lesson_words(exercise), relative(exercise.address, exercise.folder)),
+            relations=self._relations(exercise),
+        )
+
+    def _relations(self, exercise: Exercise) -> list[tuple[str, list[Link]]]:
+        """What an exercise has to do with others, as links to their own places."""
+
+        def places(found: Iterable[Exercise]) -> list[Link]:
+            return [Link(one.title, relative(one.folder, exercise.folder)) for one in found]
+
+        def named(names: Iterable[str]) -> list[Link]:
+            return places(self._site.exercises[name] for name in names if name in self._site.exercises)
+
+        return [
+            ("Taught in", [Link(lesson_words(exercise), relative(exercise.address, exercise.folder))]),
+            ("Grows out of", named([exercise.pattern.grows_from or ""])),
+            ("Needs first", named(exercise.pattern.requires)),
+            ("Leads on to", places(self._site.leads_to.get(exercise.id, []))),
+        ]
+
+    def _midi(self, exercise: Exercise) -> Path:
+        key = digest("midi", repr(exercise.pattern))
+        return self._cache.file(".mid", key, lambda: midi_bytes(exercise.pattern))
+
+    def _card(self, exercise: Exercise) -> Path:
+        card = Card(
+            title=exercise.title,
+            eyebrow=exercise.page.name,
+            sticking=exercise.sticking,
+            tempo=_tempo(exercise),
+            site=self._name.name,
+            diagram=self._site.drawing(exercise.pattern).svg,
+        )
+        return self._cache.file(".png", digest("card", repr(card)), lambda: self._printed(card))
+
+    def _printed(self, card: Card) -> bytes:
+        if self._press is None:
+            self._press = CardPress()
+        return self._press.png(card)
+
+
+def describe(exercise: Exercise) -> str:
+    """The exercise in a sentence or two, for link previews and search engines."""
+    sentences = [f"{lesson_words(exercise)}.", f"{exercise.sticking}.", f"{_tempo(exercise)}."]
+    if exercise.pattern.note:
+        sentences.insert(1, exercise.pattern.note)
+    whole = " ".join(sentences)
+    return whole if len(whole) <= LONGEST_DESCRIPTION else whole[: LONGEST_DESCRIPTION - 1].rstrip() + "…"
+
+
+def lesson_words(exercise: Exercise) -> str:
+    """The lesson by week and title."""
+    page = exercise.page
+    return page.title if page.week is None else f"{page.name}: {page.title}"
+
+
+def _tempo(exercise: Exercise) -> str:
+    tempo = exercise.pattern.tempo
+    span = f"{tempo.start}" if tempo.start == tempo.goal else f"{tempo.start} to {tempo.goal}"
+    return f"{span} beats a minute"
+
+
+@lru_cache(maxsize=1)
+def _template() -> Template:
+    folder = Path(__file__).parent / "templates"
+    environment = Environment(loader=FileSystemLoader(folder), autoescape=True, trim_blocks=True, lstrip_blocks=True)
+    return environment.get_template("exercise.html")

@@ -1,0 +1,199 @@
+"""The MkDocs plugin ``wristwork``: hooks, translated into calls. The work is done elsewhere."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Literal, cast
+
+from jinja2 import Environment
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
+from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.nav import Navigation
+from mkdocs.structure.pages import Page
+from mkdocs.utils import CountHandler
+from mkdocs.utils.templates import TemplateContext
+
+from wristwork.site import steady
+from wristwork.site.addresses import relative
+from wristwork.site.assets import links
+from wristwork.site.builder import Builder, shown_path
+from wristwork.site.config import WristworkConfig
+from wristwork.site.course_site import PageFigures, PageSource
+from wristwork.site.extension import Figures
+from wristwork.site.navigation import course_nav
+from wristwork.site.stage import Stage
+from wristwork.site.theming import apply_look
+
+log = get_plugin_logger(__name__)
+FIRST, LATE, VERY_LAST = 100, -50, -1000
+
+
+class WristworkPlugin(BasePlugin[WristworkConfig]):
+    """Publishes a drum course."""
+
+    def __init__(self) -> None:
+        self._previewing = False
+        self._dirty = False
+        self._stage: Stage | None = None
+        self._builder: Builder | None = None
+        self._figures: dict[str, PageFigures] = {}
+        self._page: str | None = None
+
+    def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
+        """Learn whether this is a preview, where a wrong pattern stops nothing."""
+        self._previewing = command == "serve"
+        self._dirty = dirty
+
+    # First, so that whoever remembers the site folder remembers the stage.
+    @event_priority(FIRST)
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        """Build on a stage, read fences, look like ourselves."""
+        if not self._previewing and not self._dirty:
+            self._open_stage(config)
+        for name in ("admonition", "attr_list", "wristwork"):
+            if name not in config.markdown_extensions:
+                config.markdown_extensions.append(name)
+        config.mdx_configs["wristwork"] = {"figures": self._current_figures}
+        apply_look(config)
+        return config
+
+    # Late, so that pages which other plugins make are read too.
+    @event_priority(LATE)
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Read the course and add what is made from it."""
+        builder = self._builder = Builder(config, self.config)
+        inclusion = InclusionLevel.is_in_serve if self._previewing else InclusionLevel.is_included
+        taken = {file.url for file in files}
+        made = [File.generated(config, page.src_uri, content=page.markdown) for page in builder.made_pages()]
+        for page in made:
+            if page.url not in taken:
+                files.append(page)
+        pages = files.documentation_pages(inclusion=inclusion)
+        builder.read(source for file in pages if (source := _source(file, config)) is not None)
+        self._tell(builder)
+        for uri, content in builder.files():
+            files.append(_generated(config, uri, content))
+        self._figures = {uri: builder.site.page_figures(uri) for uri in builder.site.pages}
+        uris, made_uris = [file.src_uri for file in pages], [file.src_uri for file in made]
+        config.nav = course_nav(config.nav, builder.site, uris, made_uris)
+        return files
+
+    def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        """Note which page Markdown is about to work on."""
+        assert self._builder is not None
+        self._page = page.file.src_uri
+        return self._builder.prepared(markdown, page)
+
+    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        """Dress a week's page, and tell MkDocs of the anchors that figures bring."""
+        assert self._builder is not None
+        figures = self._figures.get(page.file.src_uri)
+        if figures is not None:
+            page.present_anchor_ids = (page.present_anchor_ids or set()) | set(figures.ids)
+        return self._builder.dressed(html, page)
+
+    def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
+        """All pages are read: stop if something came up on the way, and forget the day."""
+        late = [problem for figures in self._figures.values() for problem in figures.problems]
+        self._stop_at(late)
+        steady.forget_build_day(file.page for file in files.documentation_pages() if file.page is not None)
+        return env
+
+    def on_page_context(
+        self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation
+    ) -> TemplateContext:
+        """Give the theme's templates what they show of the course."""
+        assert self._builder is not None
+        return cast(TemplateContext, {**context, "ww": self._builder.context()})
+
+    def on_post_template(self, output_content: str, *, template_name: str, config: MkDocsConfig) -> str:
+        """Keep the day of the build out of the sitemap, and the exercises' places in it."""
+        if template_name != "sitemap.xml":
+            return output_content
+        assert self._builder is not None
+        return self._builder.with_places(steady.without_day(output_content))
+
+    @event_priority(LATE)
+    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
+        """Put the figures in, and link the styles and scripts that this page needs."""
+        assert self._builder is not None
+        figures = self._figures.get(page.file.src_uri)
+        html = self._builder.filled(figures.fill(output) if figures else output, page.url)
+        return html.replace("</head>", f"{links(html, relative('', page.url))}</head>", 1)
+
+    # After every other plugin has had its chance to fail.
+    @event_priority(VERY_LAST)
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        """Make exercises findable, then put the new site in place of the old one."""
+        assert self._builder is not None
+        self._builder.finish(Path(config.site_dir))
+        if self._stage is not None and not _strictly_failing(config):
+            self._stage.swap()
+            self._close_stage(config)
+
+    def on_build_error(self, *, error: Exception) -> None:
+        """Leave the last good site alone."""
+        self.on_shutdown()
+
+    def on_shutdown(self) -> None:
+        """Drop a stage that no swap has emptied: the build failed or was interrupted."""
+        if self._stage is not None:
+            self._stage.abandon()
+            self._stage = None
+
+    def _open_stage(self, config: MkDocsConfig) -> None:
+        stage = Stage(Path(config.site_dir))
+        if stage.possible:
+            stage.open()
+            self._stage = stage
+            config.site_dir = str(stage.folder)
+
+    def _close_stage(self, config: MkDocsConfig) -> None:
+        assert self._stage is not None
+        config.site_dir = str(self._stage.site)
+        self._stage = None
+
+    def _current_figures(self, lines: list[str]) -> Figures:
+        """The figures of the page whose lines Markdown has before it."""
+        assert self._page is not None
+        return self._figures[self._page]
+
+    def _tell(self, builder: Builder) -> None:
+        for warning in builder.site.warnings:
+            log.warning(str(warning))
+        self._stop_at(builder.site.problems)
+
+    def _stop_at(self, problems: Sequence[object]) -> None:
+        """All that is wrong, at once: the build ends here, a preview goes on."""
+        if not problems:
+            return
+        if self._previewing:
+            for problem in problems:
+                log.error(str(problem))
+            return
+        count = "1 thing is" if len(problems) == 1 else f"{len(problems)} things are"
+        raise PluginError("\n\n".join([f"{count} wrong in the course:", *map(str, problems)]))
+
+
+def _source(file: File, config: MkDocsConfig) -> PageSource | None:
+    try:
+        text = file.content_string
+    except (OSError, ValueError):  # MkDocs tells of a file that cannot be read when it comes to it
+        return None
+    return PageSource(file.src_uri, shown_path(file, config), file.url, text)
+
+
+def _generated(config: MkDocsConfig, uri: str, content: bytes | Path) -> File:
+    if isinstance(content, Path):
+        return File.generated(config, uri, abs_src_path=str(content))
+    return File.generated(config, uri, content=content)
+
+
+def _strictly_failing(config: MkDocsConfig) -> bool:
+    """Whether MkDocs is about to fail this build for its warnings, which it counts after the last hook."""
+    handlers = logging.getLogger("mkdocs").handlers
+    return config.strict and any(isinstance(one, CountHandler) and one.get_counts() for one in handlers)

@@ -1,0 +1,32 @@
+"""Make every exercise findable by its title and by its sticking as typed.
+
+The search index is a list of places with a title and a text each; figures are not in it (diagrams
+would swamp it), so each exercise gets an entry of its own that leads to it in its lesson.
+"""
+
+from __future__ import annotations
+
+import json
+from html import escape
+from pathlib import Path
+
+from wristwork.site.course_site import CourseSite, Exercise
+
+
+def add_to_index(index: Path, site: CourseSite) -> None:
+    """Add the exercises to the index file; without one there is no search to serve."""
+    if not index.exists() or not site.exercises:
+        return
+    data = json.loads(index.read_text(encoding="utf-8"))
+    data["docs"] += [entry(exercise) for exercise in site.exercises.values()]
+    index.write_text(json.dumps(data, separators=(",", ":")), encoding="utf-8")
+
+
+def entry(exercise: Exercise) -> dict[str, str]:
+    """One exercise as an entry of the index; title and text are HTML there."""
+    note = f"<p>{escape(exercise.pattern.note, quote=False)}</p>" if exercise.pattern.note else ""
+    return {
+        "location": exercise.address,
+        "title": escape(exercise.title, quote=False),
+        "text": f"<p>{escape(exercise.sticking, quote=False)}</p>{note}",
+    }

@@ -1,0 +1,48 @@
+"""A week's page: what the week is for at its head, the way on at its foot."""
+
+from __future__ import annotations
+
+import re
+from html import escape
+
+from wristwork.site.addresses import relative
+from wristwork.site.course_site import CourseSite
+from wristwork.site.lessons import LessonPage
+
+_HEADING = re.compile(r"\s*<h1[^>]*>.*?</h1>", re.DOTALL)
+
+
+def dressed_week(html: str, page: LessonPage, site: CourseSite) -> str:
+    """The week's content between its head and its foot."""
+    heading = _HEADING.match(html)
+    title = heading[0].strip() if heading else f'<h1 dir="auto">{escape(page.title)}</h1>'
+    rest = html[heading.end() :] if heading else html
+    return f"{_head(page, title, site)}{rest}{_foot(page, site)}"
+
+
+def _head(page: LessonPage, title: str, site: CourseSite) -> str:
+    facts = []
+    if page.grade:
+        facts.append(("Grade", str(page.grade)))
+    if page.minutes:
+        facts.append(("A session", f"{page.minutes} minutes"))
+    if count := len(site.exercises_on(page)):
+        facts.append(("Exercises", str(count)))
+    listed = "".join(f"<div><dt>{name}</dt><dd>{value}</dd></div>" for name, value in facts)
+    aim = f'<p class="ww-aim" dir="auto">{escape(page.aim)}</p>' if page.aim else ""
+    return (
+        f'<header class="ww-week-head"><p class="ww-eyebrow">Week {page.week}</p>{title}{aim}'
+        f'{f"<dl>{listed}</dl>" if listed else ""}</header>'
+    )
+
+
+def _foot(page: LessonPage, site: CourseSite) -> str:
+    """Links to the weeks before and after."""
+    before, after = site.weeks_around(page)
+    links = [
+        f'<a class="ww-{side}" rel="{rel}" href="{escape(relative(week.url, page.url))}">'
+        f'<span>Week {week.week}</span><strong dir="auto">{escape(week.title)}</strong></a>'
+        for week, side, rel in ((before, "before", "prev"), (after, "after", "next"))
+        if week is not None
+    ]
+    return f'<nav class="ww-week-foot" aria-label="Other weeks">{"".join(links)}</nav>' if links else ""
