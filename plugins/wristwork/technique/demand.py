@@ -34,9 +34,9 @@ class Weights:
     faster_hand: float = 0.85
     height_yardstick: float = 5.0
     height_power: float = 1.5
-    height_changes: float = 0.50
-    quickest_lift: float = 0.25
-    quickest_stop: float = 0.25
+    to_or_from_high: float = 0.50
+    quickest_rise: float = 0.25
+    quickest_fall: float = 0.25
     high_strokes: float = 0.20
     heights: float = 0.50
     contrast_step: float = 0.02
@@ -198,12 +198,15 @@ def _speed(clock: _Clock) -> float:
 
 
 def _height_work(hand: HandMeasures, clock: _Clock) -> float:
-    """One hand's changes of height a second, how quick the quickest are, and a little for every high stroke."""
+    """One hand's work with heights: its ways up and down where it has both, and a little for every high stroke."""
+    work = WEIGHTS.high_strokes * clock.rate(hand.high_strokes)
+    if hand.high_work is None:
+        return work
     return (
-        WEIGHTS.height_changes * clock.rate(hand.height_changes)
-        + WEIGHTS.quickest_lift * clock.speed(hand.shortest_lift)
-        + WEIGHTS.quickest_stop * clock.speed(hand.shortest_stop)
-        + WEIGHTS.high_strokes * clock.rate(hand.high_strokes)
+        work
+        + WEIGHTS.to_or_from_high * clock.rate(hand.high_work.strokes)
+        + WEIGHTS.quickest_rise * clock.speed(hand.high_work.shortest_rise)
+        + WEIGHTS.quickest_fall * clock.speed(hand.high_work.shortest_fall)
     )
 
 

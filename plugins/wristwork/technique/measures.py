@@ -31,10 +31,20 @@ LONGEST_RUN_COUNTED = 8
 
 
 @dataclass(frozen=True, slots=True)
+class HighWork:
+    """How a hand that has both heights to play gets to the high one and away from it; times in ticks."""
+
+    strokes: int
+    shortest_rise: int | None
+    shortest_fall: int | None
+
+
+@dataclass(frozen=True, slots=True)
 class HandMeasures:
     """One hand's strokes in one pass. Counts are numbers, times are ticks, None where there is nothing to measure.
 
     ``bursts`` holds, for each size in :data:`BURSTS`, the least time from its first stroke to its last.
+    ``shortest_lift`` and ``shortest_stop`` are the times of up and down strokes alone.
     ``own_gaps`` is how many different gaps lie between the hand's main strokes. ``longest_run`` is how
     many strokes in a row the hand plays with the other one silent; ``long_run_time`` the least time in
     which it plays :data:`LONG_RUN` of them.
@@ -47,6 +57,7 @@ class HandMeasures:
     shortest_stop: int | None
     height_changes: int
     high_strokes: int
+    high_work: HighWork | None
     drum_changes: int
     shortest_drum_change: int | None
     own_gaps: int
@@ -136,11 +147,24 @@ def _measure_hand(hand: Chain, other: Chain, shortest: int | None) -> HandMeasur
         shortest_stop=_least(time for time, name in zip(times, names, strict=True) if name is StrokeName.DOWN),
         height_changes=sum(name in (StrokeName.UP, StrokeName.DOWN) for name in names),
         high_strokes=sum(hit.stroke.starts is Height.HIGH for hit in hand.hits),
+        high_work=_high_work(hand, times),
         drum_changes=len(moves),
         shortest_drum_change=_least(moves),
         own_gaps=len(set(gaps_between(hand.main_moments, hand.span, hand.loops))),
         longest_run=run,
         long_run_time=run_time,
+    )
+
+
+def _high_work(hand: Chain, times: Sequence[int | None]) -> HighWork | None:
+    """None for a hand that stays at one height: it has no way to go."""
+    if len({hit.stroke.starts for hit in hand.hits}) < 2:
+        return None
+    timed = [(hit.stroke, time) for hit, time in zip(hand.hits, times, strict=True)]
+    return HighWork(
+        strokes=sum(Height.HIGH in (stroke.starts, stroke.ends) for stroke, _ in timed),
+        shortest_rise=_least(time for stroke, time in timed if stroke.ends is Height.HIGH),
+        shortest_fall=_least(time for stroke, time in timed if stroke.starts is Height.HIGH),
     )
 
 
