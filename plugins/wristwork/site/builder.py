@@ -8,18 +8,24 @@ from html import escape
 from pathlib import Path
 
 from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
 from mkdocs.structure.files import File
 from mkdocs.structure.pages import Page
 
+from wristwork.course.safe_practice import SafePracticeError, Topic
+from wristwork.pattern.problems import Problem
 from wristwork.site.addresses import absolute
 from wristwork.site.assets import asset_files, asset_root
 from wristwork.site.cache import Cache
 from wristwork.site.config import WristworkConfig
 from wristwork.site.course_site import CourseSite, PageSource
 from wristwork.site.home import Home, split_home
+from wristwork.site.lessons import PageProblem
 from wristwork.site.made_pages import MadePage, fill_slots, made_pages
 from wristwork.site.places import Places, SiteName
+from wristwork.site.safe_pages import finished
 from wristwork.site.search import add_to_index
+from wristwork.site.topic_pages import own_topics
 from wristwork.site.week_page import dressed_week
 
 
@@ -34,14 +40,21 @@ class Builder:
         self._description = config.site_description
         self._has_theme = config.theme.name == "material"
         self._home: Home | None = None
+        self._topics: dict[str, Topic] = {}
+        self.problems: list[Problem | PageProblem] = []
 
-    def made_pages(self) -> Iterator[MadePage]:
-        """The pages that every course has; a tutor's own at the same address goes first."""
-        return made_pages(self._name.name, self._description)
+    def made_pages(self, sources: Iterable[PageSource]) -> Iterator[MadePage]:
+        """The pages that every course has and these sources do not."""
+        pages = ((source.src_uri, source.path, source.text) for source in sources)
+        self._topics, self.problems = own_topics(pages)
+        missing = [topic for topic in Topic if topic not in self._topics.values()]
+        self._topics.update({topic.src_uri: topic for topic in missing})
+        return made_pages(self._name.name, self._description, missing)
 
     def read(self, sources: Iterable[PageSource]) -> None:
         """Read all pages of the course."""
         self.site = CourseSite(sources, self._cache, self._settings.show)
+        self.problems += self.site.problems
         self._places = Places(self.site, self._name, self._cache)
 
     def files(self) -> Iterator[tuple[str, bytes | Path]]:
@@ -58,7 +71,13 @@ class Builder:
             page.meta["title"] = escape(str(title), quote=False)
         if page.is_homepage and self._has_theme:
             page.meta.setdefault("template", "home.html")
-        return markdown
+        topic = self._topics.get(page.file.src_uri)
+        if topic is None:
+            return markdown
+        try:
+            return finished(topic, markdown, standard_text=page.meta.get("standard-text") in (True, "yes"))
+        except SafePracticeError as error:
+            raise PluginError(f"{page.file.src_uri}: {error}") from error
 
     def dressed(self, html: str, page: Page) -> str:
         """The page's content with what the tool adds around it."""

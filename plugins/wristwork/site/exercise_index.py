@@ -21,7 +21,8 @@ def exercise_table(site: CourseSite, url: str) -> str:
     )
     rows = "".join(_row(site, exercise, url) for exercise in site.exercises.values())
     return (
-        '<div class="ww-index"><table><caption>All exercises, in the order in which they are taught</caption>'
+        '<div class="ww-index"><table class="ww-table">'
+        "<caption>All exercises, in the order in which they are taught</caption>"
         f"<thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table></div>"
     )
 

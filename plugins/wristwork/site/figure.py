@@ -86,10 +86,10 @@ def waiting_box(name: str | None, grows_from: str) -> str:
 
 
 def tempo_words(tempo: Tempo) -> str:
-    """The tempo range in words: ``60 to 100, by 4``."""
+    """The tempo range in words: ``60 to 100 beats a minute``."""
     if tempo.start == tempo.goal:
-        return f"{tempo.start}"
-    return f"{tempo.start} to {tempo.goal}, by {tempo.step}"
+        return f"{tempo.start} beats a minute"
+    return f"{tempo.start} to {tempo.goal} beats a minute"
 
 
 def _attributes(pattern: Pattern, around: Surroundings) -> str:
@@ -105,9 +105,7 @@ def _caption(pattern: Pattern, heading: str) -> str:
     if pattern.title:
         parts.append(f'<{heading} class="ww-title" dir="auto">{escape(pattern.title)}</{heading}>')
     if not pattern.example:
-        parts.append(
-            f'<span class="ww-tempo">{tempo_words(pattern.tempo)}<span class="ww-unit"> beats a minute</span></span>'
-        )
+        parts.append(f'<span class="ww-tempo">{tempo_words(pattern.tempo)}</span>')
     if pattern.note:
         parts.append(f'<span class="ww-note" dir="auto">{escape(pattern.note)}</span>')
     return f"<figcaption>{''.join(parts)}</figcaption>" if parts else ""

@@ -71,7 +71,7 @@ def read_lesson(src_uri: str, path: str, url: str, text: str) -> tuple[LessonPag
         problems.append(
             PageProblem(
                 path,
-                _line_of(key, text),
+                line_of(key, text),
                 f"{key}: expected a whole number from {allowed.start} to {allowed.stop - 1}, found {value!r}",
                 f"write it as in {key}: {allowed.start}",
             )
@@ -106,7 +106,8 @@ def _unreadable(path: str, front: str) -> list[PageProblem]:
     return [PageProblem(path, 1, "front matter that is no list of settings", "write lines such as week: 3")]
 
 
-def _line_of(key: str, text: str) -> int:
+def line_of(key: str, text: str) -> int:
+    """The line of the page on which a key of its front matter stands, 1 where none is found."""
     for number, line in enumerate(text.splitlines(), start=1):
         if line.startswith(f"{key}:"):
             return number

@@ -8,13 +8,15 @@ on the way through Markdown and the search index. A tutor may put a slot into an
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from wristwork.course.safe_practice import Topic
 from wristwork.site.course_site import CourseSite
 from wristwork.site.exercise_index import exercise_table
 from wristwork.site.home import week_list
+from wristwork.site.safe_pages import standard_page
 
 PAGES = Path(__file__).parent / "pages"
 _SLOT = re.compile(r"<!--ww-slot ([a-z-]+)-->")
@@ -37,12 +39,14 @@ class MadePage:
     markdown: str
 
 
-def made_pages(site_name: str, description: str | None) -> Iterator[MadePage]:
-    """Every page the tool makes, the home page among them."""
+def made_pages(site_name: str, description: str | None, topics: Iterable[Topic]) -> Iterator[MadePage]:
+    """Every page the tool makes: the home page, the safe-practice pages on these topics, and those of the course."""
     lead = f"\n\n{_plain(description)}" if description else ""
     yield MadePage("index.md", f"# {_plain(site_name)}{lead}\n")
     for name in _MADE:
         yield MadePage(name, (PAGES / name).read_text(encoding="utf-8"))
+    for topic in topics:
+        yield MadePage(topic.src_uri, standard_page(topic))
 
 
 def fill_slots(html: str, site: CourseSite, url: str) -> str:

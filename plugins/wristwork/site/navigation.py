@@ -1,11 +1,12 @@
 """The course's navigation: its weeks in order, then what helps on the way.
 
-A tutor's own ``nav`` stays as it is; pages that are made and that it does not name are added at its end.
+A tutor's own ``nav`` stays as it is: weeks to which it gives no name get theirs, and pages that every course
+has and it does not name are added at its end.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from html import escape
 from typing import Any
 
@@ -16,10 +17,11 @@ HOME = ("index.md", "README.md")
 
 def course_nav(own: list[Any] | None, site: CourseSite, uris: Sequence[str], made: Sequence[str]) -> list[Any]:
     """The ``nav`` of MkDocs's settings; ``uris`` are all pages, ``made`` those that every course has, in order."""
+    titles = {page.src_uri: escape(f"{page.week}. {page.title}") for page in site.weeks}
     if own is not None:
         named = set(_named(own))
-        return [*own, *(uri for uri in made if uri in uris and uri not in named and uri not in HOME)]
-    weeks = [{escape(f"{page.week}. {page.title}"): page.src_uri} for page in site.weeks]
+        return [*_numbered(own, titles), *(uri for uri in made if uri in uris and uri not in named and uri not in HOME)]
+    weeks = _numbered(list(titles), titles)
     there = set(uris)
     helpful = [uri for uri in made if uri in there and uri not in HOME]
     placed = {page.src_uri for page in site.weeks} | set(helpful)
@@ -38,6 +40,18 @@ def _named(nav: object) -> Iterable[str]:
     elif isinstance(nav, list):
         for value in nav:
             yield from _named(value)
+
+
+def _numbered(nav: list[Any], titles: Mapping[str, str]) -> list[Any]:
+    """The ``nav`` with the weeks that have no title of the tutor's in it named by number and title."""
+    named: list[Any] = []
+    for part in nav:
+        if isinstance(part, dict):
+            inside = {key: _numbered(value, titles) for key, value in part.items() if isinstance(value, list)}
+            named.append({**part, **inside})
+        else:
+            named.append({titles[part]: part} if part in titles else part)
+    return named
 
 
 def _nested(uris: Iterable[str]) -> list[Any]:

@@ -17,7 +17,7 @@ from wristwork.site.addresses import absolute, relative
 from wristwork.site.assets import asset_root, scripts
 from wristwork.site.cache import Cache, digest
 from wristwork.site.course_site import CourseSite, Exercise
-from wristwork.site.figure import Link
+from wristwork.site.figure import Link, tempo_words
 from wristwork.sound.midi import midi_bytes
 
 # What a link preview shows of a description.
@@ -104,7 +104,7 @@ class Places:
             title=exercise.title,
             eyebrow=exercise.page.name,
             sticking=exercise.sticking,
-            tempo=_tempo(exercise),
+            tempo=tempo_words(exercise.pattern.tempo),
             site=self._name.name,
             diagram=self._site.drawing(exercise.pattern).svg,
         )
@@ -118,7 +118,7 @@ class Places:
 
 def describe(exercise: Exercise) -> str:
     """The exercise in a sentence or two, for link previews and search engines."""
-    sentences = [f"{lesson_words(exercise)}.", f"{exercise.sticking}.", f"{_tempo(exercise)}."]
+    sentences = [f"{lesson_words(exercise)}.", f"{exercise.sticking}.", f"{tempo_words(exercise.pattern.tempo)}."]
     if exercise.pattern.note:
         sentences.insert(1, exercise.pattern.note)
     whole = " ".join(sentences)
@@ -129,12 +129,6 @@ def lesson_words(exercise: Exercise) -> str:
     """The lesson by week and title."""
     page = exercise.page
     return page.title if page.week is None else f"{page.name}: {page.title}"
-
-
-def _tempo(exercise: Exercise) -> str:
-    tempo = exercise.pattern.tempo
-    span = f"{tempo.start}" if tempo.start == tempo.goal else f"{tempo.start} to {tempo.goal}"
-    return f"{span} beats a minute"
 
 
 @lru_cache(maxsize=1)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from contextlib import suppress
 from pathlib import Path
 from typing import Literal, cast
 
@@ -29,6 +30,8 @@ from wristwork.site.stage import Stage
 from wristwork.site.theming import apply_look
 
 log = get_plugin_logger(__name__)
+# What the pages that every course has are written with.
+NEEDED_EXTENSIONS = ("admonition", "attr_list", "footnotes", "tables", "wristwork")
 FIRST, LATE, VERY_LAST = 100, -50, -1000
 
 
@@ -54,7 +57,7 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         """Build on a stage, read fences, look like ourselves."""
         if not self._previewing and not self._dirty:
             self._open_stage(config)
-        for name in ("admonition", "attr_list", "wristwork"):
+        for name in NEEDED_EXTENSIONS:
             if name not in config.markdown_extensions:
                 config.markdown_extensions.append(name)
         config.mdx_configs["wristwork"] = {"figures": self._current_figures}
@@ -67,13 +70,14 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         """Read the course and add what is made from it."""
         builder = self._builder = Builder(config, self.config)
         inclusion = InclusionLevel.is_in_serve if self._previewing else InclusionLevel.is_included
+        own = _sources(files.documentation_pages(inclusion=inclusion), config)
+        made = [File.generated(config, page.src_uri, content=page.markdown) for page in builder.made_pages(own)]
         taken = {file.url for file in files}
-        made = [File.generated(config, page.src_uri, content=page.markdown) for page in builder.made_pages()]
         for page in made:
             if page.url not in taken:
                 files.append(page)
         pages = files.documentation_pages(inclusion=inclusion)
-        builder.read(source for file in pages if (source := _source(file, config)) is not None)
+        builder.read(_sources(pages, config))
         self._tell(builder)
         for uri, content in builder.files():
             files.append(_generated(config, uri, content))
@@ -165,7 +169,7 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
     def _tell(self, builder: Builder) -> None:
         for warning in builder.site.warnings:
             log.warning(str(warning))
-        self._stop_at(builder.site.problems)
+        self._stop_at(builder.problems)
 
     def _stop_at(self, problems: Sequence[object]) -> None:
         """All that is wrong, at once: the build ends here, a preview goes on."""
@@ -179,12 +183,13 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         raise PluginError("\n\n".join([f"{count} wrong in the course:", *map(str, problems)]))
 
 
-def _source(file: File, config: MkDocsConfig) -> PageSource | None:
-    try:
-        text = file.content_string
-    except (OSError, ValueError):  # MkDocs tells of a file that cannot be read when it comes to it
-        return None
-    return PageSource(file.src_uri, shown_path(file, config), file.url, text)
+def _sources(files: Iterable[File], config: MkDocsConfig) -> list[PageSource]:
+    """The pages that can be read; MkDocs tells of the others when it comes to them."""
+    sources = []
+    for file in files:
+        with suppress(OSError, ValueError):
+            sources.append(PageSource(file.src_uri, shown_path(file, config), file.url, file.content_string))
+    return sources
 
 
 def _generated(config: MkDocsConfig, uri: str, content: bytes | Path) -> File:
