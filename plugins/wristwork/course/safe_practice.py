@@ -24,7 +24,7 @@ class Topic(StrEnum):
     HEARING = "hearing"
 
     @property
-    def title(self) -> str:
+    def page_title(self) -> str:
         """What the page is called in the navigation."""
         return _TITLES[self]
 

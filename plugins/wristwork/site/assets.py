@@ -29,6 +29,7 @@ class Bundle:
 JOINED = {
     "site.css": ("tokens.css", "site.css"),
     "lesson.css": ("exercise.css", "diagram.css", "player.css"),
+    "safe.css": ("safe-practice.css", "sound-day.css", "warm-up.css", "checklist.css"),
     "place.css": ("tokens.css", "exercise.css", "diagram.css", "player.css", "place.css"),
 }
 
@@ -37,9 +38,12 @@ BUNDLES = (
     Bundle("ww-exercise", styles=("lesson.css",), scripts=("player.js",)),
     Bundle("ww-problem", styles=("lesson.css",)),
     Bundle("ww-index", scripts=("index.js",)),
-    Bundle("data-ww-sound-day", styles=("sound-day.css",), scripts=("sound-day.js",)),
-    Bundle("data-ww-warm-up", styles=("warm-up.css",), scripts=("warm-up.js",)),
-    Bundle("data-ww-checklist", styles=("checklist.css",), scripts=("checklist.js",)),
+    Bundle("data-ww-sound-day", styles=("safe.css",), scripts=("sound-day.js",)),
+    Bundle("data-ww-warm-up", styles=("safe.css",), scripts=("warm-up.js",)),
+    Bundle("data-ww-checklist", styles=("safe.css",), scripts=("checklist.js",)),
+    Bundle("ww-usual-advice", styles=("safe.css",)),
+    Bundle("ww-drawings", styles=("safe.css",)),
+    Bundle("ww-facts", styles=("safe.css",)),
 )
 
 

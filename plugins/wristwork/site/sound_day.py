@@ -27,7 +27,7 @@ def say_minutes(minutes: float) -> str:
     if minutes < 10:
         return f"{math.floor(minutes * 10) / 10:g} min"
     hours, rest = divmod(math.floor(minutes), 60)
-    if minutes < 120 and minutes != 60:
+    if minutes < 120 and math.floor(minutes) != 60:
         return f"{math.floor(minutes)} min"
     return f"{hours} h {rest} min" if rest else f"{hours} h"
 
@@ -154,6 +154,6 @@ def _table(caption: str, columns: tuple[str, ...], rows: Sequence[tuple[str, ...
         for first, *rest in rows
     )
     return (
-        f'<div class="ww-table"><table><caption>{escape(caption)}</caption>'
+        f'<div class="ww-facts"><table><caption>{escape(caption)}</caption>'
         f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"
     )
