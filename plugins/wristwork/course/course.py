@@ -1,0 +1,150 @@
+"""The course as a whole: its weeks in the order of its pages, and what each of them teaches."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from wristwork.course.plan import Ended, Piece, Session, ended, sessions
+from wristwork.course.weeks import DEFAULT_DAYS, Allowance, Week, WeekProblem, read_week
+from wristwork.pattern.course import CourseText, Located, read_course
+from wristwork.pattern.model import Pattern
+from wristwork.technique.demand import Demand, demand_of
+from wristwork.technique.measures import Measures, measure
+
+
+@dataclass(frozen=True)
+class Exercise:
+    """An exercise where it is taught. ``order`` counts the exercises of the course from 0, as its pages have them."""
+
+    pattern: Pattern
+    fence: Located
+    week: Week | None
+    order: int
+
+    @property
+    def id(self) -> str:
+        assert self.pattern.id is not None, "an exercise has an id"
+        return self.pattern.id
+
+    @property
+    def title(self) -> str:
+        return self.pattern.title or self.id
+
+    @property
+    def path(self) -> str:
+        return self.fence.path
+
+    @property
+    def needs(self) -> tuple[str, ...]:
+        """The ids it stands on: what it grows out of, then what it requires."""
+        grows_from = [self.pattern.grows_from] if self.pattern.grows_from else []
+        return tuple(dict.fromkeys([*grows_from, *self.pattern.requires]))
+
+    def line_of(self, key: str) -> int:
+        """The line of a key of its pattern, or of the fence where the key is not there."""
+        return self.fence.places.get(key, self.fence.place).line
+
+    @cached_property
+    def measures(self) -> Measures:
+        return measure(self.pattern)
+
+    @cached_property
+    def at_goal(self) -> Demand:
+        """Its demand at the goal tempo."""
+        return demand_of(self.measures, self.pattern.tempo.goal)
+
+
+@dataclass(frozen=True)
+class Course:
+    """Weeks in the order of the pages, exercises by id in the same order.
+
+    ``pages`` holds every page's text by its path; ``files`` are the paths of all other files and of
+    pages that are made by the tool, None where nobody knows them. ``allow`` are the course's own allowances.
+    """
+
+    weeks: tuple[Week, ...]
+    exercises: Mapping[str, Exercise]
+    text: CourseText
+    pages: Mapping[str, str] = field(default_factory=dict)
+    files: frozenset[str] | None = None
+    allow: tuple[Allowance, ...] = ()
+
+    @cached_property
+    def numbered(self) -> tuple[Week, ...]:
+        """The weeks by their number."""
+        return tuple(sorted(self.weeks, key=lambda week: week.number))
+
+    @cached_property
+    def _by_path(self) -> dict[str, list[Exercise]]:
+        found: dict[str, list[Exercise]] = {}
+        for exercise in self.exercises.values():
+            found.setdefault(exercise.path, []).append(exercise)
+        return found
+
+    def taught_in(self, week: Week) -> tuple[Exercise, ...]:
+        """The exercises that a week's page teaches, in its order."""
+        return tuple(self._by_path.get(week.path, ()))
+
+    def met_again_in(self, week: Week) -> tuple[Exercise, ...]:
+        """The exercises of other weeks that come back in this one."""
+        known = (self.exercises.get(name) for name in week.again)
+        return tuple(exercise for exercise in known if exercise is not None and exercise.path != week.path)
+
+    def practised_in(self, week: Week) -> tuple[Exercise, ...]:
+        """All that the week's sessions hold: what comes back first, then what is new."""
+        return (*self.met_again_in(week), *self.taught_in(week))
+
+    @cached_property
+    def leads_to(self) -> Mapping[str, tuple[Exercise, ...]]:
+        """For each id the exercises that stand on it, in the order of the course."""
+        found: dict[str, list[Exercise]] = {}
+        for exercise in self.exercises.values():
+            for name in exercise.needs:
+                found.setdefault(name, []).append(exercise)
+        return {name: tuple(later) for name, later in found.items()}
+
+    @cached_property
+    def plans(self) -> Mapping[str, tuple[Session, ...]]:
+        """The practice sessions of every week, by the path of its page; none for a week without minutes."""
+        plans: dict[str, tuple[Session, ...]] = {}
+        so_far: dict[str, int] = {}
+        for week in self.numbered:
+            plans[week.path] = sessions(week, self._pieces(week, so_far))
+            so_far |= ended(plans[week.path])
+        return plans
+
+    def _pieces(self, week: Week, so_far: Ended) -> Iterable[Piece]:
+        again = self.met_again_in(week)
+        for exercise in self.practised_in(week):
+            is_again = exercise in again
+            piece = Piece.of(exercise.pattern, exercise.measures, again=is_again)
+            yield piece.going_on_from(so_far.get(exercise.id)) if is_again else piece
+
+
+def read_teaching(
+    pages: Mapping[str, str],
+    days: int = DEFAULT_DAYS,
+    allow: tuple[Allowance, ...] = (),
+    files: frozenset[str] | None = None,
+    text: CourseText | None = None,
+) -> tuple[Course, tuple[WeekProblem, ...]]:
+    """The course that some pages make (path → text, in the order of teaching), and what is wrong in their front matter.
+
+    ``text`` are the patterns of the same pages, where they are read already.
+    """
+    weeks: dict[str, Week] = {}
+    problems: list[WeekProblem] = []
+    for path, page in pages.items():
+        week, found = read_week(path, page, days)
+        problems += found
+        if week is not None:
+            weeks[path] = week
+    text = text or read_course(pages)
+    exercises = {
+        name: Exercise(fence.pattern, fence, weeks.get(fence.path), order)
+        for order, (name, fence) in enumerate(text.exercises.items())
+        if fence.pattern is not None
+    }
+    return Course(tuple(weeks.values()), exercises, text, pages, files, allow), tuple(problems)

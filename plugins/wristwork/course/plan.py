@@ -1,0 +1,254 @@
+"""The week's practice, session by session: what to play, for how long, at which tempo.
+
+Sessions are numbered and not named after weekdays, so that a missed day breaks nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from fractions import Fraction
+
+from wristwork.course.breaks import Stretch, breaks_needed, broken_up
+from wristwork.course.weeks import Week
+from wristwork.pattern.model import Pattern, Side, Tempo
+from wristwork.technique.measures import Measures
+
+MOVE_UP = "Move up only if the last session was clean and easy; if it was not, stay at its tempo."
+
+# Minutes. Usual advice is a few minutes of warming up and an ease-off at the end; the lengths are our own.
+FULL_WARM_UP, WARM_UP, SHORT_WARM_UP = 10, 5, 2
+LONG_EASE_OFF, EASE_OFF, SHORT_EASE_OFF = 3, 2, 1
+LONG_SESSION, SHORT_SESSION = 60, 15
+# What is new gets this many shares of the time for each one of an exercise met again.
+NEW_SHARES, AGAIN_SHARES = 2, 1
+
+# The tempo at which each exercise was played last, by its id.
+Ended = Mapping[str, int]
+
+
+class Activity(StrEnum):
+    """What a part of a session is."""
+
+    WARM_UP = "warm-up"
+    EXERCISE = "exercise"
+    OWN_CHOICE = "own choice"
+    BREAK = "break"
+    EASE_OFF = "ease-off"
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """An exercise as a week's plan needs it: the tempos of its climb and how busy it keeps each hand."""
+
+    id: str
+    title: str
+    tempo: Tempo
+    right_per_beat: Fraction = Fraction(0)
+    left_per_beat: Fraction = Fraction(0)
+    again: bool = False
+
+    @classmethod
+    def of(cls, pattern: Pattern, measures: Measures, again: bool = False) -> Piece:
+        """The piece that an exercise of the course is."""
+        assert pattern.id is not None, "an exercise has an id"
+        right, left = (Fraction(hand.strokes * measures.ticks, measures.span) for hand in measures.hands)
+        return cls(pattern.id, pattern.title or pattern.id, pattern.tempo, right, left, again)
+
+    def going_on_from(self, tempo: int | None) -> Piece:
+        """The piece started where it ended in an earlier week."""
+        if tempo is None:
+            return self
+        return replace(self, tempo=replace(self.tempo, start=tempo, goal=max(tempo, self.tempo.goal)))
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part of a session. An exercise has an id, a title and a tempo in its own beats a minute.
+
+    ``right_strokes`` and ``left_strokes`` are what it comes to when it is played without a pause.
+    """
+
+    activity: Activity
+    minutes: int
+    exercise: str | None = None
+    title: str | None = None
+    tempo: int | None = None
+    again: bool = False
+    right_strokes: int = 0
+    left_strokes: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Session:
+    """Session ``number`` of ``of``."""
+
+    number: int
+    of: int
+    parts: tuple[Part, ...]
+
+    @property
+    def minutes(self) -> int:
+        return sum(part.minutes for part in self.parts)
+
+    @property
+    def playing_minutes(self) -> int:
+        """Minutes in which there is sound: all but the breaks."""
+        return self.minutes - self.minutes_of(Activity.BREAK)
+
+    def minutes_of(self, activity: Activity) -> int:
+        return sum(part.minutes for part in self.parts if part.activity is activity)
+
+    def strokes(self, side: Side) -> int:
+        """Strokes of one hand in the exercises, if they are played without a pause; the warm-up is not counted."""
+        return sum(part.right_strokes if side is Side.RIGHT else part.left_strokes for part in self.parts)
+
+
+def sessions(week: Week, exercises: Iterable[Piece], days: int | None = None) -> tuple[Session, ...]:
+    """The sessions of a week: warm-up, exercises with breaks between them, ease-off.
+
+    Each session's minutes add up to the week's exactly. Where there is not a minute for each exercise they
+    take turns from session to session. ``days`` is the number of sessions where it is not the week's.
+    None for a week that does not say its minutes.
+    """
+    if week.minutes is None:
+        return ()
+    pieces = tuple(exercises)
+    count = days or week.days
+    rounds = [_turn(pieces, number, exercise_minutes(week.minutes)) for number in range(count)]
+    tempos = {piece.id: iter(climb(piece.tempo, sum(piece in round_ for round_ in rounds))) for piece in pieces}
+    return tuple(
+        Session(number, count, _parts(week.minutes, [(piece, next(tempos[piece.id])) for piece in round_]))
+        for number, round_ in enumerate(rounds, start=1)
+    )
+
+
+def climb(tempo: Tempo, count: int) -> tuple[int, ...]:
+    """The tempos of ``count`` sessions: equal ratios from the start to the goal, each stepped down to the grid.
+
+    The grid starts at the start and goes by the step; the last session is at the goal. A single
+    session works at the start.
+    """
+    if count < 2:
+        return (tempo.start,) * count
+    return (*(_stepped_down(tempo, number, count - 1) for number in range(count - 1)), tempo.goal)
+
+
+def _stepped_down(tempo: Tempo, number: int, last: int) -> int:
+    """The highest tempo of the grid that is not above ``start · (goal / start) ^ (number / last)``."""
+    # Compared in whole numbers: a root that comes out a hair too small would lose a whole step.
+    ceiling = tempo.goal**number * tempo.start ** (last - number)
+    steps = 0
+    while (tempo.start + (steps + 1) * tempo.step) ** last <= ceiling:
+        steps += 1
+    return tempo.start + steps * tempo.step
+
+
+def ended(week: Sequence[Session]) -> Ended:
+    """The tempo at which each exercise of a week's sessions was played last."""
+    return {
+        part.exercise: part.tempo
+        for session in week
+        for part in session.parts
+        if part.exercise is not None and part.tempo is not None
+    }
+
+
+def warm_up_minutes(minutes: int) -> int:
+    """How long a session of so many minutes warms up."""
+    return SHORT_WARM_UP if minutes < SHORT_SESSION else FULL_WARM_UP if minutes >= LONG_SESSION else WARM_UP
+
+
+def ease_off_minutes(minutes: int) -> int:
+    """How long it eases off."""
+    return SHORT_EASE_OFF if minutes < SHORT_SESSION else LONG_EASE_OFF if minutes >= LONG_SESSION else EASE_OFF
+
+
+def exercise_minutes(minutes: int) -> int:
+    """What is left for the exercises of a session."""
+    breaks = sum(breaks_needed(minutes))
+    return minutes - warm_up_minutes(minutes) - ease_off_minutes(minutes) - breaks
+
+
+def _turn(pieces: tuple[Piece, ...], number: int, minutes: int) -> tuple[Piece, ...]:
+    """The pieces of a session: all of them where each can have a minute, else as many as fit, in turn."""
+    if len(pieces) <= minutes:
+        return pieces
+    first = number * minutes % len(pieces)
+    taken = {(first + place) % len(pieces) for place in range(minutes)}
+    return tuple(piece for place, piece in enumerate(pieces) if place in taken)
+
+
+def _parts(minutes: int, played: Sequence[tuple[Piece, int]]) -> tuple[Part, ...]:
+    shares = shared_out(exercise_minutes(minutes), [AGAIN_SHARES if piece.again else NEW_SHARES for piece, _ in played])
+    middle = [_exercise(piece, tempo, share) for (piece, tempo), share in zip(played, shares, strict=True)]
+    if not played:
+        middle = [Part(Activity.OWN_CHOICE, exercise_minutes(minutes))]
+    parts = [
+        Part(Activity.WARM_UP, warm_up_minutes(minutes)),
+        *middle,
+        Part(Activity.EASE_OFF, ease_off_minutes(minutes)),
+    ]
+    stretches = broken_up([part.minutes for part in parts], breaks_needed(minutes))
+    return tuple(_cut(parts, stretch) for stretch in stretches)
+
+
+def _exercise(piece: Piece, tempo: int, minutes: int) -> Part:
+    return Part(
+        Activity.EXERCISE,
+        minutes,
+        piece.id,
+        piece.title,
+        tempo,
+        piece.again,
+        round(piece.right_per_beat * tempo * minutes),
+        round(piece.left_per_beat * tempo * minutes),
+    )
+
+
+def _cut(parts: Sequence[Part], stretch: Stretch) -> Part:
+    """The part, or the piece of it, that a stretch of time is."""
+    if stretch.part is None:
+        return Part(Activity.BREAK, stretch.minutes)
+    whole = parts[stretch.part]
+    share = Fraction(stretch.minutes, whole.minutes)
+    return replace(
+        whole,
+        minutes=stretch.minutes,
+        right_strokes=round(whole.right_strokes * share),
+        left_strokes=round(whole.left_strokes * share),
+    )
+
+
+def shared_out(minutes: int, shares: Sequence[int]) -> tuple[int, ...]:
+    """Whole minutes in proportion to the shares, at least one each; the earlier ones get what is left over."""
+    if not shares:
+        return ()
+    spare = minutes - len(shares)
+    exact = [Fraction(spare * share, sum(shares)) for share in shares]
+    given = [int(part) for part in exact]
+    order = sorted(range(len(shares)), key=lambda place: (given[place] - exact[place], place))
+    for place in order[: spare - sum(given)]:
+        given[place] += 1
+    return tuple(1 + part for part in given)
+
+
+def plan_text(week: Sequence[Session]) -> str:
+    """A week's sessions as plain text, one part a line, with the rule for moving up."""
+    return "\n\n".join([*(session_text(session) for session in week), MOVE_UP]) if week else ""
+
+
+def session_text(session: Session) -> str:
+    """One session as plain text."""
+    head = f"Session {session.number} of {session.of}, {session.minutes} minutes"
+    lines = [f"{part.minutes:>4} min  {part_words(part)}" for part in session.parts]
+    strokes = f"{session.strokes(Side.RIGHT)} strokes for the right hand, {session.strokes(Side.LEFT)} for the left"
+    return "\n".join([head, *lines, f"          At most {strokes}."])
+
+
+def part_words(part: Part) -> str:
+    """A part in words: ``Accented paradiddle at 64``."""
+    if part.activity is Activity.EXERCISE:
+        return f"{part.title} at {part.tempo}{', met before' if part.again else ''}"
+    return part.activity.value.capitalize()
