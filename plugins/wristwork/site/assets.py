@@ -53,9 +53,7 @@ def asset_files() -> dict[str, bytes]:
     there = {
         path.relative_to(FOLDER).as_posix(): path.read_bytes() for path in sorted(FOLDER.rglob("*")) if path.is_file()
     }
-    joined = {
-        name: b"\n".join(there[part] for part in parts if part in there) for name, parts in JOINED.items()
-    }
+    joined = {name: b"\n".join(there[part] for part in parts if part in there) for name, parts in JOINED.items()}
     alone = there.keys() - {part for parts in JOINED.values() for part in parts}
     return {**{name: there[name] for name in sorted(alone)}, **joined}
 

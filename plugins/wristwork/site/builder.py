@@ -12,7 +12,9 @@ from mkdocs.exceptions import PluginError
 from mkdocs.structure.files import File
 from mkdocs.structure.pages import Page
 
+from wristwork.course.exercise import json_bytes
 from wristwork.course.safe_practice import SafePracticeError, Topic
+from wristwork.course.schema import exercise_schema
 from wristwork.pattern.problems import Problem
 from wristwork.site.addresses import absolute
 from wristwork.site.assets import asset_files, asset_root
@@ -46,7 +48,8 @@ class Builder:
     def made_pages(self, sources: Iterable[PageSource]) -> Iterator[MadePage]:
         """The pages that every course has and these sources do not."""
         pages = ((source.src_uri, source.path, source.text) for source in sources)
-        self._topics, self.problems = own_topics(pages)
+        self._topics, problems = own_topics(pages)
+        self.problems += problems
         missing = [topic for topic in Topic if topic not in self._topics.values()]
         self._topics.update({topic.src_uri: topic for topic in missing})
         return made_pages(self._name.name, self._description, missing)
@@ -57,11 +60,11 @@ class Builder:
         self.problems += self.site.problems
         self._places = Places(self.site, self._name, self._cache)
 
-    def files(self) -> Iterator[tuple[str, bytes | Path]]:
-        """Everything published that is no page of the theme."""
+    def files(self) -> Iterator[tuple[str, bytes]]:
+        """What every course's site holds beside its pages, by its address."""
         for name, content in asset_files().items():
             yield f"{asset_root()}/{name}", content
-        yield from self._places.files()
+        yield "schema/exercise.json", json_bytes(exercise_schema())
 
     def prepared(self, markdown: str, page: Page) -> str:
         """The page's Markdown before it is converted; its title becomes safe to print."""
@@ -104,7 +107,8 @@ class Builder:
         return sitemap.replace("</urlset>", f"{entries}</urlset>")
 
     def finish(self, site_dir: Path) -> None:
-        """Make exercises findable; drop what no page needed from the cache."""
+        """Give every exercise its place, make all findable, drop what nothing needed from the cache."""
+        self._places.write(site_dir)
         add_to_index(site_dir / "search" / "search_index.json", self.site)
         self._cache.forget_unused()
 

@@ -19,8 +19,8 @@ from wristwork.pattern.problems import Problem
 from wristwork.pattern.write import lane_text
 from wristwork.site.addresses import relative
 from wristwork.site.cache import Cache
-from wristwork.site.drawn import draw_cached
-from wristwork.site.figure import Drawing, Link, Surroundings, figure, problem_box, waiting_box
+from wristwork.site.drawn import Drawings, key_of
+from wristwork.site.figure import Link, Surroundings, figure, problem_box, waiting_box
 from wristwork.site.lessons import LessonPage, PageProblem, read_lesson
 
 
@@ -68,6 +68,11 @@ class Exercise:
         assert lane is not None, "a pattern has at least one lane"
         return lane_text(lane)
 
+    @cached_property
+    def key(self) -> str:
+        """What is made from the exercise is kept by this name."""
+        return key_of(self.pattern)
+
     @property
     def lesson(self) -> Lesson:
         return Lesson(self.address, self.page.week, self.page.grade)
@@ -77,7 +82,7 @@ class CourseSite:
     """Everything the pages of a site need to know of the course."""
 
     def __init__(self, sources: Iterable[PageSource], cache: Cache, show: tuple[Row, ...] | None = None) -> None:
-        self._cache = cache
+        self.drawings = Drawings(cache)
         self._show = show
         self.problems: list[Problem | PageProblem] = []
         self.pages: dict[str, LessonPage] = {}
@@ -145,14 +150,6 @@ class CourseSite:
         """The pattern with the course's choice of rows where it makes none itself."""
         return replace(pattern, show=self._show) if pattern.show is None and self._show else pattern
 
-    def drawing(self, pattern: Pattern) -> Drawing:
-        """What is drawn of a pattern, from the cache where it was drawn before."""
-        return draw_cached(pattern, self._cache)
-
-    def data(self, exercise: Exercise) -> bytes:
-        """What ``exercise.json`` holds."""
-        return json_bytes(exercise_data(exercise.pattern, exercise.lesson))
-
     def link(self, exercise: Exercise, url: str) -> Link:
         """A link from the page at ``url`` to where an exercise stands in its lesson."""
         return Link(exercise.title, relative(exercise.address, url))
@@ -170,11 +167,16 @@ class CourseSite:
             grows_from=self.link(named, url) if named else None,
             needs=tuple(self.link(self.exercises[name], url) for name in self.needs(exercise)),
         )
-        return figure(exercise.pattern, self.drawing(exercise.pattern), around)
+        return figure(exercise.pattern, self.drawings.on_page(exercise.pattern, exercise.key), around)
 
     def own_figure(self, exercise: Exercise) -> str:
         """An exercise's figure for its own page, which tells what it has to do with others by itself."""
-        return figure(exercise.pattern, self.drawing(exercise.pattern), Surroundings(folder=""), heading="h1")
+        return figure(
+            exercise.pattern,
+            self.drawings.on_page(exercise.pattern, exercise.key),
+            Surroundings(folder=""),
+            heading="h1",
+        )
 
     def needs(self, exercise: Exercise) -> list[str]:
         """The ids that an exercise requires, as far as they are good exercises."""
@@ -183,7 +185,9 @@ class CourseSite:
     def example(self, pattern: Pattern) -> str:
         """An example's figure; it carries its own data, for it has no place of its own."""
         pattern = self.shown(pattern)
-        return figure(pattern, self.drawing(pattern), Surroundings(data=example_data(pattern)))
+        return figure(
+            pattern, self.drawings.on_page(pattern, key_of(pattern)), Surroundings(data=example_data(pattern))
+        )
 
 
 def example_data(pattern: Pattern) -> str:
@@ -206,14 +210,14 @@ class PageFigures:
         for fence in fences:
             self._waiting.setdefault(_key(fence.text), []).append(fence)
         self.ids = [exercise.id for exercise in site.exercises_on(page)]
-        self._figures: list[str] = []
+        self._figures: list[Located] = []
         self.problems: list[Problem] = []
 
     def html(self, block: Block) -> str:
         """The comment that stands for the figure of a fence."""
         same = self._waiting.get(_key(block.text))
         fence = (same.pop(0) if len(same) > 1 else same[0]) if same else self._foreign(block)
-        self._figures.append(self._finished(fence))
+        self._figures.append(fence)
         return f"<!--ww-figure {len(self._figures) - 1}-->"
 
     def fill(self, html: str) -> str:
@@ -222,7 +226,7 @@ class PageFigures:
 
     def _figure(self, mark: re.Match[str]) -> str:
         number = int(mark[1])
-        return self._figures[number] if number < len(self._figures) else mark[0]
+        return self._finished(self._figures[number]) if number < len(self._figures) else mark[0]
 
     def _finished(self, fence: Located) -> str:
         pattern = fence.pattern

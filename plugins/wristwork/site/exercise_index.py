@@ -16,9 +16,7 @@ def exercise_table(site: CourseSite, url: str) -> str:
     """The table for the page at ``url``; a sentence where there is nothing to list."""
     if not site.exercises:
         return "<p>This course has no exercises yet.</p>"
-    heads = "".join(
-        f'<th scope="col"{f" data-ww-sort={kind}" if kind else ""}>{name}</th>' for name, kind in _COLUMNS
-    )
+    heads = "".join(f'<th scope="col"{f" data-ww-sort={kind}" if kind else ""}>{name}</th>' for name, kind in _COLUMNS)
     rows = "".join(_row(site, exercise, url) for exercise in site.exercises.values())
     return (
         '<div class="ww-index"><table class="ww-table">'
@@ -33,7 +31,7 @@ def _row(site: CourseSite, exercise: Exercise, url: str) -> str:
     title = f'<a href="{escape(relative(exercise.address, url))}"><bdi>{escape(exercise.title)}</bdi></a>'
     return (
         f'<tr><th scope="row">{title}</th>'
-        f'{_cell("Week", str(page.week or ""))}{_cell("Grade", str(page.grade or ""))}'
+        f"{_cell('Week', str(page.week or ''))}{_cell('Grade', str(page.grade or ''))}"
         f'<td data-ww-name="Sticking"><code>{escape(_short(exercise.sticking))}</code></td>'
         f'<td data-ww-name="Needs" data-ww-value="{len(needed)}">{", ".join(needed)}</td></tr>'
     )

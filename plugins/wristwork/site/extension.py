@@ -49,9 +49,7 @@ class WristworkExtension(Extension):
     """Turns pattern fences into figures, with Markdown alone or for the plugin."""
 
     def __init__(self, **kwargs: object) -> None:
-        self.config = {
-            "figures": [_OwnText, "Called with the lines of each text: gives its figures"]
-        }
+        self.config = {"figures": [_OwnText, "Called with the lines of each text: gives its figures"]}
         super().__init__(**kwargs)
 
     def extendMarkdown(self, md: Markdown) -> None:

@@ -16,13 +16,9 @@ from wristwork.pattern.problems import Problem
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """What is drawn of a pattern: ``row`` reflows on a page, ``svg`` is one stand-alone file, ``words`` the text.
-
-    All three are markup.
-    """
+    """What a page shows of a pattern, as markup: ``row`` is the diagram, which reflows, ``words`` the text version."""
 
     row: str
-    svg: str
     words: str
 
 

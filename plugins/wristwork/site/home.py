@@ -40,6 +40,6 @@ def week_list(site: CourseSite, url: str) -> str:
             f'<li><a href="{escape(relative(page.url, url))}">'
             f'<span class="ww-number"><span class="ww-unit">Week </span>{page.week}</span>'
             f'<strong dir="auto">{escape(page.title)}</strong>{aim}'
-            f'<small>{small}</small></a></li>'
+            f"<small>{small}</small></a></li>"
         )
     return f'<ol class="ww-weeks">{"".join(items)}</ol>' if items else ""

@@ -6,12 +6,12 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
+from shutil import copyfile
 
 from jinja2 import Environment, FileSystemLoader, Template
 from markupsafe import Markup
 
-from wristwork.course.exercise import json_bytes
-from wristwork.course.schema import exercise_schema
+from wristwork.course.exercise import exercise_data, json_bytes
 from wristwork.drawing.card import HEIGHT, WIDTH, Card, CardPress
 from wristwork.site.addresses import absolute, relative
 from wristwork.site.assets import asset_root, scripts
@@ -42,15 +42,24 @@ class Places:
         self._cache = cache
         self._press: CardPress | None = None
 
-    def files(self) -> Iterator[tuple[str, bytes | Path]]:
-        """Address from the site's root, and content (a path where the content is kept in a file)."""
-        yield "schema/exercise.json", json_bytes(exercise_schema())
+    def write(self, site_dir: Path) -> None:
+        """Write every exercise's files below the site's folder.
+
+        They do not pass through the site generator: it would hold all of them in memory until it writes.
+        """
         for exercise in self._site.exercises.values():
-            yield f"{exercise.folder}index.html", self.page(exercise).encode()
-            yield f"{exercise.folder}exercise.json", self._site.data(exercise)
-            yield f"{exercise.folder}diagram.svg", self._site.drawing(exercise.pattern).svg.encode()
-            yield f"{exercise.folder}pattern.mid", self._midi(exercise)
-            yield f"{exercise.folder}card.png", self._card(exercise)
+            folder = site_dir / exercise.folder
+            folder.mkdir(parents=True, exist_ok=True)
+            (folder / "index.html").write_text(self.page(exercise), encoding="utf-8", newline="\n")
+            for name, kept in self._kept(exercise):
+                copyfile(kept, folder / name)
+
+    def _kept(self, exercise: Exercise) -> Iterator[tuple[str, Path]]:
+        """The files that are made once and kept, by their names in the exercise's folder."""
+        yield "exercise.json", self._data(exercise)
+        yield "diagram.svg", self._site.drawings.picture(exercise.pattern, exercise.key)
+        yield "pattern.mid", self._midi(exercise)
+        yield "card.png", self._card(exercise)
 
     def page(self, exercise: Exercise) -> str:
         """The exercise's own page: works with scripts off, needs no theme."""
@@ -95,24 +104,29 @@ class Places:
             ("Leads on to", places(self._site.leads_to.get(exercise.id, []))),
         ]
 
+    def _data(self, exercise: Exercise) -> Path:
+        key = digest("data", exercise.key, repr(exercise.lesson))
+        return self._cache.file(".json", key, lambda: json_bytes(exercise_data(exercise.pattern, exercise.lesson)))
+
     def _midi(self, exercise: Exercise) -> Path:
-        key = digest("midi", repr(exercise.pattern))
+        key = digest("midi", exercise.key)
         return self._cache.file(".mid", key, lambda: midi_bytes(exercise.pattern))
 
     def _card(self, exercise: Exercise) -> Path:
+        key = digest("card", exercise.key, exercise.page.name, self._name.name)
+        return self._cache.file(".png", key, lambda: self._printed(exercise))
+
+    def _printed(self, exercise: Exercise) -> bytes:
+        if self._press is None:
+            self._press = CardPress()
         card = Card(
             title=exercise.title,
             eyebrow=exercise.page.name,
             sticking=exercise.sticking,
             tempo=tempo_words(exercise.pattern.tempo),
             site=self._name.name,
-            diagram=self._site.drawing(exercise.pattern).svg,
+            diagram=self._site.drawings.picture(exercise.pattern, exercise.key).read_text(encoding="utf-8"),
         )
-        return self._cache.file(".png", digest("card", repr(card)), lambda: self._printed(card))
-
-    def _printed(self, card: Card) -> bytes:
-        if self._press is None:
-            self._press = CardPress()
         return self._press.png(card)
 
 

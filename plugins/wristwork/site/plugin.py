@@ -80,7 +80,7 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         builder.read(_sources(pages, config))
         self._tell(builder)
         for uri, content in builder.files():
-            files.append(_generated(config, uri, content))
+            files.append(File.generated(config, uri, content=content))
         self._figures = {uri: builder.site.page_figures(uri) for uri in builder.site.pages}
         uris, made_uris = [file.src_uri for file in pages], [file.src_uri for file in made]
         config.nav = course_nav(config.nav, builder.site, uris, made_uris)
@@ -190,12 +190,6 @@ def _sources(files: Iterable[File], config: MkDocsConfig) -> list[PageSource]:
         with suppress(OSError, ValueError):
             sources.append(PageSource(file.src_uri, shown_path(file, config), file.url, file.content_string))
     return sources
-
-
-def _generated(config: MkDocsConfig, uri: str, content: bytes | Path) -> File:
-    if isinstance(content, Path):
-        return File.generated(config, uri, abs_src_path=str(content))
-    return File.generated(config, uri, content=content)
 
 
 def _strictly_failing(config: MkDocsConfig) -> bool:

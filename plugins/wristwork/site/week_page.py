@@ -32,7 +32,7 @@ def _head(page: LessonPage, title: str, site: CourseSite) -> str:
     aim = f'<p class="ww-aim" dir="auto">{escape(page.aim)}</p>' if page.aim else ""
     return (
         f'<header class="ww-week-head"><p class="ww-eyebrow">Week {page.week}</p>{title}{aim}'
-        f'{f"<dl>{listed}</dl>" if listed else ""}</header>'
+        f"{f'<dl>{listed}</dl>' if listed else ''}</header>"
     )
 
 
