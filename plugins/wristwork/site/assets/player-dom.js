@@ -1,0 +1,54 @@
+/** Elements, made and named. */
+
+/** An element with attributes (a function is a listener, false and null leave out) and children. */
+export function make(name, attributes = {}, ...children) {
+  const element = document.createElement(name);
+  for (const [key, value] of Object.entries(attributes)) {
+    if (typeof value === "function") element.addEventListener(key, value);
+    else if (value !== false && value !== null) element.setAttribute(key, value === true ? "" : value);
+  }
+  element.append(...children);
+  return element;
+}
+
+let made = 0;
+
+export const within = (value, low, high) => Math.max(low, Math.min(high, value));
+
+/** An id that nothing else on the page has. */
+export function freshId(name) {
+  made += 1;
+  return `ww-${name}-${made}`;
+}
+
+/**
+ * A whole-number field that reports a typed number, within its limits, when the reader is done. What it shows
+ * is told by `showNumber`; what is no number gives way to that.
+ */
+export function numberField(label, { min, max, set }) {
+  const field = make("input", { type: "number", inputmode: "numeric", min, max, step: 1, "aria-label": label });
+  field.addEventListener("change", () => {
+    const typed = readNumber(field.value);
+    if (typed !== null) set(within(Math.round(typed), Number(field.min), Number(field.max)));
+    field.value = field.dataset.wwSet;
+  });
+  field.addEventListener("blur", () => {
+    field.value = field.dataset.wwSet ?? field.value;
+  });
+  return field;
+}
+
+/** Shows a number in a field; while the reader is in it, it waits until they leave. */
+export function showNumber(field, value) {
+  field.dataset.wwSet = value;
+  if (!field.matches(":focus")) field.value = value;
+}
+
+/** The number that a text says, or null. */
+export function readNumber(text) {
+  const value = text === null || text.trim() === "" ? NaN : Number(text);
+  return Number.isNaN(value) ? null : value;
+}
+
+export const isTyping = (element) =>
+  element.matches("textarea, select, [contenteditable], input:not([type=range], [type=checkbox], [type=radio])");

@@ -1,0 +1,249 @@
+/**
+ * The moments at which an exercise sounds. Pure: it knows no clock, no audio and no page.
+ *
+ * Places in time are beats from the first beat of the first pass (a count-in is below 0), or seconds on
+ * whatever clock the run was started with. Live playing and the tests both call `advance`, and nothing
+ * else decides when a stroke sounds.
+ *
+ * @typedef {{beat: number, time: number, tempo: number, climbed?: boolean}} Anchor
+ *   From this beat, which sounds at `time` seconds, the tempo is `tempo` beats a minute. `climbed`: a climb set it.
+ * @typedef {{anchors: Anchor[], next: number, climbsFrom: number}} Run
+ *   A playing: all that lies before the beat `next` is given out. A climb counts its passes from `climbsFrom`.
+ * @typedef {{every: number, by: number, top: number}} Climb
+ *   `by` beats a minute more after each `every` passes, up to `top`.
+ * @typedef {{hands: string, swapHands: boolean, swapFeet: boolean, click: boolean, end: number, climb: Climb|null}} Wish
+ *   How it is to be played. `hands` is `both`, or the one limb that sounds. `end` is the beat to end at, or Infinity.
+ * @typedef {{time: number, beat: number, place: string, level: string, gain: number, turn: number,
+ *   kind: string, limb?: string, key?: string}} Sound
+ *   One sound. `beat` is where it is written. `turn` counts the sounds of its place and level. Kind `bounce` and
+ *   `click` apart, a kind is the stroke's, and `limb` and `key` (its `at`, as "a/b") say which one it is.
+ */
+
+// A buzz: the stick is left to bounce. The same rule as the previews' (`sound/schedule.py` in the package).
+const SPACING = 0.03;
+const HURRY = 0.2;
+const DROP_DB = 5;
+const FADE_DB = 11;
+
+const OTHER = {
+  "right hand": "left hand",
+  "left hand": "right hand",
+  "right foot": "left foot",
+  "left foot": "right foot",
+};
+
+/**
+ * What `exercise.json` says, made ready for playing.
+ *
+ * `bar`: beats of a bar; `written`: beats after which the strokes come again; `pass`: beats of one pass;
+ * `voices`: what is struck and how loud; `turns`: how many strokes each of these has.
+ */
+export function readScore(exercise) {
+  const [upper, lower] = exercise.time;
+  const isCompound = lower >= 8 && upper > 3 && upper % 3 === 0;
+  const pass = exercise.beats * exercise.repeat;
+  const written = exercise.loop ? exercise.beats : pass;
+  const turns = {};
+  const strokes = exercise.strokes.map((stroke, index) => readStroke(exercise.strokes, stroke, index, written, turns));
+  const voices = [...new Map(strokes.map(({ voice, on, level }) => [voice, [on, level]])).values()];
+  return { bar: isCompound ? upper / 3 : upper, written, pass, strokes, voices, turns };
+}
+
+function readStroke(all, stroke, index, written, turns) {
+  const voice = `${stroke.on} ${stroke.level}`;
+  const turn = turns[voice] ?? 0;
+  turns[voice] = turn + 1;
+  return {
+    at: number(stroke.at),
+    key: stroke.at.join("/"),
+    limb: stroke.limb,
+    level: stroke.level,
+    kind: stroke.kind,
+    on: stroke.on,
+    voice,
+    turn,
+    fills: stroke.kind === "buzz" ? beatsToNext(all, stroke, written) : 0,
+    ahead: stroke.kind === "grace" ? readAhead(all, stroke, index) : null,
+  };
+}
+
+const number = ([above, below]) => above / below;
+const isHand = (stroke) => stroke.limb.endsWith("hand");
+
+/** Beats to the next stroke of the hands (of the feet), or to the end: what a buzz fills. */
+function beatsToNext(all, stroke, written) {
+  const at = number(stroke.at);
+  const later = all.filter((other) => isHand(other) === isHand(stroke) && number(other.at) > at);
+  return Math.min(written, ...later.map((other) => number(other.at))) - at;
+}
+
+/** A grace note's own seconds, those of its ornament's first grace note, and the beats that one may be ahead. */
+function readAhead(all, stroke, index) {
+  let first = index;
+  while (first > 0 && isOneOrnament(all[first - 1], stroke)) first -= 1;
+  return {
+    seconds: stroke.ahead_ms / 1000,
+    first: all[first].ahead_ms / 1000,
+    atMost: number(stroke.ahead_at_most),
+  };
+}
+
+function isOneOrnament(before, stroke) {
+  return before.kind === "grace" && before.at.join() === stroke.at.join() && isHand(before) === isHand(stroke);
+}
+
+/** A run whose first beat (or the count-in before it) sounds at `time`. */
+export function startRun(score, time, tempo, countIn) {
+  const beat = countIn ? -score.bar : 0;
+  return { anchors: [{ beat, time, tempo }], next: beat, climbsFrom: 0 };
+}
+
+/** When a beat that is not yet given out sounds, in seconds. */
+export function timeAt(run, beat) {
+  const last = run.anchors.at(-1);
+  return last.time + ((beat - last.beat) * 60) / last.tempo;
+}
+
+const beatOn = (anchor, time) => anchor.beat + ((time - anchor.time) * anchor.tempo) / 60;
+
+/** The anchor that holds at `time`. */
+export function anchorAt(run, time) {
+  return run.anchors.findLast((anchor) => anchor.time <= time) ?? run.anchors[0];
+}
+
+/** The beat that is played at `time`. */
+export function beatAt(run, time) {
+  return beatOn(anchorAt(run, time), time);
+}
+
+/**
+ * All sounds of the beats from `run.next` to the one at `until` seconds, by time, and the run as it is then.
+ *
+ * A grace note comes with its main note, so `until` must be further ahead than the longest ornament is.
+ */
+export function advance(score, run, wish, until) {
+  const sounds = [];
+  let now = run;
+  for (;;) {
+    const step = nextStep(score, now, wish.climb);
+    const goal = Math.min(beatOn(now.anchors.at(-1), until), wish.end);
+    const to = Math.max(now.next, Math.min(goal, step));
+    sounds.push(...clicksOf(score, now, wish, to), ...strokesOf(score, now, wish, to));
+    now = { ...now, next: to };
+    if (to < step) break;
+    now = withTempo(now, climbed(now.anchors.at(-1).tempo, wish.climb), true);
+  }
+  return { sounds: sounds.sort((one, other) => one.time - other.time), run: now };
+}
+
+/** The beat at which a climb takes its next step, or Infinity. */
+function nextStep(score, run, climb) {
+  const last = run.anchors.at(-1);
+  if (!climb || climbed(last.tempo, climb) === last.tempo) return Infinity;
+  const length = climb.every * score.pass;
+  const steps = Math.max(1, Math.ceil((run.next - run.climbsFrom) / length));
+  const beat = run.climbsFrom + steps * length;
+  return beat === last.beat ? beat + length : beat;
+}
+
+function climbed(tempo, climb) {
+  return Math.max(tempo, Math.min(climb.top, tempo + climb.by));
+}
+
+/** The run at another tempo from the beat `next`. */
+export function withTempo(run, tempo, climbed = false) {
+  return { ...run, anchors: [...run.anchors, { beat: run.next, time: timeAt(run, run.next), tempo, climbed }] };
+}
+
+function clicksOf(score, run, wish, to) {
+  const sounds = [];
+  for (let beat = Math.ceil(run.next); beat < to; beat += 1) {
+    if (!wish.click && beat >= 0) break;
+    const inBar = ((beat % score.bar) + score.bar) % score.bar;
+    const level = inBar === 0 ? "high" : "low";
+    sounds.push({ time: timeAt(run, beat), beat, place: "click", level, gain: 1, turn: 0, kind: "click" });
+  }
+  return sounds;
+}
+
+function strokesOf(score, run, wish, to) {
+  const sounds = [];
+  for (let round = Math.max(0, Math.floor(run.next / score.written)); round * score.written < to; round += 1) {
+    for (const stroke of score.strokes) {
+      const beat = round * score.written + stroke.at;
+      if (beat >= run.next && beat < to && isHeard(stroke, wish)) {
+        sounds.push(...soundsOf(stroke, beat, stroke.turn + round * score.turns[stroke.voice], run));
+      }
+    }
+  }
+  return sounds;
+}
+
+/** The limb that plays a stroke, seen by this reader's left-handed switch. */
+export function playedBy(limb, wish) {
+  return (limb.endsWith("hand") ? wish.swapHands : wish.swapFeet) ? OTHER[limb] : limb;
+}
+
+function isHeard(stroke, wish) {
+  return wish.hands === "both" || playedBy(stroke.limb, wish) === wish.hands;
+}
+
+function soundsOf(stroke, beat, turn, run) {
+  const { tempo } = run.anchors.at(-1);
+  const { key, limb, kind, level, on: place } = stroke;
+  const time = timeAt(run, beat) - (stroke.ahead ? secondsAhead(stroke.ahead, tempo) : 0);
+  const sounds = [{ time, beat, place, level, gain: 1, turn, kind, limb, key }];
+  if (kind === "buzz") {
+    for (const [index, bounce] of bounces((stroke.fills * 60) / tempo).entries()) {
+      const after = time + bounce.after;
+      sounds.push({ time: after, beat, place, level, gain: bounce.gain, turn: turn + index + 1, kind: "bounce" });
+    }
+  }
+  return sounds;
+}
+
+/** The bounces of a buzz that fills `length` seconds: how long after its stroke, and how much softer. */
+export function bounces(length) {
+  const count = Math.max(2, Math.round(length / SPACING));
+  return Array.from({ length: count - 1 }, (_, index) => {
+    const share = (index + 1) / count;
+    return {
+      after: length * (share + HURRY * share * (1 - share)),
+      gain: 10 ** (-(DROP_DB + FADE_DB * share) / 20),
+    };
+  });
+}
+
+/** How far ahead of its main note a grace note sounds: the whole ornament is squeezed in proportion. */
+function secondsAhead(ahead, tempo) {
+  return ahead.seconds * Math.min(1, (ahead.atMost * 60) / tempo / ahead.first);
+}
+
+/**
+ * From which beat a run may still be changed at `now`: after everything that sounds before `now + margin` seconds,
+ * so that an ornament which has begun is not torn from its main note.
+ */
+export function changeableFrom(run, sounds, now, margin) {
+  const soon = now + margin;
+  const begun = sounds.filter(({ time }) => time < soon && time > soon - 1).map(({ beat }) => beat + 1e-9);
+  return Math.min(run.next, Math.max(beatAt(run, soon), ...begun));
+}
+
+/** The run taken back to `beat`, to be given out anew from there. */
+export function takenBack(run, beat) {
+  const kept = run.anchors.filter((anchor, index) => index === 0 || anchor.beat <= beat);
+  return { ...run, anchors: kept, next: beat };
+}
+
+/** The run with one more bar of count-in before the first beat; only for a run that is given out up to beat 0. */
+export function countOneMoreBar(score, run) {
+  const { tempo } = run.anchors.at(-1);
+  const again = { beat: -score.bar, time: timeAt(run, 0), tempo };
+  return { ...run, anchors: [...run.anchors, again], next: -score.bar };
+}
+
+/** The run picked up at `time`, after a stall longer than what was given out. */
+export function pickUp(run, time) {
+  const { tempo } = run.anchors.at(-1);
+  return { ...run, anchors: [...run.anchors, { beat: run.next, time, tempo }] };
+}

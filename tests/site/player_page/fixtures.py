@@ -1,0 +1,63 @@
+"""One browser for all player tests of a worker, and fresh pages of it."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, Playwright, sync_playwright
+
+from tests.site.player_page import site
+from tests.site.player_page.server import Served, serving
+
+FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
+HERE = Path(__file__).parent
+
+
+def launch(playwright: Playwright) -> Browser:
+    return playwright.chromium.launch(executable_path="/usr/bin/chromium", args=FLAGS)
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    with sync_playwright() as playwright:
+        browser = launch(playwright)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def served(tmp_path: Path) -> Iterator[Served]:
+    """The exercises of :mod:`site`, with beeps."""
+    site.write_site(tmp_path)
+    site.write_sounds(tmp_path, site.beeps())
+    with serving(tmp_path) as served:
+        yield served
+
+
+@pytest.fixture(scope="module")
+def ticking(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
+    """A page that can render, with sounds one sample long."""
+    root = tmp_path_factory.mktemp("ticking")
+    site.write_site(root)
+    site.write_sounds(root, site.ticks())
+    shutil.copy(HERE / "offline.js", root)
+    with serving(root) as served:
+        page = browser.new_page()
+        page.goto(served.url)
+        yield page
+        page.close()
+
+
+@pytest.fixture
+def page(browser: Browser) -> Iterator[Page]:
+    """A page that fails the test at any script error."""
+    page = browser.new_page(viewport={"width": 390, "height": 844})
+    page.set_default_timeout(5000)
+    errors: list[str] = []
+    page.on("pageerror", lambda error: errors.append(str(error)))
+    yield page
+    page.close()
+    assert errors == []

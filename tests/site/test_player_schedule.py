@@ -1,0 +1,178 @@
+"""When strokes sound: the player's rendering against the exact times that Python works out."""
+
+from __future__ import annotations
+
+import json
+from fractions import Fraction
+from itertools import pairwise
+
+import pytest
+from playwright.sync_api import Page
+
+from tests.site.player_page.fixtures import browser, ticking  # noqa: F401
+from tests.site.player_page.site import ENDING, FLAMS, GROOVE, PARADIDDLE, RATE, exercise_json
+from wristwork.pattern import read_one
+from wristwork.pattern.model import Pattern
+from wristwork.sound.schedule import bounces, schedule
+from wristwork.technique.strokes import Kind, Limb
+
+pytestmark = pytest.mark.browser
+
+HEIGHTS = {"ghost": 0.125, "tap": 0.25, "accent": 0.5}
+CLICKS = {True: 0.03125, False: 0.015625}
+# From the press to the first sound, and the room for grace notes before a first beat that no count-in precedes.
+LEAD, ORNAMENT = Fraction(8, 100), Fraction(16, 100)
+WISH = {"hands": "both", "swapHands": False, "swapFeet": False, "click": False, "loop": True, "climb": None}
+
+Onset = tuple[Fraction, float]
+
+
+def render(page: Page, text: str, **options: object) -> list[Onset]:
+    """What is heard, as (second, height)."""
+    call = {"exercise": json.loads(exercise_json(text)), "wish": WISH, **options}
+    found = page.evaluate("async (call) => (await import('/offline.js')).render(call)", call)
+    return [(Fraction(sample, RATE), value) for sample, value in found]
+
+
+def counted_in(pattern: Pattern, tempo: int) -> list[Onset]:
+    return [(LEAD + Fraction(beat * 60, tempo), CLICKS[beat == 0]) for beat in range(pattern.time.beats)]
+
+
+def stroke_onsets(pattern: Pattern, tempo: int, start: Fraction, passes: int) -> list[Onset]:
+    """Every stroke (and every bounce of a buzz) as the previews have it."""
+    found: list[Onset] = []
+    for onset in schedule(pattern, tempo, passes):
+        height = HEIGHTS[onset.stroke.level.value]
+        run = bounces(float(onset.length)) if onset.stroke.kind is Kind.BUZZ else bounces(0)[:1]
+        found += [(start + onset.at + Fraction(bounce.after), height * bounce.gain) for bounce in run]
+    return found
+
+
+def assert_heard(heard: list[Onset], expected: list[Onset]) -> None:
+    """The same onsets, none more than one sample away; what falls on one sample adds up."""
+    sums: dict[int, float] = {}
+    for at, height in expected:
+        sums[round(at * RATE)] = sums.get(round(at * RATE), 0.0) + height
+    assert sum(value for _, value in heard) == pytest.approx(sum(sums.values()), rel=1e-4)
+    assert len(heard) == len(sums)
+    for (at, value), (sample, height) in zip(heard, sorted(sums.items()), strict=True):
+        assert abs(at * RATE - sample) <= 1
+        assert value == pytest.approx(height, rel=1e-4)
+
+
+@pytest.mark.parametrize("text", [PARADIDDLE, FLAMS, GROOVE], ids=["paradiddle", "flams", "groove"])
+@pytest.mark.parametrize("tempo", [61, 137, 320])
+def test_every_stroke_of_three_passes_is_where_the_score_says(ticking: Page, text: str, tempo: int):  # noqa: F811
+    pattern = read_one(text)
+    count_in = counted_in(pattern, tempo)
+    start = LEAD + Fraction(pattern.time.beats * 60, tempo)
+    expected = count_in + stroke_onsets(pattern, tempo, start, passes=4)
+    seconds = start + Fraction(3 * pattern.beats * 60, tempo) - Fraction(1, 5)
+    heard = render(ticking, text, tempo=tempo, seconds=float(seconds))
+    assert_heard(heard, [onset for onset in expected if onset[0] < Fraction(round(seconds * RATE), RATE)])
+
+
+def test_the_windows_in_which_it_is_given_out_change_nothing(ticking: Page):  # noqa: F811
+    coarse = render(ticking, FLAMS, tempo=173, seconds=6, every=0.9)
+    fine = render(ticking, FLAMS, tempo=173, seconds=6, every=0.0231)
+    assert coarse == fine
+    assert len(coarse) > 50
+
+
+def test_without_a_count_in_grace_notes_before_the_first_beat_have_room(ticking: Page):  # noqa: F811
+    text = FLAMS.replace("hands: lR>LrlR", "hands: llR>LrlR").replace("loop: yes", "")
+    pattern = read_one(text)
+    heard = render(ticking, text, tempo=90, seconds=2.5, countIn=False)
+    expected = stroke_onsets(pattern, 90, LEAD + ORNAMENT, passes=1)
+    assert_heard(heard, [onset for onset in expected if onset[0] < Fraction(5, 2)])
+
+
+def test_a_pattern_that_does_not_loop_ends_after_its_repeats(ticking: Page):  # noqa: F811
+    pattern = read_one(ENDING)
+    heard = render(ticking, ENDING, tempo=120, seconds=12, wish={**WISH, "loop": False})
+    start = LEAD + Fraction(pattern.time.beats * 60, 120)
+    assert_heard(heard, counted_in(pattern, 120) + stroke_onsets(pattern, 120, start, passes=1))
+
+
+def test_clicks_fall_on_every_beat_and_the_first_of_the_bar_is_high(ticking: Page):  # noqa: F811
+    text = "id: compound\ntitle: Compound\ntime: 6/8\nhands: R-- L-- | R-- L--\ntempo: 60\n"
+    wish = {**WISH, "click": True, "hands": "left foot"}
+    heard = render(ticking, text, tempo=60, seconds=6.5, wish=wish)
+    assert_heard(heard, [(LEAD + beat, CLICKS[beat % 2 == 0]) for beat in range(7)])
+
+
+@pytest.mark.parametrize("swapped", [False, True])
+@pytest.mark.parametrize("hand", [Limb.RIGHT_HAND, Limb.LEFT_HAND])
+def test_one_hand_only_is_one_hand_of_this_reader(ticking: Page, hand: Limb, swapped: bool):  # noqa: F811
+    pattern = read_one(PARADIDDLE)
+    written = hand if not swapped else next(limb for limb in (Limb.RIGHT_HAND, Limb.LEFT_HAND) if limb is not hand)
+    wish = {**WISH, "hands": hand.value, "swapHands": swapped}
+    heard = render(ticking, PARADIDDLE, tempo=120, seconds=4, wish=wish)
+    start = LEAD + 2
+    alone = [
+        (start + onset.at, HEIGHTS[onset.stroke.level.value])
+        for onset in schedule(pattern, 120)
+        if onset.stroke.limb is written
+    ]
+    assert_heard(heard, counted_in(pattern, 120) + [onset for onset in alone if onset[0] < 4])
+
+
+def test_a_climb_steps_up_at_the_start_of_a_pass_and_stays_at_the_top(ticking: Page):  # noqa: F811
+    text = "id: two-beats\ntitle: Two beats\nhands: RL RL\n"
+    wish = {**WISH, "climb": {"every": 2, "by": 30, "top": 220}}
+    heard = render(ticking, text, tempo=150, seconds=7.5, wish=wish)
+    beats = [Fraction(60, 150)] * 2 + [Fraction(60, tempo) for tempo in (150, 180, 210, 220, 220, 220) for _ in range(4)]
+    onsets, at = [], LEAD
+    for number, beat in enumerate(beats):
+        onsets += [(at, CLICKS[number == 0])] if number < 2 else [(at, 0.25), (at + beat / 2, 0.25)]
+        at += beat
+    assert_heard(heard, [onset for onset in onsets if onset[0] < Fraction(15, 2)])
+
+
+def test_a_change_of_tempo_takes_hold_at_once_and_loses_no_stroke(ticking: Page):  # noqa: F811
+    text = "id: singles\ntitle: Singles\nhands: RLRL RLRL RLRL RLRL\n"
+    changes = [[2.5, WISH, 200], [4.0, WISH, 77]]
+    heard = render(ticking, text, tempo=240, seconds=7, every=0.05, changes=changes)
+    strokes = [at for at, value in heard if value == 0.25]
+    gaps = [later - sooner for sooner, later in pairwise(strokes)]
+    assert all(gap > 0 for gap in gaps)
+    for tempo, start, end in ((240, 1.1, 2.5), (200, 2.7, 4.0), (77, 4.4, 7)):
+        inside = [(at, gap) for at, gap in zip(strokes, gaps, strict=False) if start < at < end - 0.2]
+        assert inside
+        for number, (at, _) in enumerate(inside):
+            assert abs(at - inside[0][0] - number * Fraction(15, tempo)) * RATE <= 1
+    # The one gap in which a change falls lies between the old length and the new one.
+    odd = [gap for gap in gaps if all(abs(gap - Fraction(15, tempo)) * RATE > 2 for tempo in (240, 200, 77))]
+    assert len(odd) <= 2
+    assert all(Fraction(15, 240) < gap < Fraction(15, 77) for gap in odd)
+
+
+def test_a_change_never_tears_a_grace_note_from_its_main_note(ticking: Page):  # noqa: F811
+    text = "id: drags\ntitle: Drags\nhands: llR rrL llR rrL\n"
+    changes = [[2.31 + 0.037 * number, WISH, 100 + number % 2] for number in range(80)]
+    heard = render(ticking, text, tempo=100, seconds=7, every=0.037, changes=changes)
+    kinds = [value for at, value in heard if at > Fraction(5, 2)]
+    assert kinds[kinds.index(0.25) + 1 :][:18] == [0.125, 0.125, 0.25] * 6
+    mains = [at for at, value in heard if value == 0.25]
+    assert all(Fraction(60, 102) < later - sooner < Fraction(60, 99) for sooner, later in pairwise(mains))
+
+
+def test_windows_and_tempos_are_pure_arithmetic(ticking: Page):  # noqa: F811
+    call = {
+        "exercise": json.loads(exercise_json(PARADIDDLE)),
+        "wish": WISH,
+        "tempo": 60,
+        "until": 12,
+        "changes": [[6.2, 90]],
+    }
+    given = ticking.evaluate("async (call) => (await import('/offline.js')).giveOut(call)", call)
+    first, second = given["anchors"]
+    assert first == {"beat": -4, "time": 1, "tempo": 60}
+    assert second["time"] == pytest.approx(1 + (second["beat"] + 4))
+    for sound in given["sounds"]:
+        anchor = second if sound["beat"] >= second["beat"] else first
+        assert sound["time"] == pytest.approx(anchor["time"] + (sound["beat"] - anchor["beat"]) * 60 / anchor["tempo"])
+    strokes = [sound for sound in given["sounds"] if sound["kind"] == "main"]
+    assert [sound["beat"] * 4 for sound in strokes] == list(range(len(strokes)))
+    taps = [sound["turn"] for sound in strokes if sound["level"] == "tap"]
+    assert taps == list(range(len(taps)))
