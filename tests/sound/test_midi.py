@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
-from made_patterns import pattern, patterns
 from mido import MidiFile
 
+from tests.sound.made_patterns import pattern, patterns
 from wristwork.pattern.model import Drum
 from wristwork.sound.midi import KEYS, MOST_TICKS, midi_bytes, quarters, ticks_for
 from wristwork.sound.schedule import pass_beats, schedule

@@ -5,8 +5,8 @@ from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
-from made_patterns import pattern, patterns
 
+from tests.sound.made_patterns import pattern, patterns
 from wristwork.sound.schedule import bounces, schedule
 from wristwork.technique.strokes import Kind, strokes
 

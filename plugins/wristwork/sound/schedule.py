@@ -52,6 +52,11 @@ def pass_beats(pattern: Pattern) -> int:
     return pattern.beats * pattern.repeat
 
 
+def preview_names(pattern: Pattern) -> tuple[str, ...]:
+    """The names of a pattern's previews, at its first and its last tempo: one where the tempos are the same."""
+    return ("start.mp3",) if pattern.tempo.start == pattern.tempo.goal else ("start.mp3", "goal.mp3")
+
+
 def schedule(pattern: Pattern, tempo: int, passes: int = 1) -> tuple[Onset, ...]:
     """Every stroke of ``passes`` passes at ``tempo`` (beats a minute), in the order in which they sound.
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from wristwork.pattern.model import Level
 from wristwork.sound.kit.chance import Chance
+from wristwork.sound.kit.filters import band
 from wristwork.sound.kit.modes import Mode, ring, struck
-from wristwork.sound.kit.samples import Samples, band, count_of, decay, leveled, mix, rise
+from wristwork.sound.kit.samples import Samples, count_of, decay, leveled, mix, rise
 
 # How long a stick stays on a hard surface, in seconds: the harder the stroke, the shorter.
 CONTACT = {Level.GHOST: 0.00042, Level.TAP: 0.00025, Level.ACCENT: 0.00012}

@@ -11,7 +11,8 @@ import hashlib
 import numpy as np
 from numpy.random import PCG64
 
-from wristwork.sound.kit.samples import Samples, band
+from wristwork.sound.kit.filters import band
+from wristwork.sound.kit.samples import Samples
 
 _UNIT = 2.0**-53
 _EFFECTIVE = 0.5

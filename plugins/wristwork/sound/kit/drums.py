@@ -10,8 +10,9 @@ import numpy as np
 from wristwork.pattern.model import Level
 from wristwork.sound.kit.blocks import stick
 from wristwork.sound.kit.chance import Chance
+from wristwork.sound.kit.filters import band
 from wristwork.sound.kit.modes import HeadMode, Mode, contact, gliding_ring, head_modes, ring, struck
-from wristwork.sound.kit.samples import Samples, band, count_of, decay, leveled, mix, rise
+from wristwork.sound.kit.samples import Samples, count_of, decay, leveled, mix, rise
 
 # How long the stick stays on a head, in seconds, and how far the blow stretches the head (1: the accent).
 CONTACT = {Level.GHOST: 0.00105, Level.TAP: 0.00072, Level.ACCENT: 0.0004}

@@ -9,9 +9,6 @@ from functools import cached_property
 
 from wristwork.sound.kit.voices import Sound, Voice
 
-# Counts the made kits: raise it when a sound changes, so that whatever was cached with the old one is made anew.
-MADE_VERSION = 1
-
 
 @dataclass(frozen=True, eq=False)
 class Kit:
@@ -33,8 +30,8 @@ class Kit:
 
     @cached_property
     def digest(self) -> str:
-        """The same for kits that sound the same."""
-        told = hashlib.sha256(f"made {MADE_VERSION}".encode())
+        """The same for kits with the same own sounds."""
+        told = hashlib.sha256()
         for voice in sorted(self.own):
             for sound in self.own[voice]:
                 told.update(f"{voice.place}\0{voice.level}\0{sound.gain!r}\0{len(sound.strike)}\0".encode())

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.signal import butter, sosfilt
 
 RATE = 44_100
 Samples = NDArray[np.float64]
@@ -50,15 +49,6 @@ def fade_out(samples: Samples, seconds: float) -> Samples:
     count = min(count_of(seconds), len(faded))
     faded[len(faded) - count :] *= rise(count, seconds)[::-1]
     return faded
-
-
-def band(samples: Samples, low: float | None, high: float | None, order: int = 2) -> Samples:
-    """Only what lies between two frequencies in hertz (None: no bound), by a Butterworth filter."""
-    if low is not None:
-        samples = sosfilt(butter(order, low, "highpass", fs=RATE, output="sos"), samples)
-    if high is not None:
-        samples = sosfilt(butter(order, high, "lowpass", fs=RATE, output="sos"), samples)
-    return samples
 
 
 def peak(samples: Samples) -> float:

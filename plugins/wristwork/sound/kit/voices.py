@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from wristwork.pattern.model import Drum, Level
-from wristwork.sound.kit.samples import FULL_SCALE, Pcm
+from wristwork.sound.kit.samples import FULL_SCALE, Pcm, gain_of
 
 CLICK = "click"
 CLICK_LEVELS = ("high", "low")
@@ -32,6 +32,36 @@ VOICES = (
     *(voice_of(drum, level) for drum in Drum for level in Level),
     *(Voice(CLICK, level) for level in CLICK_LEVELS),
 )
+
+# Peaks in the mix, in decibels below full scale: those of a place's accents, and how far the other levels stay below.
+# An accent stands well out of the taps, a ghost note stays under them.
+ACCENT_PEAK_DB = {
+    Drum.PAD: -3.0,
+    Drum.SNARE: -3.0,
+    Drum.RIM_SHOT: -1.0,
+    Drum.CROSS_STICK: -8.0,
+    Drum.HI_HAT: -8.0,
+    Drum.OPEN_HI_HAT: -9.0,
+    Drum.RIDE: -9.0,
+    Drum.RIDE_BELL: -10.0,
+    Drum.CRASH: -6.0,
+    Drum.HIGH_TOM: -3.0,
+    Drum.MID_TOM: -3.0,
+    Drum.FLOOR_TOM: -3.0,
+    Drum.COWBELL: -9.0,
+    Drum.KICK: -1.0,
+    Drum.HI_HAT_FOOT: -8.0,
+}
+LEVEL_DB = {Level.ACCENT: 0.0, Level.TAP: -10.5, Level.GHOST: -16.5}
+CLICK_PEAK_DB = {"high": -12.0, "low": -14.0}  # about a tap on the pad
+
+
+def peak_of(voice: Voice) -> float:
+    """The peak that a voice's sounds have on average, where 1 is full scale."""
+    if voice.place == CLICK:
+        return gain_of(CLICK_PEAK_DB[voice.level])
+    return gain_of(ACCENT_PEAK_DB[Drum(voice.place)] + LEVEL_DB[Level(voice.level)])
+
 
 # A closed or foot hi-hat ends what the open one still rings; strokes at one moment leave each other alone.
 CHOKES = {Drum.HI_HAT: (Drum.OPEN_HI_HAT,), Drum.HI_HAT_FOOT: (Drum.OPEN_HI_HAT,)}

@@ -1,0 +1,174 @@
+"""Rendered sound, kept in a folder by what it was made from. The only part of the sound that touches files.
+
+A file's name holds a digest of all that decides its content: the strokes, the tempos, the kit's own
+sounds, and the code that renders. So nothing kept is ever stale, and an exercise that did not change
+costs a look into the folder. Files appear whole or not at all.
+
+The libraries that render are only loaded when something is rendered.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import time
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor, as_completed
+from concurrent.futures.process import BrokenProcessPool
+from functools import cache
+from multiprocessing import get_context
+from pathlib import Path
+
+import wristwork.sound
+from wristwork.pattern.model import Pattern
+from wristwork.sound.kit import Kit
+from wristwork.sound.schedule import preview_names
+from wristwork.technique.strokes import strokes
+
+Progress = Callable[[int, int], None]
+
+MANIFEST_FILE = "sounds.json"
+
+# Starting a process takes about a second, in which this one renders so many exercises by itself.
+FEWEST_FOR_PROCESSES = 6
+BATCH = 4  # exercises handed to a process at a time
+ABANDONED_AFTER = 3600.0  # seconds after which a file that was never finished is nobody's any more
+
+
+def preview_files(pattern: Pattern, kit: Kit, folder: Path) -> dict[str, Path]:
+    """Where the previews of a pattern are kept, by the names they have on the site."""
+    key = preview_key(pattern, kit)
+    return {name: folder / key[:2] / f"{key}-{name}" for name in preview_names(pattern)}
+
+
+def preview_key(pattern: Pattern, kit: Kit) -> str:
+    """The same for patterns whose previews are the same on this kit."""
+    told = [pattern.tempo.start, pattern.tempo.goal, pattern.time.beats, pattern.beats, pattern.repeat, pattern.loop]
+    sounding = [
+        (str(s.at), s.level, s.kind, s.on, str(s.length), s.ahead_ms, str(s.ahead_at_most)) for s in strokes(pattern)
+    ]
+    return _digest("previews", kit.digest, json.dumps([told, sounding]))
+
+
+def render_all(
+    patterns: Sequence[Pattern], kit: Kit, folder: Path, workers: int | None = None, progress: Progress | None = None
+) -> list[dict[str, Path]]:
+    """Render what is not in the folder yet; where the previews of each pattern are, in order.
+
+    ``workers``: how many processes at most (None: one for each core). ``progress`` is told how many of the missing
+    exercises are done and how many there are, first with 0; never if none is missing.
+    """
+    kept = [preview_files(pattern, kit, folder) for pattern in patterns]
+    # By place, so that exercises that sound the same are rendered once.
+    missing = {
+        tuple(found.values()): (pattern, found)
+        for pattern, found in zip(patterns, kept, strict=True)
+        if not _are_there(found)
+    }
+    if missing:
+        tell = progress or (lambda _done, _count: None)
+        tell(0, len(missing))
+        done = 0
+        for more in _rendered(list(missing.values()), kit, workers or os.cpu_count() or 1):
+            done = min(done + more, len(missing))
+            tell(done, len(missing))
+    return kept
+
+
+def oneshot_files(kit: Kit, folder: Path) -> dict[str, Path]:
+    """The player's sounds and their manifest (:data:`MANIFEST_FILE`), made if they are not in the folder yet."""
+    home = folder / f"kit-{_digest('oneshots', kit.digest)}"
+    manifest = home / MANIFEST_FILE  # written last: where it is, all is
+    if not manifest.exists():
+        from wristwork.sound.oneshots import manifest as told
+        from wristwork.sound.oneshots import oneshots
+
+        for name, content in oneshots(kit).items():
+            write_whole(home / name, content)
+        write_whole(manifest, json.dumps(told(kit), sort_keys=True, separators=(",", ":")).encode())
+    listed = json.loads(manifest.read_bytes())
+    washes = [wash["file"] for wash in listed["washes"].values()]
+    return {name: home / name for name in (*listed["gain"], *washes, MANIFEST_FILE)}
+
+
+def forget_unused(folder: Path, used: Iterable[Path]) -> None:
+    """Remove every file that is not among those ``used``, and what an interrupted build left half written."""
+    keep = set(used)
+    long_ago = time.time() - ABANDONED_AFTER
+    for path in sorted(folder.rglob("*"), reverse=True):
+        if path.is_dir():
+            if not any(path.iterdir()):
+                path.rmdir()
+        elif path not in keep and (path.suffix != _PART or path.stat().st_mtime < long_ago):
+            path.unlink(missing_ok=True)
+
+
+def write_whole(path: Path, content: bytes) -> None:
+    """Write a file so that, whatever happens on the way, it is there whole or not at all."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    part = path.with_name(f"{path.name}.{os.getpid()}{_PART}")
+    try:
+        part.write_bytes(content)
+        part.replace(path)
+    finally:
+        part.unlink(missing_ok=True)
+
+
+_PART = ".part"
+_Job = tuple[Pattern, dict[str, Path]]
+
+
+def _are_there(found: dict[str, Path]) -> bool:
+    return all(path.exists() for path in found.values())
+
+
+def _rendered(jobs: list[_Job], kit: Kit, workers: int) -> Iterator[int]:
+    """Render the jobs, in processes where that is worth it; how many more are done, each time some are."""
+    if workers > 1 and len(jobs) >= FEWEST_FOR_PROCESSES:
+        try:
+            yield from _rendered_in_processes(jobs, kit, workers)
+        except BrokenProcessPool:
+            pass  # this machine starts no processes, or ended one: what is missing is rendered here
+        else:
+            return
+    for job in jobs:
+        if not _are_there(job[1]):
+            yield _render([job], kit)
+
+
+def _rendered_in_processes(jobs: list[_Job], kit: Kit, workers: int) -> Iterator[int]:
+    # Fresh processes on every system: a copy of this one would take along threads it may be running.
+    pool = ProcessPoolExecutor(workers, get_context("spawn"))
+    try:
+        batches = [jobs[start : start + BATCH] for start in range(0, len(jobs), BATCH)]
+        for future in as_completed([pool.submit(_render, batch, kit) for batch in batches]):
+            yield future.result()
+    finally:
+        pool.shutdown(cancel_futures=True)
+
+
+def _render(jobs: list[_Job], kit: Kit) -> int:
+    from wristwork.sound.preview import previews
+
+    for pattern, found in jobs:
+        for name, content in previews(pattern, kit).items():
+            write_whole(found[name], content)
+    return len(jobs)
+
+
+def _digest(*parts: str) -> str:
+    told = hashlib.sha256(_code_digest().encode())
+    for part in parts:
+        told.update(f"{len(part)}:{part}".encode())
+    return told.hexdigest()[:40]
+
+
+@cache
+def _code_digest() -> str:
+    """A digest of the code that makes the sound: whatever other code made is not used."""
+    told = hashlib.sha256()
+    home = Path(wristwork.sound.__file__).parent
+    for source in sorted(home.rglob("*.py")):
+        told.update(source.relative_to(home).as_posix().encode() + b"\0" + source.read_bytes() + b"\0")
+    return told.hexdigest()

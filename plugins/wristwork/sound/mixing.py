@@ -1,0 +1,84 @@
+"""Strokes in time and a kit → one waveform."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+import numpy as np
+from numpy.typing import NDArray
+
+from wristwork.pattern.model import Drum
+from wristwork.sound.kit import Kit, Voice, voice_of
+from wristwork.sound.kit.voices import CHOKE_SECONDS, CHOKES
+from wristwork.sound.schedule import Onset, bounces
+from wristwork.technique.strokes import Kind
+
+RATE = 44_100
+Waveform = NDArray[np.float32]
+
+_CHOKE_SAMPLES = round(CHOKE_SECONDS * RATE)
+_CHOKERS = {
+    choked.value: {drum.value for drum, all_choked in CHOKES.items() if choked in all_choked}
+    for choked in Drum
+    if any(choked in all_choked for all_choked in CHOKES.values())
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """One sound to start: at which sample, of which voice, how loud (a factor)."""
+
+    sample: int
+    voice: Voice
+    gain: float = 1.0
+
+
+def sample_at(seconds: Fraction) -> int:
+    """The sample nearest to a moment."""
+    return round(seconds * RATE)
+
+
+def hits(onsets: Iterable[Onset], start: Fraction) -> Iterator[Hit]:
+    """The hits of strokes whose first beat is at ``start`` seconds; a buzz is a run of them."""
+    for onset in onsets:
+        voice = voice_of(onset.stroke.on, onset.stroke.level)
+        if onset.stroke.kind is Kind.BUZZ:
+            first = start + onset.at
+            for bounce in bounces(float(onset.length)):
+                yield Hit(sample_at(first + Fraction(bounce.after)), voice, bounce.gain)
+        else:
+            yield Hit(sample_at(start + onset.at), voice)
+
+
+def mixed(played: Sequence[Hit], kit: Kit, count: int) -> Waveform:
+    """``count`` samples in which every hit sounds, from exactly its own sample on.
+
+    A voice's sounds are taken in turn. What a later hit chokes dies within :data:`CHOKE_SECONDS`. What would sound
+    after the end is left out.
+    """
+    whole = np.zeros(count, np.float32)
+    turn: Counter[Voice] = Counter()
+    for hit in sorted(played, key=lambda hit: hit.sample):
+        sounds = kit.sounds(hit.voice)
+        wave = sounds[turn[hit.voice] % len(sounds)].samples
+        turn[hit.voice] += 1
+        if hit.voice.place in _CHOKERS:
+            wave = _choked(wave, hit, played)
+        wave = wave[: max(0, count - hit.sample)]
+        whole[hit.sample : hit.sample + len(wave)] += wave * np.float32(hit.gain)
+    return whole
+
+
+def _choked(wave: Waveform, hit: Hit, played: Sequence[Hit]) -> Waveform:
+    """The sound up to the first later hit that chokes it."""
+    chokers = _CHOKERS[hit.voice.place]
+    later = [other.sample for other in played if other.sample > hit.sample and other.voice.place in chokers]
+    if not later:
+        return wave
+    stop = min(later) - hit.sample
+    ended = wave[: stop + _CHOKE_SAMPLES].copy()
+    ended[stop:] *= np.linspace(1.0, 0.0, _CHOKE_SAMPLES, dtype=np.float32)[: max(0, len(ended) - stop)] ** 2
+    return ended

@@ -1,0 +1,125 @@
+"""A tutor's own sounds: WAV and FLAC files that take the place of made ones.
+
+A file's name says what it is: ``snare-accent-1.wav``, ``hi-hat-tap-2.flac``, ``click-high-1.wav``.
+Files of one place and level are taken in turn, in the order of their numbers. They keep their
+differences among each other; together they are brought to the peak that this place and level have in
+the made kit, so that accents stay accents however the files were recorded.
+"""
+
+from __future__ import annotations
+
+import io
+import re
+from collections import defaultdict
+from collections.abc import Mapping
+from statistics import mean
+
+import numpy as np
+import soundfile
+from scipy.signal import resample_poly
+
+from wristwork.pattern.lines import nearest
+from wristwork.sound.kit import Sound, Voice
+from wristwork.sound.kit.samples import RATE, Samples, count_of, fade_out, peak, rounded
+from wristwork.sound.kit.voices import VOICES, peak_of
+
+RATES = (44_100, 48_000)
+LONGEST_SECONDS = 6.0
+SHORTEST_SECONDS = 0.01
+SILENCE = 0.001  # a peak 60 dB below full scale
+STARTS_AT = 0.01  # a sound starts where it comes within 40 dB of its peak, less a millisecond
+FADE_SECONDS = 0.005
+FORMATS = ("WAV", "WAVEX", "RF64", "FLAC")
+
+_NAME = re.compile(r"(?P<voice>[a-z-]+)-(?P<number>[0-9]{1,3})\.(?:wav|flac)")
+_STEMS = {f"{voice.place.replace(' ', '-')}-{voice.level}": voice for voice in VOICES}
+
+
+class OwnSoundsError(Exception):
+    """Files that are no sounds; ``problems`` holds one line for each: the file, what is wrong, what to do."""
+
+    def __init__(self, problems: list[str]) -> None:
+        super().__init__("\n".join(problems))
+        self.problems = tuple(problems)
+
+
+class _Unusable(Exception):
+    """What is wrong with one file, and what to do."""
+
+
+def own_sounds(files: Mapping[str, bytes]) -> dict[Voice, tuple[Sound, ...]]:
+    """The sounds that these files (name → content) hold, by voice, for :class:`wristwork.sound.kit.Kit`.
+
+    Raises :class:`OwnSoundsError` with everything that is wrong with any of them.
+    """
+    problems: list[str] = []
+    read: dict[Voice, dict[int, tuple[str, Samples]]] = defaultdict(dict)
+    for name in sorted(files):
+        try:
+            voice, number = _named(name)
+            if number in read[voice]:
+                raise _Unusable(f"is the same sound as {read[voice][number][0]}: keep one of them")
+            read[voice][number] = (name, _read(files[name]))
+        except _Unusable as error:
+            problems.append(f"{name}: {error}")
+    if problems:
+        raise OwnSoundsError(problems)
+    return {voice: _brought_to_level(voice, numbered) for voice, numbered in read.items()}
+
+
+def _named(name: str) -> tuple[Voice, int]:
+    """The voice and number that a file's name says."""
+    match = _NAME.fullmatch(name.lower())
+    if match and match["voice"] in _STEMS and int(match["number"]) > 0:
+        return _STEMS[match["voice"]], int(match["number"])
+    if match and match["voice"] in _STEMS:
+        raise _Unusable("numbers count from 1")
+    stem, dot, ending = name.lower().rpartition(".")
+    if not dot or ending not in ("wav", "flac"):
+        raise _Unusable("is neither WAV nor FLAC by its name: convert it, or take it out of the folder")
+    number = re.search(r"[0-9]+$", stem)
+    near = nearest(re.sub(r"[-_ ]*[0-9]*$", "", stem).replace("_", "-").replace(" ", "-"), _STEMS)
+    example = f"{near or 'snare-accent'}-{int(number[0]) if number and int(number[0]) else 1}.{ending}"
+    raise _Unusable(f"names no sound: rename it to <place>-<level>-<number>, {'perhaps' if near else 'like'} {example}")
+
+
+def _read(content: bytes) -> Samples:
+    """The samples of a file at 44.1 kHz, mono, from where its sound starts to where it has faded."""
+    try:
+        with soundfile.SoundFile(io.BytesIO(content)) as file:
+            _check_header(file)
+            wave: Samples = file.read(dtype="float64", always_2d=True).mean(axis=1)
+            rate = file.samplerate
+    except soundfile.LibsndfileError as error:
+        raise _Unusable("can't be read as WAV or FLAC: export it again") from error
+    _check_samples(wave, rate)
+    if rate != RATE:
+        wave = resample_poly(wave, RATE // 300, rate // 300)
+    starts = int(np.argmax(np.abs(wave) >= STARTS_AT * peak(wave)))
+    return fade_out(wave[max(0, starts - count_of(0.001)) :], FADE_SECONDS)
+
+
+def _check_header(file: soundfile.SoundFile) -> None:
+    if file.format not in FORMATS:
+        raise _Unusable(f"holds {file.format}, whatever its name says: export it as WAV or FLAC")
+    if file.samplerate not in RATES:
+        raise _Unusable(f"has a rate of {file.samplerate} Hz: export it at 44100 or 48000 Hz")
+    seconds = file.frames / file.samplerate
+    if seconds > LONGEST_SECONDS:
+        raise _Unusable(f"lasts {seconds:.1f} s: cut it to {LONGEST_SECONDS:g} s or less")
+
+
+def _check_samples(wave: Samples, rate: int) -> None:
+    if len(wave) < SHORTEST_SECONDS * rate:
+        what = f"lasts {1000 * len(wave) / rate:.0f} ms" if len(wave) else "is empty"
+        raise _Unusable(f"{what}: a sound lasts at least {1000 * SHORTEST_SECONDS:g} ms")
+    if not np.isfinite(wave).all():
+        raise _Unusable("holds values that are no numbers: export it again")
+    if peak(wave) < SILENCE:
+        raise _Unusable("is silent: record it louder, or take it out of the folder")
+
+
+def _brought_to_level(voice: Voice, numbered: Mapping[int, tuple[str, Samples]]) -> tuple[Sound, ...]:
+    waves = [numbered[number][1] for number in sorted(numbered)]
+    scale = peak_of(voice) / mean(peak(wave) for wave in waves)
+    return tuple(Sound(pcm, loudest * scale) for pcm, loudest in map(rounded, waves))

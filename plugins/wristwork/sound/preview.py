@@ -1,0 +1,100 @@
+"""The previews of an exercise: a bar of click, then the pattern, at its first and at its last tempo."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil
+
+import numpy as np
+
+from wristwork.pattern.model import Pattern
+from wristwork.sound.encoding import decoded, encoded
+from wristwork.sound.kit import Kit, Voice
+from wristwork.sound.kit.voices import CLICK
+from wristwork.sound.loudness import common_gain, too_loud_by
+from wristwork.sound.mixing import Hit, Waveform, hits, mixed, sample_at
+from wristwork.sound.schedule import beat_seconds, pass_beats, preview_names, schedule
+
+# All in seconds. The silence before the first click is there so that nothing starts hard.
+LEAD_IN = Fraction(1, 20)
+SHORTEST_PLAYED = Fraction(8)
+LEAST_PASSES = 2
+LONGEST = Fraction(40)
+LONGEST_COUNT_IN = LONGEST / 2
+RING_OUT = Fraction(3, 2)
+CUT_FADE = Fraction(3)
+LEAST_FADE = Fraction(1, 20)
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """When what happens in a preview, in seconds from its start.
+
+    ``clicks`` clicks, one a beat, from :data:`LEAD_IN` on; ``passes`` passes from ``begins`` on; silence at ``ends``,
+    after a fade that starts at ``fades``.
+    """
+
+    tempo: int
+    clicks: int
+    begins: Fraction
+    passes: int
+    fades: Fraction
+    ends: Fraction
+
+
+def plan(pattern: Pattern, tempo: int) -> Plan:
+    """Whole passes for 8 seconds, at least two, with time to ring out; or as much as 40 seconds hold."""
+    beat = beat_seconds(tempo)
+    # A bar that takes longer to count than half the preview is counted in by its last beats.
+    clicks = min(pattern.time.beats, int(LONGEST_COUNT_IN / beat))
+    begins = LEAD_IN + clicks * beat
+    one_pass = pass_beats(pattern) * beat
+    passes = max(LEAST_PASSES, ceil(SHORTEST_PLAYED / one_pass))
+    played = begins + passes * one_pass
+    if played > LONGEST:
+        return Plan(tempo, clicks, begins, min(passes, ceil(LONGEST / one_pass)), LONGEST - CUT_FADE, LONGEST)
+    ends = min(played + RING_OUT, LONGEST)
+    return Plan(tempo, clicks, begins, passes, min(played, ends - LEAST_FADE), ends)
+
+
+def preview_hits(pattern: Pattern, tempo: int) -> tuple[Hit, ...]:
+    """Every click and stroke of a preview; those after its end as well."""
+    planned = plan(pattern, tempo)
+    beat = beat_seconds(tempo)
+    count_in = [
+        Hit(sample_at(LEAD_IN + number * beat), Voice(CLICK, "low" if number else "high"))
+        for number in range(planned.clicks)
+    ]
+    return (*count_in, *hits(schedule(pattern, tempo, planned.passes), planned.begins))
+
+
+def preview(pattern: Pattern, tempo: int, kit: Kit) -> Waveform:
+    """A preview at 44.1 kHz, mono, as loud as the kit is: :func:`previews` brings it to its level."""
+    planned = plan(pattern, tempo)
+    count = sample_at(planned.ends)
+    whole = mixed(preview_hits(pattern, tempo), kit, count)
+    fading = count - sample_at(planned.fades)
+    whole[count - fading :] *= (0.5 + 0.5 * np.cos(np.linspace(0.0, np.pi, fading))).astype(np.float32)
+    return whole
+
+
+def preview_tempos(pattern: Pattern) -> dict[str, int]:
+    """The preview files of a pattern and the tempo of each: one file where the tempos are the same."""
+    return dict(zip(preview_names(pattern), (pattern.tempo.start, pattern.tempo.goal), strict=False))
+
+
+def previews(pattern: Pattern, kit: Kit) -> dict[str, bytes]:
+    """The preview files of a pattern, as MP3.
+
+    Both share one gain: at least one of them is at -24 LUFS or close to a true peak of -1 dBTP, none is above either.
+    """
+    waves = {name: preview(pattern, tempo, kit) for name, tempo in preview_tempos(pattern).items()}
+    gain = common_gain(waves.values())
+    while True:
+        files = {name: encoded(wave * np.float32(gain)) for name, wave in waves.items()}
+        # Encoding moves peaks and loudness a little: what is decoded must keep the bounds as well.
+        over = too_loud_by(decoded(file) for file in files.values())
+        if over <= 0.0:
+            return files
+        gain *= 10 ** (-(over + 0.01) / 20)
