@@ -131,6 +131,22 @@ def test_no_sentence_is_another_one_in_disguise() -> None:
     assert shared_runs(PAGES, LONGEST_SHARED_RUN + 1) == {}
 
 
+def test_week_one_sends_the_student_to_all_three_safe_practice_pages() -> None:
+    targets = {target for _, target in _LINK.findall(PAGES["week-01.md"])}
+    assert {f"../safe-practice/{page}.md" for page in ("warm-up", "posture", "hearing")} <= targets
+
+
+@pytest.mark.parametrize("name", [name for name, text in PAGES.items() if "kit" in str(front_matter(text)["surface"])])
+def test_a_week_on_the_kit_protects_the_ears(name: str) -> None:
+    assert re.search(r"ear protection|protect your ears", " ".join(prose(PAGES[name]).split()))
+    assert "../safe-practice/hearing.md" in PAGES[name]
+
+
+def test_the_weeks_that_rise_say_when_to_stop() -> None:
+    with_rule = {name for name, text in PAGES.items() if STOP_RULE in normalised(" ".join(prose(text).split()))}
+    assert {"week-06.md", "week-09.md", "week-11.md", "week-12.md"} <= with_rule
+
+
 def test_every_pattern_is_read_without_a_fault_and_has_a_note() -> None:
     course = read_course(PAGES)
     assert [str(problem) for problem in (*course.problems, *course.warnings)] == []
