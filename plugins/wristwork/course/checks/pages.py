@@ -1,0 +1,116 @@
+"""Checks on what the pages say: aims, texts, links."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from posixpath import dirname, join, normpath
+from urllib.parse import unquote
+
+from wristwork.course.checks.table import Check, Finding, at_exercise, at_week
+from wristwork.course.course import Course
+from wristwork.course.prose import Line, anchors, fences_without_text, prose_lines
+from wristwork.pattern.lines import nearest
+
+AIM, TEXT, LINK = "no-aim", "no-text", "broken-link"
+
+_ELSEWHERE = re.compile(r"^(?:[a-zA-Z][a-zA-Z0-9+.-]*:|//|/)")
+_OWN_PLACE = re.compile(r"(?:^|/)x/(?P<id>[a-z0-9-]+)/?(?:index\.html|exercise\.json)?$")
+
+
+def _no_aim(course: Course) -> Iterable[Finding]:
+    for week in course.weeks:
+        if week.aim is None:
+            remedy = "write what is different at the week's end, in a sentence: aim: …"
+            yield at_week(AIM, week, f"week {week.number} has no aim", remedy, "aim")
+
+
+def _no_text(course: Course) -> Iterable[Finding]:
+    for path, text in course.pages.items():
+        taught = [exercise for exercise in course.exercises.values() if exercise.path == path]
+        if not taught:
+            continue
+        bare = fences_without_text(text, prose_lines(text))
+        for exercise in taught:
+            if exercise.fence.number in bare:
+                remedy = "say how it moves, the usual mistake and how to know it is right"
+                yield at_exercise(TEXT, exercise, f"'{exercise.id}' stands there without a text", remedy)
+
+
+def _broken_link(course: Course) -> Iterable[Finding]:
+    places = _Places(course)
+    for path, text in course.pages.items():
+        if "](" not in text and "]:" not in text:
+            continue
+        for line in prose_lines(text):
+            for target in line.links:
+                wrong = places.wrong(path, target)
+                if wrong is not None:
+                    week = next((week.number for week in course.weeks if week.path == path), None)
+                    yield Finding(LINK, path, line.number, week, None, f"the link {target} leads nowhere", wrong)
+
+
+class _Places:
+    """The places in a course to which a link can lead."""
+
+    def __init__(self, course: Course) -> None:
+        self._course = course
+        self._anchors: dict[str, set[str]] = {}
+
+    def wrong(self, path: str, target: str) -> str | None:
+        """What to do about a link in a page, None where it is right or none of our business."""
+        if _ELSEWHERE.match(target):
+            return None
+        place, _, anchor = unquote(target).partition("#")
+        place = place.partition("?")[0]
+        own = _OWN_PLACE.search(place)
+        if own is not None:
+            return None if own["id"] in self._course.exercises else self._exercise_remedy(own["id"])
+        page = normpath(join(dirname(path), place)) if place else path
+        if page in self._course.pages:
+            return None if not anchor or anchor in self._anchors_of(page) else self._anchor_remedy(page, anchor)
+        return self._file_remedy(page, place)
+
+    def _anchors_of(self, page: str) -> set[str]:
+        if page not in self._anchors:
+            lines: tuple[Line, ...] = prose_lines(self._course.pages[page])
+            ids = {exercise.id for exercise in self._course.exercises.values() if exercise.path == page}
+            self._anchors[page] = anchors(lines) | ids
+        return self._anchors[page]
+
+    def _exercise_remedy(self, name: str) -> str:
+        near = nearest(name, self._course.exercises)
+        return f"no exercise has this id; did you mean {near}?" if near else "no exercise has this id"
+
+    def _anchor_remedy(self, page: str, anchor: str) -> str | None:
+        if anchor.startswith(("fn:", "fnref:", "__")):  # made by extensions while the page is converted
+            return None
+        near = nearest(anchor, self._anchors_of(page))
+        hint = f"; did you mean #{near}?" if near else ""
+        return f"{page} has no heading or exercise '{anchor}'{hint}"
+
+    def _file_remedy(self, page: str, place: str) -> str | None:
+        files = self._course.files
+        if not place.endswith(".md") and (files is None or "." not in place.rsplit("/", 1)[-1]):
+            return None
+        if files is not None and page in files:
+            return None
+        near = nearest(page, [*self._course.pages, *(files or ())])
+        return f"there is no {page}" + (f"; did you mean {near}?" if near else "")
+
+
+CHECKS = (
+    Check(AIM, "weeks with no aim", "Every week says in a sentence what it is for.", _no_aim),
+    Check(
+        TEXT,
+        "exercises with no text",
+        "There is prose above or below each exercise, before the next heading or exercise.",
+        _no_text,
+    ),
+    Check(
+        LINK,
+        "links that lead nowhere",
+        "Links to pages, files, headings and exercises of the course lead to something that is there.",
+        _broken_link,
+    ),
+)

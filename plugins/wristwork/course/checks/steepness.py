@@ -1,0 +1,125 @@
+"""Checks on how steeply the course rises."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from itertools import pairwise
+
+from wristwork.course.checks.table import Check, Finding, at_exercise, at_week
+from wristwork.course.course import Course, Exercise
+from wristwork.course.grades import own_grade
+from wristwork.course.techniques import techniques
+from wristwork.course.weeks import Week
+from wristwork.technique.demand import HandDemand
+
+RISE, NEW, SPEED, GRADE = "steep-rise", "too-much-new", "hand-speed", "grade"
+
+# Points of the score: two whole grades.
+STEEPEST_RISE = 20
+MOST_NEW = 3
+# Strokes (or motions) of one hand a second: the upper end of what rapid single-hand tapping is generally limited to
+# (Fujii, Kudo, Ohtsuki & Oda, Neuroscience Letters 459, 2009).
+FASTEST_HAND = 7
+GRADES_APART = 1
+
+
+def hardest(course: Course, week: Week) -> Exercise | None:
+    """The exercise of a week's practice that asks most at its goal."""
+    return max(course.practised_in(week), key=lambda exercise: exercise.at_goal.score, default=None)
+
+
+def _steep_rise(course: Course) -> Iterable[Finding]:
+    for before, week in pairwise(course.numbered):
+        easier, harder = hardest(course, before), hardest(course, week)
+        if easier is None or harder is None:
+            continue
+        rise = harder.at_goal.score - easier.at_goal.score
+        if rise > STEEPEST_RISE:
+            yield at_week(
+                RISE,
+                week,
+                f"demand rises by {rise:.0f} points from week {before.number} to week {week.number}: from "
+                f"{easier.at_goal.score:.0f} ('{easier.id}') to {harder.at_goal.score:.0f} ('{harder.id}')",
+                f"lower the goal of '{harder.id}', or put a step between (at most {STEEPEST_RISE} points a week)",
+            )
+
+
+def _too_much_new(course: Course) -> Iterable[Finding]:
+    known: set[str] = set()
+    for week in course.numbered:
+        met = [name for exercise in course.taught_in(week) for name in techniques(exercise.pattern)]
+        new = [name for name in dict.fromkeys(met) if name not in known]
+        if len(new) > MOST_NEW:
+            yield at_week(
+                NEW,
+                week,
+                f"week {week.number} brings {len(new)} new things: {', '.join(new)}",
+                f"leave some for another week (at most {MOST_NEW} at once)",
+            )
+        known.update(new)
+
+
+def _hand_speed(course: Course) -> Iterable[Finding]:
+    for exercise in course.exercises.values():
+        hands = {"right": exercise.at_goal.right_hand, "left": exercise.at_goal.left_hand}
+        for side, hand in hands.items():
+            rate, what = _fastest(hand)
+            if rate > FASTEST_HAND:
+                yield at_exercise(
+                    SPEED,
+                    exercise,
+                    f"'{exercise.id}' at {exercise.at_goal.tempo} asks {rate:.1f} {what} a second of the {side} hand",
+                    f"lower the goal: a single hand is generally limited to 5 to {FASTEST_HAND} a second",
+                    "tempo",
+                )
+
+
+def _fastest(hand: HandDemand) -> tuple[float, str]:
+    """What a hand has to play itself: its motions, or a run too long to come from one motion."""
+    run = hand.long_run_strokes_per_second or 0.0
+    if run > hand.motions_per_second:
+        return run, "strokes in a row"
+    return hand.motions_per_second, "motions"
+
+
+def _grade(course: Course) -> Iterable[Finding]:
+    for week in course.weeks:
+        own = own_grade(course, week)
+        if week.grade is not None and own is not None and abs(week.grade - own) > GRADES_APART:
+            yield at_week(
+                GRADE,
+                week,
+                f"week {week.number} says grade {week.grade}, and its exercises come to grade {own}",
+                f"write grade: {own}, or change the tempos",
+                "grade",
+            )
+
+
+CHECKS = (
+    Check(
+        RISE,
+        "a rise in demand that is too steep between neighbouring weeks",
+        f"At most {STEEPEST_RISE} points of the score, two grades, between the hardest exercises of two weeks in a "
+        "row. Our own setting: a student who manages one week should recognise the next.",
+        _steep_rise,
+    ),
+    Check(
+        NEW,
+        "too many new marks or techniques in one week",
+        f"At most {MOST_NEW}. Our own setting: each of them wants a lesson of its own.",
+        _too_much_new,
+    ),
+    Check(
+        SPEED,
+        "goal tempos past the facts about hand speed",
+        f"At most {FASTEST_HAND} motions a second for one hand, or strokes in a run of four and more. Rapid "
+        "single-hand tapping is generally limited to 5 to 7 strokes a second (Fujii, Kudo, Ohtsuki and Oda 2009).",
+        _hand_speed,
+    ),
+    Check(
+        GRADE,
+        "a declared grade that is far from the one worked out",
+        f"At most {GRADES_APART} grade apart. The tutor's grade stands on the page in any case.",
+        _grade,
+    ),
+)

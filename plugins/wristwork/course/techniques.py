@@ -1,0 +1,67 @@
+"""The marks and techniques that a pattern asks a student to know already."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from wristwork.pattern.model import Group, Level, Note, Pattern, Side
+from wristwork.technique.strokes import Limb, strokes
+
+
+def _notes(pattern: Pattern) -> list[Note]:
+    lanes = [lane for lane in (pattern.hands, pattern.feet) if lane is not None]
+    return [slot for lane in lanes for slot in lane.slots if isinstance(slot, Note)]
+
+
+def _hands(pattern: Pattern) -> list[Note]:
+    return [slot for slot in pattern.hands.slots if isinstance(slot, Note)] if pattern.hands else []
+
+
+def _groups(pattern: Pattern) -> list[Group]:
+    return list(pattern.hands.groups) if pattern.hands else []
+
+
+def _slots(pattern: Pattern) -> set[int]:
+    """How many slots the hands' groups over one beat have."""
+    return {len(group.slots) for group in _groups(pattern) if group.beats == 1}
+
+
+def _foot(pattern: Pattern, side: Side) -> bool:
+    return pattern.feet is not None and any(
+        side in slot.sides for slot in pattern.feet.slots if isinstance(slot, Note)
+    )
+
+
+def _moves(pattern: Pattern) -> bool:
+    """Does a hand go from drum to drum?"""
+    if pattern.place is None:
+        return False
+    played = strokes(pattern)
+    return any(len({stroke.on for stroke in played if stroke.limb is limb}) > 1 for limb in Limb if limb.is_hand)
+
+
+# What a student has to have met before, told from the pattern. Single taps, rests and held notes in two
+# or four to a beat are where everybody starts, and are not counted.
+_TOLD_BY: dict[str, Callable[[Pattern], bool]] = {
+    "accents": lambda pattern: any(note.level is Level.ACCENT for note in _notes(pattern)),
+    "ghost notes": lambda pattern: any(note.level is Level.GHOST for note in _notes(pattern)),
+    "flams": lambda pattern: any(len(note.graces) == 1 for note in _notes(pattern)),
+    "drags": lambda pattern: any(len(note.graces) > 1 for note in _notes(pattern)),
+    "diddles": lambda pattern: any(note.strokes == 2 for note in _notes(pattern)),
+    "three and four strokes to a slash": lambda pattern: any(note.strokes > 2 for note in _notes(pattern)),
+    "buzz strokes": lambda pattern: any(note.buzz for note in _notes(pattern)),
+    "both hands together": lambda pattern: any(note.is_both for note in _hands(pattern)),
+    "the right foot": lambda pattern: _foot(pattern, Side.RIGHT),
+    "the left foot": lambda pattern: _foot(pattern, Side.LEFT),
+    "moving between drums": _moves,
+    "triplets": lambda pattern: not pattern.time.compound and 3 in _slots(pattern),
+    "sextuplets": lambda pattern: not pattern.time.compound and bool({6, 12} & _slots(pattern)),
+    "fives, sevens and nines": lambda pattern: bool({5, 7, 9, 10, 11} & _slots(pattern)),
+    "groups over several beats": lambda pattern: any(group.beats > 1 for group in _groups(pattern)),
+    "compound time": lambda pattern: pattern.time.compound,
+}
+
+
+def techniques(pattern: Pattern) -> tuple[str, ...]:
+    """The names of what the pattern holds, in the order of the table."""
+    return tuple(name for name, holds in _TOLD_BY.items() if holds(pattern))
