@@ -5,13 +5,22 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
+import yaml
 
+from wristwork.course.checks import CHECKS, check_course
+from wristwork.course.checks.load import LONGEST_TURN, SHORTEST_TURN
+from wristwork.course.checks.steepness import FASTEST_HAND, GRADES_APART, MOST_NEW, STEEPEST_RISE
+from wristwork.course.course import read_teaching
+from wristwork.course.exposure import PROTECTION_KINDS, SURFACES, read_protection
+from wristwork.course.load import GROWS_AT_MOST, MINUTES_FLOOR, STROKES_FLOOR
+from wristwork.course.weeks import read_week
 from wristwork.pattern import PatternError, read_course, read_one
 from wristwork.pattern.changes import PLAIN
 from wristwork.pattern.lines import KEYS
 from wristwork.pattern.model import Drum, Gap, Level, Note, Pattern, Row
 from wristwork.pattern.placement import WHO
 from wristwork.pattern.write import lane_text
+from wristwork.site.config import WristworkConfig
 from wristwork.technique.strokes import Kind, strokes
 
 ROOT = Path(__file__).parents[2]
@@ -218,6 +227,72 @@ def test_fine_print_on_turns_of_both_hands():
     struck = [(stroke.at, stroke.on) for stroke in strokes(read_one(text)) if stroke.level is Level.ACCENT]
     half = Fraction(1, 2)
     assert struck == [(0, Drum.HIGH_TOM), (0, Drum.HIGH_TOM), (half, Drum.FLOOR_TOM), (half, Drum.FLOOR_TOM)]
+
+
+ROWS = re.compile(r"^\| `(?P<name>[a-z-]+)` \| .*? \| (?P<limit>.*) \|$", re.M)
+CHECK_ROWS = dict(ROWS.findall(TEXTS["handbook/checks.md"]))
+
+
+def test_the_table_of_checks_holds_every_check_and_no_other():
+    assert list(CHECK_ROWS) == [check.name for check in CHECKS]
+
+
+@pytest.mark.parametrize(
+    ("check", "limits"),
+    [
+        ("steep-rise", [f"{STEEPEST_RISE} points"]),
+        ("too-much-new", [f"{MOST_NEW}"]),
+        ("hand-speed", [f"{FASTEST_HAND} motions a second"]),
+        ("grade", [f"{GRADES_APART} apart"]),
+        ("load-growth", [f"{GROWS_AT_MOST:.0%}".replace("%", " %"), f"{MINUTES_FLOOR} minutes", f"{STROKES_FLOOR:,}"]),
+        ("minutes-fit", [f"{SHORTEST_TURN} to {LONGEST_TURN} minutes"]),
+    ],
+)
+def test_limits_in_the_table_are_those_that_are_checked(check, limits):
+    assert [limit for limit in limits if limit not in CHECK_ROWS[check]] == []
+
+
+def test_every_setting_of_a_week_is_read_as_the_page_says():
+    page = TEXTS["handbook/weeks.md"]
+    keys = ROWS.findall(page.split("## The course's own settings")[0])
+    week, problems = read_week("week.md", SHOWN.search(page)["source"])
+    assert problems == ()
+    assert {"week", "title", "grade", "minutes", "days", "aim", "again", "surface"} <= week.lines.keys()
+    assert {name for name, _ in keys} == {*week.lines, "protection", "allow"}
+    words = re.findall(r"`([^`\n]+)`", page)
+    assert [surface.name for surface in SURFACES if surface.name not in words] == []
+    kinds = {read_protection(word).kind for word in words if re.match(r"SNR|NRR|fit-tested|none", word)}
+    assert kinds == set(PROTECTION_KINDS)
+
+
+def test_settings_shown_are_settings_of_the_plugin():
+    shown = re.search(r"```yaml\n(.*?)\n```", TEXTS["handbook/weeks.md"], re.S)[1]
+    settings = yaml.safe_load(shown)["plugins"][1]["wristwork"]
+    config = WristworkConfig()
+    config.load_dict(settings)
+    assert config.validate() == ([], [])
+    table = ROWS.findall(TEXTS["handbook/weeks.md"].split("## The course's own settings")[1])
+    assert {name for name, _ in table} == settings.keys()
+
+
+def starter_pages() -> dict[str, str]:
+    return pages(ROOT / "seeds" / "starter" / "docs")
+
+
+def test_the_starter_passes_its_own_checks():
+    course, problems = read_teaching(starter_pages())
+    assert problems == ()
+    assert [str(finding) for finding in check_course(course)] == []
+
+
+def test_the_week_of_the_five_minute_walk_fits_the_starter():
+    walk = [block["source"] for name, block in SHOWN_BLOCKS if name == "handbook/index.md"]
+    week = next(source for source in walk if "week: 3" in source)
+    course, problems = read_teaching({**starter_pages(), "weeks/week-03.md": week})
+    assert problems == ()
+    assert course.text.problems == ()
+    assert [str(finding) for finding in check_course(course)] == []
+    assert len(course.weeks) == 3
 
 
 LINK = re.compile(r"\]\((?P<target>[^)\s#]+\.md)(?:#[\w-]+)?\)")
