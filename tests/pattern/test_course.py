@@ -295,6 +295,22 @@ def test_only_the_pattern_that_is_wrong_is_told():
     assert not read.exercises
 
 
+def test_every_error_of_a_fence_is_told_in_one_run():
+    read = course("""
+        title: One
+        tempo: 500
+        hands: RLRL RLRL RLRL RLRL | RLRL
+        place: left on drum
+        """)
+    assert [(p.place.line, p.place.column) for p in read.problems] == [(3, 8), (4, 30), (5, 16)]
+    read = course(
+        "id: one\ntitle: One\nhands: RLRL RLRL",
+        "id: two\ntitle: Two\nfrom: one\nloop: maybe\nchange: accent 9",
+        "id: three\ntitle: Three\nfrom: nobody\ntime: 3/4\nhands: RL RL",
+    )
+    assert [(p.place.line, p.place.column) for p in read.problems] == [(11, 7), (12, 9), (18, 7), (20, 8)]
+
+
 def test_a_circle_names_every_step_once():
     read = course(
         "id: aaa\ntitle: A\nfrom: ccc",

@@ -119,8 +119,8 @@ def _read_line(line: str) -> Address | str:
         return "both moved to and retired (keep one)"
     return Address(
         match["id"],
-        entry.get("title", match["id"]),
-        entry.get("lesson", ""),
+        entry.get("title") or match["id"],
+        entry.get("lesson") or "",
         entry.get("moved to"),
         entry.get("retired"),
     )

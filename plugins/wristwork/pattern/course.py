@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from wristwork.pattern.draft import Draft, read_draft
 from wristwork.pattern.fences import Block, find_blocks, split_lines
-from wristwork.pattern.grow import Grown, grow
+from wristwork.pattern.grow import Grown, check_alone, grow
 from wristwork.pattern.lines import nearest
 from wristwork.pattern.model import Pattern, Place
 from wristwork.pattern.problems import PatternError, Problem
@@ -131,17 +131,17 @@ class _Grower:
         """Grow a draft; ``below`` are the drafts on the way to it that grow out of it."""
         if id(draft) in self._grown:
             return self._grown[id(draft)]
-        parent: Grown | None = None
-        result = None
-        if draft.grows_from is None:
-            result = grow(draft, None) if draft.sound else None
-        else:
-            source = self._source(draft, below)
-            if source is not None and draft.sound:
-                parent = source[0]
-                result = grow(draft, parent)
-        self._grown[id(draft)] = result
+        self._grown[id(draft)] = result = self._grow_anew(draft, below)
         return result
+
+    def _grow_anew(self, draft: Draft, below: tuple[Draft, ...]) -> tuple[Grown, Pattern] | None:
+        if draft.grows_from is None:
+            return grow(draft, None)
+        source = self._source(draft, below)
+        if source is None:
+            check_alone(draft)
+            return None
+        return grow(draft, source[0])
 
     def _source(self, draft: Draft, below: tuple[Draft, ...]) -> tuple[Grown, Pattern] | None:
         """What the draft grows out of, or None where that is wrong (told once, where it is wrong)."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
 from wristwork.pattern.changes import Change, read_changes
@@ -35,8 +35,8 @@ T = TypeVar("T")
 class Draft:
     """What one fence says. A value that is not written (or not readable) is None.
 
-    ``dropped`` holds the keys written as ``none``; ``entries`` all that was written, for their
-    places; ``sound`` is false where the text has an error.
+    ``dropped`` holds the keys written as ``none``, ``unread`` those whose value has an error;
+    ``entries`` all that was written, for their places; ``sound`` is false where the text has an error.
     """
 
     path: str
@@ -60,6 +60,7 @@ class Draft:
     requires: tuple[Value, ...] = ()
     note: str | None = None
     dropped: frozenset[str] = frozenset()
+    unread: frozenset[str] = frozenset()
 
     @property
     def sound(self) -> bool:
@@ -102,9 +103,16 @@ def _typed_id(draft: Draft) -> str | None:
 
 
 def _read_values(path: str, block: Block, entries: dict[str, Entry], report: Report) -> Draft:
+    unread: set[str] = set()
+
     def read(key: str, reader: Reader[T]) -> T | None:
         entry = entries.get(key)
-        return reader(entry.value, report) if entry else None
+        if entry is None:
+            return None
+        value = reader(entry.value, report)
+        if value is None:
+            unread.add(key)
+        return value
 
     dropped = frozenset(
         key for key in ("feet", "place") if key in entries and entries[key].value.text.lower() == "none"
@@ -113,7 +121,7 @@ def _read_values(path: str, block: Block, entries: dict[str, Entry], report: Rep
     title = read("title", read_line)
     typed_id = read("id", read_id)
     derived = None if "id" in entries or example or title is None else id_from(title)
-    return Draft(
+    draft = Draft(
         path=path,
         block=block,
         entries=entries,
@@ -136,6 +144,7 @@ def _read_values(path: str, block: Block, entries: dict[str, Entry], report: Rep
         note=read("note", read_line),
         dropped=dropped,
     )
+    return replace(draft, unread=frozenset(unread))
 
 
 def _check_whole(draft: Draft, report: Report) -> None:

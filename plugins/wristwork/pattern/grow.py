@@ -21,6 +21,7 @@ from wristwork.pattern.model import (
 from wristwork.pattern.values import unheld_slashes
 
 MOST_SLOTS = 4096  # 64 bars of common time, twelve slots a beat, and room for the feet
+LANE_KEYS = frozenset({"time", "hands", "feet", "change"})
 T = TypeVar("T")
 
 
@@ -39,16 +40,18 @@ class Grown:
 
 
 def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
-    """The pattern, or None with errors in the draft's report. The draft itself must be sound."""
-    report = draft.report
-    time = draft.time or (parent.time if parent else tell_time(draft.hands, draft.feet, report))
+    """The pattern, or None with every error that can be told in the draft's report.
+
+    ``parent`` is None where the draft grows out of nothing. A value that could not be read stops
+    only what depends on it.
+    """
+    time = _time(draft, parent)
     if time is None:
         return None
-    for lane in (draft.hands, draft.feet):
-        if lane is not None:
-            check_bars(lane, time, report)
+    before = len(draft.report.problems)
+    _check_own_bars(draft, time)
     _check_inherited_bars(draft, parent, time)
-    if not draft.sound:
+    if draft.unread & LANE_KEYS or len(draft.report.problems) > before:
         return None
     lanes = _changed_lanes(draft, parent, time)
     if lanes is None:
@@ -65,7 +68,32 @@ def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
         show=draft.show or (parent.show if parent else None),
     )
     pattern = _pattern(draft, grown)
-    return None if pattern is None else (grown, pattern)
+    return (grown, pattern) if pattern is not None and draft.sound else None
+
+
+def check_alone(draft: Draft) -> None:
+    """What can be told of a draft whose parent is wrong: its own lanes against its own time signature."""
+    if draft.time is not None:
+        _check_own_bars(draft, draft.time)
+
+
+def _time(draft: Draft, parent: Grown | None) -> TimeSignature | None:
+    """The time signature: written, taken over, or told from the lanes; None where it can't be known."""
+    if "time" in draft.unread:
+        return None
+    if draft.time is not None:
+        return draft.time
+    if parent is not None:
+        return parent.time
+    if draft.unread & {"hands", "feet"} or (draft.hands is None and draft.feet is None):
+        return None
+    return tell_time(draft.hands, draft.feet, draft.report)
+
+
+def _check_own_bars(draft: Draft, time: TimeSignature) -> None:
+    for lane in (draft.hands, draft.feet):
+        if lane is not None:
+            check_bars(lane, time, draft.report)
 
 
 def _first(*values: T | None) -> T:
@@ -98,6 +126,7 @@ def _check_inherited_bars(draft: Draft, parent: Grown | None, time: TimeSignatur
 
 def _changed_lanes(draft: Draft, parent: Grown | None, time: TimeSignature) -> tuple[Lane | None, Lane | None] | None:
     """The lanes after the changes, left to right, or None with an error."""
+    before = len(draft.report.problems)
     hands = draft.hands.lane if draft.hands else parent.hands if parent else None
     feet = _taken_over(draft, "feet", draft.feet.lane if draft.feet else None, parent.feet if parent else None)
     for change in draft.changes:
@@ -110,7 +139,7 @@ def _changed_lanes(draft: Draft, parent: Grown | None, time: TimeSignature) -> t
         except CannotChange as error:
             draft.report.add(change.place, error.found, error.remedy)
             return None
-    return (hands, feet) if draft.sound else None
+    return (hands, feet) if len(draft.report.problems) == before else None
 
 
 def _pattern(draft: Draft, grown: Grown) -> Pattern | None:
@@ -135,12 +164,11 @@ def _pattern(draft: Draft, grown: Grown) -> Pattern | None:
         requires=tuple(part.text for part in draft.requires),
         note=draft.note,
     )
-    _check_size(draft, pattern)
-    if draft.sound:
+    if _check_size(draft, pattern):
         for key, lane, written in (("hands", hands, draft.hands), ("feet", feet, draft.feet)):
             if lane is not None:
                 _check_slashes(draft, key, lane, written, grown.time)
-    return pattern if draft.sound else None
+    return pattern
 
 
 def _held_together(draft: Draft, grown: Grown) -> tuple[Lane | None, Lane | None] | None:
@@ -175,7 +203,8 @@ def _lane_place(draft: Draft) -> Place:
     return draft.place_of("feet", "hands", "change", "from")
 
 
-def _check_size(draft: Draft, pattern: Pattern) -> None:
+def _check_size(draft: Draft, pattern: Pattern) -> bool:
+    """Whether the pattern is small enough to be drawn and played; else it is reported."""
     slots = sum(len(lane.slots) for lane in (pattern.hands, pattern.feet) if lane)
     place = draft.place_of("hands", "feet", "change", "from")
     if pattern.bars > MOST_BARS:
@@ -186,6 +215,7 @@ def _check_size(draft: Draft, pattern: Pattern) -> None:
         draft.report.add(
             place, f"a pattern of {slots} slots", f"{MOST_SLOTS} is the most: split it into several patterns"
         )
+    return pattern.bars <= MOST_BARS and slots <= MOST_SLOTS
 
 
 def _check_slashes(draft: Draft, key: str, lane: Lane, written: WrittenLane | None, time: TimeSignature) -> None:
