@@ -1,0 +1,90 @@
+"""Where things stand from top to bottom: one band for each row, the same in every cut of a diagram."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from wristwork.drawing.marks import MarkHeights, mark_heights
+from wristwork.drawing.plan import Plan
+from wristwork.pattern.model import Row
+
+COUNT, STICKING, FEET, LANE, NAMES, DRUM_LINE = 19.0, 24.0, 15.0, 46.0, 17.0, 13.0
+COUNT_BASE, STICKING_BASE, FEET_BASE, NAMES_BASE = 13.0, 17.0, 32.0, 11.0
+LANE_HEAD = 42.0
+"""The head of the drum, from the top of its lane."""
+_MARGIN = 3.0
+_REST_BELOW = 38.0  # rests of the feet, where there are two voices
+_GRACE_ABOVE = 20.0
+_OWN = 15.0  # what a head, a rest or a tie on the middle line takes
+
+
+@dataclass(frozen=True, slots=True)
+class Bands:
+    """Heights in CSS pixels of the rows (0 for one that is not drawn), and where the staff's middle line is."""
+
+    count: float
+    notation: float
+    sticking: float
+    lane: float
+    names: float
+    middle: float
+    above: MarkHeights
+    below: MarkHeights
+
+    @property
+    def notation_top(self) -> float:
+        """Top of the staff's band."""
+        return self.count
+
+    @property
+    def sticking_top(self) -> float:
+        """Top of the sticking letters' band."""
+        return self.count + self.notation
+
+    @property
+    def right_top(self) -> float:
+        """Top of the right hand's lane; the left hand's is :attr:`lane_pitch` further down."""
+        return self.sticking_top + self.sticking
+
+    @property
+    def lane_pitch(self) -> float:
+        """From lane to lane."""
+        return self.lane + self.names
+
+    @property
+    def height(self) -> float:
+        """All of them together."""
+        return self.right_top + 2 * self.lane_pitch
+
+
+def read_bands(plan: Plan) -> Bands:
+    """The bands that hold a plan."""
+    above, below = mark_heights(plan, True), mark_heights(plan, False)
+    top, bottom = _staff_reach(plan, above, below)
+    with_hands = plan.score.pattern.hands is not None
+    lines = max((label.line + 1 for cut in plan.cuts for found in cut.drums.values() for label in found), default=0)
+    lettered_feet = any(cut.foot_letters for cut in plan.cuts)
+    notation = Row.NOTATION in plan.rows
+    return Bands(
+        COUNT if Row.COUNT in plan.rows else 0,
+        bottom - top if notation else 0,
+        STICKING + (FEET if lettered_feet else 0) if Row.STICKING in plan.rows else 0,
+        LANE if Row.HEIGHTS in plan.rows and with_hands else 0,
+        NAMES + DRUM_LINE * lines if Row.NAMES in plan.rows and with_hands else 0,
+        -top if notation else 0,
+        above,
+        below,
+    )
+
+
+def _staff_reach(plan: Plan, above: MarkHeights, below: MarkHeights) -> tuple[float, float]:
+    """How far the staff reaches above its middle line (negative) and below."""
+    heads = [head for cut in plan.cuts for chord in (*cut.hands, *cut.feet) for head in chord.heads]
+    graced = [chord.heads[0].y for cut in plan.cuts for chord in (*cut.hands, *cut.feet) if chord.chord.graces]
+    ys = [head.y for head in heads]
+    own = _OWN if plan.staff.one_line else plan.staff.bar_reach
+    tops = [above.top, below.top, -own, min(ys, default=0) - 6, min(graced, default=0) - _GRACE_ABOVE]
+    bottoms = [above.bottom, below.bottom, own, max(ys, default=0) + 6]
+    if any(cut.cut.feet.rests for cut in plan.cuts) and plan.staff.two_voices:
+        bottoms.append(_REST_BELOW)
+    return min(tops) - _MARGIN, max(bottoms) + _MARGIN

@@ -1,0 +1,121 @@
+"""Which notes a beam joins, and where its parts run."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+
+from wristwork.drawing.score import Chord, Voice
+from wristwork.pattern.values import GroupValue, Piece
+
+QUARTER = Fraction(1, 4)
+
+
+def flags(piece: Piece) -> int:
+    """How many flags or beams a value has."""
+    value = piece.undotted
+    return max(0, value.denominator.bit_length() - 3) if value < QUARTER else 0
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Notes of one beat under one beam, or a single note with its flags.
+
+    ``covers`` is true where nothing else is in its group, so that a tuplet needs no bracket.
+    """
+
+    chords: tuple[Chord, ...]
+    group: int
+    covers: bool
+
+    @property
+    def beamed(self) -> bool:
+        """Is there a beam at all?"""
+        return len(self.chords) > 1
+
+
+@dataclass(frozen=True, slots=True)
+class BeamPart:
+    """A stretch of the beam of one ``level`` (1 is the outermost), between chords of the run by their index.
+
+    A stub has one index twice and ``points`` to the right (1) or left (-1).
+    """
+
+    level: int
+    first: int
+    last: int
+    points: int = 0
+
+
+def runs(voice: Voice) -> list[Run]:
+    """The beamed or flagged notes of a voice, by beat; longer notes and their rests part them."""
+    found: list[Run] = []
+    for number, group in voice.groups.items():
+        chords = [chord for chord in voice.chords if chord.piece.group == number]
+        rests = [rest for rest in voice.rests if rest.group == number]
+        for together in _together(chords, rests, group):
+            found.append(Run(tuple(together), number, _covers(together, chords, rests)))
+    return found
+
+
+def _together(chords: Sequence[Chord], rests: Sequence[Piece], group: GroupValue) -> list[list[Chord]]:
+    found: list[list[Chord]] = []
+    walls = [rest.at for rest in rests if rest.undotted >= QUARTER]
+    last: Chord | None = None
+    for chord in chords:
+        if not flags(chord.piece):
+            last = None
+            continue
+        joins = last is not None and not any(last.at < wall < chord.at for wall in walls)
+        if joins and last is not None and (group.ratio or last.at // 1 == chord.at // 1):
+            found[-1].append(chord)
+        else:
+            found.append([chord])
+        last = chord
+    return found
+
+
+def _covers(together: Sequence[Chord], chords: Sequence[Chord], rests: Sequence[Piece]) -> bool:
+    inside = all(together[0].at < rest.at < together[-1].at for rest in rests)
+    return len(together) > 1 and len(together) == len(chords) and inside
+
+
+def beam_parts(run: Run, group: GroupValue) -> list[BeamPart]:
+    """The beams of a run, outermost first."""
+    counts = [flags(chord.piece) for chord in run.chords]
+    slots = [(chord.at - group.start) / group.slot_length for chord in run.chords]
+    joined = [not _breaks(group, before, after) for before, after in pairwise(slots)]
+    parts = [BeamPart(1, 0, len(counts) - 1)]
+    for level in range(2, max(counts) + 1):
+        first = 0
+        while first < len(counts):
+            last = first
+            while last + 1 < len(counts) and counts[first] >= level <= counts[last + 1] and joined[last]:
+                last += 1
+            if counts[first] >= level:
+                points = 0 if last > first else _stub_points(first, slots, counts, joined)
+                parts.append(BeamPart(level, first, last, points))
+            first = last + 1
+    return parts
+
+
+def _breaks(group: GroupValue, before: Fraction, after: Fraction) -> bool:
+    """Do the inner beams break between two slots, so that the eye finds the halves of a full beat?"""
+    each = Fraction(group.slots, group.beats)
+    parts = 3 if group.divides_in_three else 2
+    if group.ratio or each % parts or each / parts < 4:
+        return False
+    return before // (each / parts) != after // (each / parts)
+
+
+def _stub_points(index: int, slots: Sequence[Fraction], counts: Sequence[int], joined: Sequence[bool]) -> int:
+    """A stub points into the beat: to the note with which its note makes up a longer value."""
+    if index == len(slots) - 1:
+        return -1
+    if index == 0 or not joined[index - 1]:
+        return 1
+    if not joined[index]:
+        return -1
+    return 1 if slots[index] % 2 == 0 and counts[index + 1] < counts[index] else -1

@@ -1,0 +1,244 @@
+"""Two charts of a course as SVG, and the bars of an exercise's demand.
+
+Lengths across are percentages, so that a chart is as wide as its page and its letters keep their size;
+lengths down are CSS pixels. Each point and each exercise is a link with a name, so that keyboard,
+pointer and screen reader all reach it. Colours and letters come from the page's styles.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from wristwork.drawing.svg import escape, num
+from wristwork.technique.demand import Demand, HandDemand
+
+# Where the scale of the demand chart begins and ends, in percent of its width. The weeks' numbers stand before it.
+_LEFT, _RIGHT = 13, 98
+_HEAD, _FOOT = 40, 10
+_LANE = 20
+_POINT, _TARGET = 6, 12
+# Points closer than this (in points of the score) would cover each other on a phone.
+_TOO_CLOSE = 6
+_GRADES = 10
+
+# The map: exercises in lines of this height, the ways between them in a gutter on the left.
+_LINE, _WEEK_LINE = 26, 34
+_GUTTER, _DOT = 74, 4
+_LONGEST_NAME = 34
+
+
+@dataclass(frozen=True, slots=True)
+class ChartPoint:
+    """An exercise in the demand chart: its week, its score and grade at its goal, its link."""
+
+    week: int
+    title: str
+    score: float
+    grade: int
+    address: str
+
+
+@dataclass(frozen=True, slots=True)
+class MapExercise:
+    """An exercise in the map, in the order of the course; ``week`` None where it belongs to no week."""
+
+    id: str
+    title: str
+    week: int | None
+    address: str
+
+
+@dataclass(frozen=True, slots=True)
+class MapWay:
+    """A way in the map between two exercises, by their ids."""
+
+    earlier: str
+    later: str
+    grows: bool
+
+
+def demand_chart(points: Iterable[ChartPoint], title: str = "Demand by week") -> str:
+    """The course's demand: a line for each week, a point for each exercise, harder to the right."""
+    by_week: dict[int, list[ChartPoint]] = {}
+    for point in points:
+        by_week.setdefault(point.week, []).append(point)
+    rows: list[str] = []
+    marks: list[str] = []
+    hardest: list[tuple[float, float]] = []
+    top = float(_HEAD)
+    for week in sorted(by_week):
+        placed = _lanes(by_week[week])
+        height = _LANE * max(2, 1 + max(lane for _, lane in placed))
+        rows.append(_row(week, top, height))
+        spots = [(point, top + _LANE * (lane + 0.5)) for point, lane in placed]
+        marks += [_point(point, y) for point, y in spots]
+        hardest.append(max((point.score, y) for point, y in spots))
+        top += height
+    scale = _scale(top)
+    return _chart("ww-demand-chart", title, top + _FOOT, f"{scale}{''.join(rows)}{_slope(hardest)}{''.join(marks)}")
+
+
+def _lanes(points: Sequence[ChartPoint]) -> list[tuple[ChartPoint, int]]:
+    """Each point with the first lane in which it covers no other, the points in the order of the course."""
+    ends: list[float] = []
+    lanes: dict[ChartPoint, int] = {}
+    for point in sorted(points, key=lambda point: point.score):
+        lane = next((lane for lane, end in enumerate(ends) if point.score - end >= _TOO_CLOSE), len(ends))
+        ends[lane:] = [point.score, *ends[lane + 1 :]]
+        lanes[point] = lane
+    return [(point, lanes[point]) for point in points]
+
+
+def _across(score: float) -> float:
+    return _LEFT + (_RIGHT - _LEFT) * score / 100
+
+
+def _scale(bottom: float) -> str:
+    """The ten grades, each ten points of the score wide."""
+    lines = "".join(
+        f'<line class="ww-grid" x1="{num(_across(10 * n))}%" x2="{num(_across(10 * n))}%" '
+        f'y1="{_HEAD - 6}" y2="{num(bottom)}"/>'
+        for n in range(_GRADES + 1)
+    )
+    grades = "".join(
+        f'<text class="ww-axis" x="{num(_across(10 * n + 5))}%" y="{_HEAD - 12}">{n + 1}</text>' for n in range(_GRADES)
+    )
+    names = f'<text class="ww-axis-name" x="0" y="12">Week</text><text class="ww-axis-name" x="{_LEFT}%" y="12">Grade</text>'
+    return f'<g aria-hidden="true">{lines}{grades}{names}</g>'
+
+
+def _row(week: int, top: float, height: float) -> str:
+    middle = num(top + height / 2 + 4)
+    return (
+        f'<g aria-hidden="true"><line class="ww-grid" x1="0" x2="{_RIGHT}%" y1="{num(top)}" y2="{num(top)}"/>'
+        f'<text class="ww-week" x="0" y="{middle}">{week}</text></g>'
+    )
+
+
+def _slope(hardest: Sequence[tuple[float, float]]) -> str:
+    """The line from each week's hardest exercise to the next one's."""
+    steps = zip(hardest, hardest[1:], strict=False)
+    return "".join(
+        f'<line class="ww-slope" x1="{num(_across(score))}%" y1="{num(y)}" x2="{num(_across(later))}%" y2="{num(below)}"/>'
+        for (score, y), (later, below) in steps
+    )
+
+
+def _point(point: ChartPoint, y: float) -> str:
+    x = f"{num(_across(point.score))}%"
+    name = f"{point.title}: week {point.week}, grade {point.grade}, {point.score:.0f} of 100"
+    side = "ww-starts" if point.score < 25 else "ww-ends" if point.score > 75 else "ww-middle"
+    return (
+        f'<a class="ww-point" href="{escape(point.address)}" aria-label="{escape(name)}">'
+        f'<circle class="ww-target" cx="{x}" cy="{num(y)}" r="{_TARGET}"/>'
+        f'<circle class="ww-dot" cx="{x}" cy="{num(y)}" r="{_POINT}"/>'
+        f'<text class="ww-name {side}" x="{x}" y="{num(y - _TARGET)}" aria-hidden="true">{escape(point.title)}</text></a>'
+    )
+
+
+def needs_map(exercises: Iterable[MapExercise], ways: Iterable[MapWay], title: str = "What needs what") -> str:
+    """The course from top to bottom, with an arc from each exercise to every one that stands on it."""
+    listed = tuple(exercises)
+    heights: dict[str, float] = {}
+    heads: list[str] = []
+    y, week = 0.0, object()
+    for exercise in listed:
+        if exercise.week != week:
+            week = exercise.week
+            words = "In no week" if week is None else f"Week {week}"
+            heads.append(f'<text class="ww-week" x="{_GUTTER + 12}" y="{num(y + _WEEK_LINE - 9)}">{words}</text>')
+            y += _WEEK_LINE
+        heights[exercise.id] = y + _LINE / 2
+        y += _LINE
+    known = [way for way in ways if way.earlier in heights and way.later in heights]
+    titles = {exercise.id: exercise.title for exercise in listed}
+    items = "".join(_map_item(exercise, heights, known, titles) for exercise in listed)
+    return _chart("ww-needs-map", title, y + _FOOT, f"{''.join(heads)}{items}")
+
+
+def _map_item(
+    exercise: MapExercise, heights: dict[str, float], ways: Sequence[MapWay], titles: dict[str, str]
+) -> str:
+    """One exercise: its link, the ways that lead to it, and (shown when it is pointed at) those that lead on."""
+    y = heights[exercise.id]
+    needs = [way for way in ways if way.later == exercise.id]
+    leads = [way for way in ways if way.earlier == exercise.id]
+    arcs = [_arc(way, heights, "ww-grows" if way.grows else "ww-needs") for way in needs]
+    arcs += [_arc(way, heights, "ww-leads") for way in leads]
+    said = [exercise.title if exercise.week is None else f"{exercise.title}, week {exercise.week}"]
+    said += _list("grows out of", [titles[way.earlier] for way in needs if way.grows])
+    said += _list("needs", [titles[way.earlier] for way in needs if not way.grows])
+    said += _list("leads to", [titles[way.later] for way in leads])
+    return (
+        f'<a class="ww-step" href="{escape(exercise.address)}" aria-label="{escape("; ".join(said))}">{"".join(arcs)}'
+        f'<rect class="ww-target" x="{_GUTTER - 8}" y="{num(y - _LINE / 2)}" width="100%" height="{_LINE}"/>'
+        f'<circle class="ww-dot" cx="{_GUTTER}" cy="{num(y)}" r="{_DOT}"/>'
+        f'<text class="ww-name" x="{_GUTTER + 12}" y="{num(y + 5)}" aria-hidden="true">{escape(_cut(exercise.title))}</text></a>'
+    )
+
+
+def _arc(way: MapWay, heights: dict[str, float], kind: str) -> str:
+    """A bow in the gutter, the wider the further apart its ends are."""
+    start, end = heights[way.earlier], heights[way.later]
+    far = abs(end - start)
+    bow = _GUTTER - 4 - (_GUTTER + 14) * far / (far + 260)
+    return f'<path class="ww-arc {kind}" d="M{_GUTTER} {num(start)}C{num(bow)} {num(start)} {num(bow)} {num(end)} {_GUTTER} {num(end)}"/>'
+
+
+def _list(verb: str, titles: Sequence[str]) -> list[str]:
+    return [f"{verb} {', '.join(titles)}"] if titles else []
+
+
+def _cut(title: str) -> str:
+    return title if len(title) <= _LONGEST_NAME else f"{title[: _LONGEST_NAME - 1].rstrip()}…"
+
+
+def _chart(kind: str, title: str, height: float, content: str) -> str:
+    # A list of links rather than a picture: a picture would hide them from a screen reader.
+    return (
+        f'<svg class="ww-chart {kind}" xmlns="http://www.w3.org/2000/svg" role="group" aria-label="{escape(title)}" '
+        f'width="100%" height="{num(height)}">{content}</svg>'
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """A measure in words, and how long its bar is in percent of the longest that makes sense."""
+
+    words: str
+    percent: float
+
+
+# What a bar is full at: about the most that a hand, a lift and an ear can follow. Our own settings.
+_FULL_STROKES, _FULL_CHANGES = 10, 8
+
+
+def demand_bars(demand: Demand) -> tuple[Bar, ...]:
+    """An exercise's demand in words with bars: the score, then each hand that plays, then what else there is."""
+    hands = (("right hand", demand.right_hand), ("left hand", demand.left_hand))
+    bars = [Bar(f"demand {demand.score:.0f} of 100, grade {demand.grade}", demand.score)]
+    for name, hand in hands:
+        bars += _hand_bars(name, hand)
+    if demand.ornaments_per_second:
+        bars.append(_bar(demand.ornaments_per_second, _FULL_CHANGES, "ornaments", "a second"))
+    return tuple(bars)
+
+
+def _hand_bars(name: str, hand: HandDemand) -> list[Bar]:
+    if not hand.strokes_per_second:
+        return []
+    bars = [_bar(hand.strokes_per_second, _FULL_STROKES, "strokes", "a second", name)]
+    if hand.height_changes_per_second:
+        bars.append(_bar(hand.height_changes_per_second, _FULL_CHANGES, "height changes", "a second", name))
+    if hand.drum_changes_per_second:
+        bars.append(_bar(hand.drum_changes_per_second, _FULL_CHANGES, "moves between drums", "a second", name))
+    if hand.shortest_lift_s is not None:
+        # The shorter the time, the longer the bar.
+        share = 100 / (_FULL_CHANGES * hand.shortest_lift_s)
+        bars.append(Bar(f"{name} {hand.shortest_lift_s:.2f} seconds for the quickest lift", min(100, share)))
+    return bars
+
+
+def _bar(value: float, full: float, what: str, unit: str, name: str = "") -> Bar:
+    return Bar(f"{name} {value:.1f} {what} {unit}".strip(), min(100, 100 * value / full))

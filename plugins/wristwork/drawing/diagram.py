@@ -1,0 +1,155 @@
+"""Pattern → diagram: a row of small SVGs that wraps like text, or one stand-alone SVG file."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+
+from wristwork.drawing.bands import Bands, read_bands
+from wristwork.drawing.drawn_cut import bead_lines, draw_cut
+from wristwork.drawing.engraving import OVERLAP
+from wristwork.drawing.gutter import GUTTER, draw_gutter
+from wristwork.drawing.plan import CutPlan, Plan, make_plan
+from wristwork.drawing.score import read_score
+from wristwork.drawing.svg import escape, fraction, num
+from wristwork.drawing.tempo_mark import HEIGHT as TEMPO_HEIGHT
+from wristwork.drawing.tempo_mark import draw_tempo
+from wristwork.drawing.words import words
+from wristwork.pattern.model import Pattern, Row
+from wristwork.drawing.lettering import BEAT, GRACE_LETTER, LETTER, SMALL
+
+_LINE_GAP = 18
+_MARGIN = 12
+_TEXT = f'font-size="{SMALL}" text-anchor="middle"'
+# Attributes of a row that hold without any style sheet.
+_STANDALONE_STYLE = f"""
+svg{{fill:#10262b;font-family:"DejaVu Sans",Manrope,system-ui,sans-serif;font-size:{SMALL}px}}
+text{{text-anchor:middle}}
+.ww-lines{{stroke:#5b757b;fill:none}}
+.ww-bead{{stroke:#10262b;stroke-width:1.7px;fill:none;stroke-linejoin:round;stroke-linecap:round}}
+.ww-fill{{fill:#dceaea}}
+.ww-ghost{{stroke:#10262b;stroke-width:1.3px;fill:#fff}}
+.ww-row-count text,.ww-side,.ww-drums{{fill:#4a6469}}
+.ww-row-count .ww-strong,.ww-end{{fill:#10262b;font-weight:700;font-size:{BEAT}px}}
+.ww-row-sticking{{font-size:{LETTER}px}}
+.ww-row-sticking .ww-grace{{font-size:{GRACE_LETTER}px}}
+.ww-feet,.ww-row-sticking .ww-side{{font-size:{SMALL}px}}
+.ww-accent{{fill:#a34c0c}}
+text.ww-accent,.ww-hand,.ww-pulse{{font-weight:700}}
+.ww-drums{{font-style:italic}}
+.ww-side,.ww-hand,.ww-end{{text-anchor:end}}
+.ww-pulse{{text-anchor:start;font-size:{BEAT}px}}
+""".replace("\n", "")
+
+
+@dataclass(frozen=True, slots=True)
+class Diagram:
+    """A pattern drawn once, to be set in a page or a file."""
+
+    plan: Plan
+    bands: Bands
+    gutter: str
+    cuts: tuple[str, ...]
+
+    def html(self, label: str | None = None) -> str:
+        """The row of small SVGs, cut by cut, for the inside of ``.ww-diagram``.
+
+        To a screen reader it is one picture called ``label``; what is in it is told by
+        :func:`wristwork.drawing.words.words`, which belongs beside it on the page.
+        """
+        title = self.plan.score.pattern.title
+        name = label or f"Sticking diagram{f' of {title}' if title else ''}; the same is told in words with it"
+        tempo, tempo_width = draw_tempo(self.plan.score.time, self.plan.score.pattern.tempo)
+        mark = ""
+        if Row.NOTATION in self.plan.rows:
+            mark = f'<svg class="ww-tempo-mark" width="{tempo_width}" height="{TEMPO_HEIGHT}">{tempo}</svg>'
+        cells = "".join(self._cell(number) for number in range(len(self.cuts)))
+        return (
+            f'<div role="img" aria-label="{escape(name)}">{mark}'
+            f'<div class="ww-beats" style="{self._heights()}">{cells}</div></div>'
+        )
+
+    def _heights(self) -> str:
+        """Heights of the rows, for a style sheet that hides or swaps some of them."""
+        bands = self.bands
+        sizes = (bands.count, bands.notation, bands.sticking, bands.lane, bands.names, bands.middle)
+        names = ("count", "notation", "sticking", "heights", "names", "middle")
+        return ";".join(f"--ww-{name}:{num(size)}px" for name, size in zip(names, sizes, strict=True))
+
+    def _cell(self, number: int) -> str:
+        cut = self.plan.cuts[number]
+        width, height = cut.spacing.width, num(self.bands.height)
+        covered = width - 1 if cut.is_last else width - 1 + OVERLAP
+        paper = f'<path class="ww-paper" d="M1-3h{covered}v{num(self.bands.height + 6)}h-{covered}z"/>'
+        return (
+            f'<span class="ww-cell"><svg class="ww-gutter" width="{GUTTER}" height="{height}" {_TEXT}>{self.gutter}</svg>'
+            f'<svg class="ww-beat" width="{width}" height="{height}" {_TEXT}{_times(cut)}>{paper}{self.cuts[number]}'
+            f"</svg></span>"
+        )
+
+    def svg(self, width_beats: int = 8) -> str:
+        """The diagram as one SVG file: whole bars, as many to a line as make up ``width_beats`` (one at least)."""
+        pattern = self.plan.score.pattern
+        tempo, tempo_width = draw_tempo(self.plan.score.time, pattern.tempo)
+        top = TEMPO_HEIGHT + 4 if Row.NOTATION in self.plan.rows else 0
+        lines = self._lines(width_beats)
+        drawn = [f'<g transform="translate({GUTTER})">{tempo}</g>'] if top else []
+        for index, line in enumerate(lines):
+            drawn.append(self._line(line, top + index * (self.bands.height + _LINE_GAP)))
+        width = max(tempo_width, *(sum(self.plan.cuts[n].spacing.width for n in line) for line in lines)) + GUTTER
+        height = top + len(lines) * (self.bands.height + _LINE_GAP) - _LINE_GAP
+        full_width, full_height = width + 2 * _MARGIN, height + 2 * _MARGIN
+        title = pattern.title or "Sticking diagram"
+        return (
+            f'<svg xmlns="http://www.w3.org/2000/svg" width="{num(full_width)}" height="{num(full_height)}" '
+            f'viewBox="0 0 {num(full_width)} {num(full_height)}" role="img" aria-labelledby="t d">'
+            f'<title id="t">{escape(title)}</title><desc id="d">{escape(words(pattern).text)}</desc>'
+            f'<style>{_STANDALONE_STYLE}</style><path fill="#fff" d="M0 0h{num(full_width)}v{num(full_height)}H0z"/>'
+            f'<g transform="translate({_MARGIN} {_MARGIN})">{"".join(drawn)}</g></svg>\n'
+        )
+
+    def _lines(self, width_beats: int) -> list[list[int]]:
+        """Numbers of the cuts on each line."""
+        bar = self.plan.score.time.beats
+        beats = max(1, width_beats // bar) * bar
+        lines: list[list[int]] = []
+        for number, cut in enumerate(self.plan.cuts):
+            if cut.cut.start % beats == 0:
+                lines.append([])
+            lines[-1].append(number)
+        return lines
+
+    def _line(self, numbers: list[int], y: float) -> str:
+        drawn = [self.gutter]
+        x = GUTTER
+        for number in numbers:
+            drawn.append(f'<g transform="translate({x})">{self.cuts[number]}</g>')
+            x += self.plan.cuts[number].spacing.width
+        return f'<g transform="translate(0 {num(y)})">{"".join(drawn)}</g>'
+
+
+def diagram(pattern: Pattern, show: Collection[Row] | None = None) -> Diagram:
+    """Draw a pattern, with the rows it asks for itself, else those of ``show``, else all."""
+    rows = frozenset(pattern.show or show or Row)
+    plan = make_plan(read_score(pattern), rows)
+    bands = read_bands(plan)
+    beads = bead_lines(plan)
+    cuts = tuple(draw_cut(plan, number, bands, beads) for number in range(len(plan.cuts)))
+    return Diagram(plan, bands, draw_gutter(plan, bands), cuts)
+
+
+def _times(cut: CutPlan) -> str:
+    """When a cut begins and ends, and where a moment stands: ``start + pace * (t - from)`` pixels from the left."""
+    begin, end = fraction_of(cut.cut.start), fraction_of(cut.cut.end)
+    spacing = cut.spacing
+    return (
+        f' data-from="{begin}" data-to="{end}" data-ww-start="{num(spacing.start)}" data-ww-pace="{num(spacing.pace)}"'
+    )
+
+
+def fraction_of(beats: int) -> str:
+    """A whole number of beats as ``a/b``."""
+    return f"{beats}/1"
+
+
+__all__ = ["Diagram", "diagram", "fraction"]

@@ -1,0 +1,126 @@
+"""One cut as SVG: the rows in their bands."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import chain
+
+from wristwork.drawing.bands import (
+    COUNT_BASE,
+    DRUM_LINE,
+    FEET_BASE,
+    LANE_HEAD,
+    NAMES_BASE,
+    STICKING_BASE,
+    Bands,
+)
+from wristwork.drawing.engraving import OVERLAP, engrave
+from wristwork.drawing.heights import Curve, Touch, bead_line, clipped, path_data
+from wristwork.drawing.labels import HANDS, chord_touches, letter_size, marks
+from wristwork.drawing.lettering import LETTER, SMALL
+from wristwork.drawing.plan import CutPlan, PlacedLabel, Plan, end_words
+from wristwork.drawing.svg import group, num, path
+from wristwork.pattern.model import Level
+from wristwork.technique.strokes import Limb
+
+_RADIUS = {Level.ACCENT: "4", Level.TAP: "2.8", Level.GHOST: "2.4"}
+
+
+def draw_cut(plan: Plan, number: int, bands: Bands, beads: Mapping[Limb, Sequence[Curve]]) -> str:
+    """The inside of one cut's SVG, its left edge at x 0 and its top at y 0."""
+    cut = plan.cuts[number]
+    drawn = [group("ww-row-count", _count(plan, cut))] if bands.count else []
+    if bands.notation:
+        staff = engrave(plan, cut, bands.above, bands.below)
+        drawn.append(group("ww-row-notation", staff, 0, bands.notation_top + bands.middle))
+    if bands.sticking:
+        drawn.append(group("ww-row-sticking", _sticking(cut), 0, bands.sticking_top))
+    for index, limb in enumerate(HANDS):
+        lane = f"ww-lane-{limb.split()[0]}"
+        top = bands.right_top + index * bands.lane_pitch
+        if bands.lane:
+            drawn.append(group(f"ww-row-heights {lane}", _lane(plan, number, limb, beads[limb]), 0, top))
+        if bands.names:
+            drawn.append(group(f"ww-row-names {lane}", _names(cut, limb), 0, top + bands.lane))
+    return "".join(drawn)
+
+
+def bead_lines(plan: Plan) -> dict[Limb, list[Curve]]:
+    """The line of each hand over the strip of all cuts."""
+    return {limb: _bead_line(plan, limb) for limb in HANDS}
+
+
+def _bead_line(plan: Plan, limb: Limb) -> list[Curve]:
+    touches = [
+        Touch(offset + x, level)
+        for cut, offset in zip(plan.cuts, plan.offsets, strict=False)
+        for x, level, _ in _touches(cut, limb)
+    ]
+    pattern = plan.score.pattern
+    first = touches[0].level if touches else Level.TAP
+    # Where more passes follow, the first pass leads to the start of the next; the last stroke of all ends low.
+    after = first if pattern.repeat > 1 else Level.TAP
+    return bead_line(touches, plan.offsets[-1], first, after, pattern.loop)
+
+
+def _touches(cut: CutPlan, limb: Limb) -> Iterator[tuple[float, Level, str]]:
+    """Where the bead of a hand meets the head in a cut, how loud, and the marks of that stroke."""
+    for placed in cut.hands:
+        for stroke, shift in chord_touches(placed.chord, limb):
+            yield cut.spacing.x(float(stroke.at - cut.cut.start)) + shift, stroke.level, marks(stroke)
+
+
+def _count(plan: Plan, cut: CutPlan) -> str:
+    drawn = [_text(label, COUNT_BASE) for label in cut.count]
+    words = end_words(plan.score)
+    if cut.is_last and words:
+        drawn.append(f'<text class="ww-end" x="{cut.spacing.width}" y="{num(COUNT_BASE)}">{words}</text>')
+    return "".join(drawn)
+
+
+def _sticking(cut: CutPlan) -> str:
+    size = letter_size(cut.cut)
+    letters = "".join(_text(label, STICKING_BASE) for label in cut.sticking)
+    if size != LETTER:
+        letters = f'<g font-size="{size}">{letters}</g>' if letters else ""
+    feet = "".join(_text(label, FEET_BASE) for label in cut.foot_letters)
+    return letters + (f'<g class="ww-feet">{feet}</g>' if feet else "")
+
+
+def _names(cut: CutPlan, limb: Limb) -> str:
+    drums = "".join(_text(label, NAMES_BASE + DRUM_LINE * (label.line + 1)) for label in cut.drums[limb])
+    return "".join(_text(label, NAMES_BASE) for label in cut.names[limb]) + group("ww-drums", drums)
+
+
+def _text(placed: PlacedLabel, y: float) -> str:
+    label = placed.label
+    css = f' class="{label.css}"' if label.css else ""
+    return f'<text{css} x="{num(placed.x)}" y="{num(y)}"{label.marks}>{label.text}</text>'
+
+
+def _lane(plan: Plan, number: int, limb: Limb, bead: Sequence[Curve]) -> str:
+    cut = plan.cuts[number]
+    offset, width = plan.offsets[number], cut.spacing.width
+    line = path_data(clipped(bead, offset, offset + width), offset, LANE_HEAD)
+    run_on = 0 if cut.is_last else OVERLAP
+    run_on_line = f"h{run_on}" if run_on else ""
+    area = f"{line}{run_on_line}V{num(LANE_HEAD)}H0z"
+    touches = chain.from_iterable(
+        (f'<circle{_touch_class(level)} cx="{num(x)}" cy="{num(LANE_HEAD)}" r="{_RADIUS[level]}"{found}/>',)
+        for x, level, found in _touches(cut, limb)
+    )
+    return (
+        path(area, ' class="ww-fill"')
+        + path(f"M0 {num(LANE_HEAD)}h{width + run_on}", ' class="ww-lines"')
+        + path(line + run_on_line, ' class="ww-bead"')
+        + "".join(touches)
+    )
+
+
+def _touch_class(level: Level) -> str:
+    if level is Level.TAP:
+        return ""
+    return ' class="ww-accent"' if level is Level.ACCENT else ' class="ww-ghost"'
+
+
+SMALLEST = SMALL

@@ -1,0 +1,292 @@
+"""The staff of one cut: lines, heads, stems, beams, flags, rests, ties and all that hangs on them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from wristwork.drawing import glyphs
+from wristwork.drawing.beams import Run, beam_parts, flags
+from wristwork.drawing.glyphs import SPACE
+from wristwork.drawing.labels import grace_shift, marks
+from wristwork.drawing.marks import (
+    MarkHeights,
+    draw_accent,
+    draw_open,
+    draw_tuplets,
+    has_accent,
+    is_open,
+    ledger,
+    small_three,
+    tuplets,
+)
+from wristwork.drawing.noteheads import GRACE_SIZE, STEM_WIDTH, PlacedChord, PlacedHead
+from wristwork.drawing.places import head_glyph
+from wristwork.drawing.plan import CutPlan, Plan, has_repeat_sign, time_width
+from wristwork.drawing.shape import BEAM, BEAM_STEP, SLASHES, Staff, stem_taken
+from wristwork.drawing.svg import path, rect
+from wristwork.drawing.ties import draw_ties
+from wristwork.pattern.values import Piece
+from wristwork.technique.strokes import Limb, Stroke
+
+OVERLAP = 1  # lines run on under the next cut, so that no seam shows
+_STUB = 8.0
+_GRACE_STEM = 17.0
+_GRACE_BEAM, _GRACE_BEAM_STEP = 2.6, 4.0
+_FLAG_NAMES = {1: "flag8th", 2: "flag16th", 3: "flag32nd", 4: "flag64th", 5: "flag128th"}
+_REST_NAMES = {
+    Fraction(2): "restDoubleWhole",
+    Fraction(1): "restWhole",
+    Fraction(1, 2): "restHalf",
+    Fraction(1, 4): "restQuarter",
+    Fraction(1, 8): "rest8th",
+    Fraction(1, 16): "rest16th",
+    Fraction(1, 32): "rest32nd",
+    Fraction(1, 64): "rest64th",
+    Fraction(1, 128): "rest128th",
+}
+_HAND_REST, _FOOT_REST = -8.0, 24.0  # where there are two voices
+_TIME_X = 4.0
+_THIN, _THICK, _BAR_GAP, _REPEAT_DOT = 1.3, 4.0, 3.0, 1.8
+
+
+@dataclass(slots=True)
+class _Ink:
+    """What is drawn, gathered by how it is painted."""
+
+    lines: list[str] = field(default_factory=list)
+    solid: list[str] = field(default_factory=list)
+    accents: list[str] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list)
+
+    def __str__(self) -> str:
+        return (
+            path("".join(self.lines), ' class="ww-lines"')
+            + path("".join(self.solid))
+            + path("".join(self.accents), ' class="ww-accent"')
+            + "".join(self.notes)
+        )
+
+
+def engrave(plan: Plan, cut: CutPlan, above: MarkHeights, below: MarkHeights) -> str:
+    """The staff of a cut, its middle line at y 0."""
+    ink = _Ink()
+    staff = plan.staff
+    length = cut.spacing.width + (0 if cut.is_last else OVERLAP)
+    ink.lines.append("".join(f"M0 {line}h{length}" for line in staff.lines))
+    if cut.is_first:
+        ink.solid.append(_time_signature(plan))
+    for chord in (*cut.hands, *cut.feet):
+        _draw_chord(ink, chord, cut.column(chord.chord), staff)
+    for up, placed, found in ((True, cut.hands, cut.hand_runs), (False, cut.feet, cut.foot_runs)):
+        _draw_beams(ink, cut, placed, found, up, staff)
+        heights = above if up else below
+        ink.solid.append(draw_tuplets(tuplets(cut, up), heights.number, up))
+        ink.solid.append(draw_ties(cut, placed, up, staff))
+        for chord in placed:
+            x = cut.column(chord.chord) + chord.heads[0].x
+            if has_accent(chord):
+                ink.accents.append(draw_accent(x, heights.accent))
+            if is_open(chord):
+                ink.solid.append(draw_open(x, heights.open))
+    ink.solid.append(_rests(cut, staff))
+    if cut.cut.ends_bar:
+        ink.solid.append(_bar_end(plan, cut))
+    return str(ink)
+
+
+def nested(content: str, strokes: Iterable[Stroke], css: str = "") -> str:
+    """Marks around an element, one inside the other where strokes share it."""
+    for stroke in strokes:
+        content = f"<g{css}{marks(stroke)}>{content}</g>"
+    return content
+
+
+def _draw_chord(ink: _Ink, placed: PlacedChord, x: float, staff: Staff) -> None:
+    for head in placed.heads:
+        _draw_head(ink, placed, head, x, staff)
+    if placed.has_stem:
+        ink.solid.append(_stem(placed, x, staff))
+    count = flags(placed.chord.piece)
+    if count and not placed.beamed:
+        end = staff.up_end if placed.up else staff.down_end
+        ink.solid.append(glyphs.at(f"{_FLAG_NAMES[count]}{'Up' if placed.up else 'Down'}", x + placed.stem, end))
+    _draw_slashes(ink, placed, x, staff)
+    _draw_graces(ink, placed, x)
+
+
+def _draw_head(ink: _Ink, placed: PlacedChord, head: PlacedHead, x: float, staff: Staff) -> None:
+    middle, half = x + head.x, head.shape.half_width * SPACE
+    data = glyphs.at(head.glyph, middle, head.y)
+    if placed.is_ghost:
+        data += glyphs.at("noteheadParenthesisLeft", middle - half - 1, head.y)
+        data += glyphs.at("noteheadParenthesisRight", middle + half + 1, head.y)
+    firsts = _first_of_each_limb(head.strokes)
+    if firsts:
+        ink.notes.append(nested(path(data, marks(firsts[0])), firsts[1:]))
+    else:
+        ink.solid.append(data)
+    if placed.chord.piece.dotted:
+        on_line = staff.one_line or head.step % 2 == 0
+        right = max(other.x + other.shape.half_width * SPACE for other in placed.heads)
+        ink.solid.append(glyphs.at("augmentationDot", x + right + 4, head.y - (SPACE / 2 if on_line else 0)))
+    if not staff.one_line:
+        for step in range(6, abs(head.step) + 1, 2):
+            ink.lines.append(ledger(middle, -step * SPACE / 2 if head.step > 0 else step * SPACE / 2, half))
+
+
+def _first_of_each_limb(strokes: Sequence[Stroke]) -> list[Stroke]:
+    firsts: dict[Limb, Stroke] = {}
+    for stroke in strokes:
+        firsts.setdefault(stroke.limb, stroke)
+    return list(firsts.values())
+
+
+def _stem(placed: PlacedChord, x: float, staff: Staff) -> str:
+    """From the farthest head to the end; nearer heads hang on it."""
+    if placed.up:
+        far, end = placed.heads[0], staff.up_end
+        start = far.y + far.shape.stem[1] * SPACE
+    else:
+        far, end = placed.heads[-1], staff.down_end
+        start = far.y + far.shape.stem_down[1] * SPACE
+    return rect(x + placed.stem - STEM_WIDTH / 2, min(start, end), STEM_WIDTH, abs(start - end))
+
+
+def _draw_slashes(ink: _Ink, placed: PlacedChord, x: float, staff: Staff) -> None:
+    """Slashes, or the z of a buzz, between the beams and the head."""
+    chord = placed.chord
+    count = SLASHES[chord.note.strokes]
+    if not count and not chord.note.buzz:
+        return
+    sign = -1 if placed.up else 1
+    near = placed.heads[-1 if placed.up else 0].y
+    stem_x = x + placed.stem if placed.has_stem else x
+    if placed.has_stem:
+        end = staff.up_end if placed.up else staff.down_end
+        taken = end - sign * stem_taken(chord, placed.beamed)
+        room = (taken, near + sign * SPACE)
+        y = sum(room) / 2
+        if not flags(chord.piece):
+            y = near + sign * min(abs(y - near), 17)
+    else:
+        y = near + sign * (1.5 * SPACE + (count - 1) * BEAM_STEP / 2)
+    if chord.note.buzz:
+        ink.solid.append(glyphs.at("buzzRoll", stem_x, y))
+        return
+    data = "".join(
+        glyphs.at("tremolo1", stem_x, y + (index - (count - 1) / 2) * BEAM_STEP) for index in range(count)
+    )
+    if chord.note.strokes == 3:
+        data += small_three(stem_x - SPACE - 1, y)
+    later = [stroke for head in placed.heads for stroke in _later_strokes(head.strokes)]
+    ink.notes.append(nested(path(data, marks(later[0])), later[1:]))
+
+
+def _later_strokes(strokes: Sequence[Stroke]) -> list[Stroke]:
+    firsts = {id(stroke) for stroke in _first_of_each_limb(strokes)}
+    return [stroke for stroke in strokes if id(stroke) not in firsts]
+
+
+def _draw_graces(ink: _Ink, placed: PlacedChord, x: float) -> None:
+    graces = placed.chord.graces
+    if not graces:
+        return
+    head = placed.heads[0]
+    shape = head.shape
+    size = GRACE_SIZE * SPACE
+    glyph = head_glyph(head.family, Fraction(1, 4))
+    stems = []
+    for index, stroke in enumerate(graces):
+        middle = x + head.x + grace_shift(index, len(graces))
+        ink.notes.append(path(glyphs.at(glyph, middle, head.y, GRACE_SIZE), f' class="ww-grace"{marks(stroke)}'))
+        stem_x = middle + shape.stem[0] * size if placed.has_stem else middle + 0.535 * size
+        stems.append(stem_x)
+        start = head.y + min(0, shape.stem[1] * size)
+        ink.solid.append(rect(stem_x - 0.45, head.y - _GRACE_STEM, 0.9, start - head.y + _GRACE_STEM))
+    top = head.y - _GRACE_STEM
+    if len(graces) == 1:
+        ink.solid.append(glyphs.at("flag8thUp", stems[0], top, GRACE_SIZE))
+        ink.solid.append(glyphs.at("graceNoteSlashStemUp", stems[0] + 0.6, top + 5.2, 0.75))
+        return
+    for level in range(2):
+        y = top + level * _GRACE_BEAM_STEP
+        ink.solid.append(rect(stems[0] - 0.45, y, stems[-1] - stems[0] + 0.9, _GRACE_BEAM))
+
+
+def _draw_beams(
+    ink: _Ink, cut: CutPlan, placed: Sequence[PlacedChord], found: Sequence[Run], up: bool, staff: Staff
+) -> None:
+    by_chord = {id(chord.chord): chord for chord in placed}
+    groups = (cut.cut.hands if up else cut.cut.feet).groups
+    for run in found:
+        if not run.beamed:
+            continue
+        stems = [cut.column(chord) + by_chord[id(chord)].stem for chord in run.chords]
+        for part in beam_parts(run, groups[run.group]):
+            left, right = stems[part.first], stems[part.last]
+            if part.points > 0:
+                right = left + min(_STUB, 0.45 * (stems[part.first + 1] - left))
+            elif part.points < 0:
+                left = right - min(_STUB, 0.45 * (right - stems[part.last - 1]))
+            inward = (part.level - 1) * BEAM_STEP
+            y = staff.up_end + inward if up else staff.down_end - inward - BEAM
+            ink.solid.append(rect(left - STEM_WIDTH / 2, y, right - left + STEM_WIDTH, BEAM))
+
+
+def _rests(cut: CutPlan, staff: Staff) -> str:
+    """Rests of both voices; where both are silent for the same value, one rest stands for both."""
+    hands, feet = cut.cut.hands.rests, cut.cut.feet.rests
+    shared = {(rest.at, rest.value) for rest in hands} & {(rest.at, rest.value) for rest in feet}
+    drawn = []
+    for voice, y in ((cut.cut.hands, _HAND_REST), (cut.cut.feet, _FOOT_REST)):
+        for rest in voice.rests:
+            is_shared = (rest.at, rest.value) in shared
+            if is_shared and voice is cut.cut.feet:
+                continue
+            height = 0 if is_shared or not staff.two_voices or staff.one_line else y
+            drawn.append(_rest(rest, cut.spacing.x(float(rest.at - cut.cut.start)), height, staff))
+    return "".join(drawn)
+
+
+def _rest(rest: Piece, x: float, y: float, staff: Staff) -> str:
+    value = rest.undotted
+    line = y - SPACE if value == 1 and not staff.one_line else y
+    drawn = glyphs.at(_REST_NAMES[value], x, line)
+    if line != y or (value in (1, Fraction(1, 2)) and abs(line) > 2 * SPACE):
+        drawn += _rest_line(x, line) if abs(line) > 2 * SPACE else ""
+    if rest.dotted:
+        drawn += glyphs.at("augmentationDot", x + 8, y - SPACE / 2)
+    return drawn
+
+
+def _rest_line(x: float, y: float) -> str:
+    """The short line that a whole or half rest needs outside the staff."""
+    return rect(x - 8, y - 0.5, 16, 1)
+
+
+def _time_signature(plan: Plan) -> str:
+    time = plan.score.time
+    middle = _TIME_X + time_width(plan.score) / 2
+    drawn = []
+    for number, y in ((time.upper, -SPACE), (time.lower, SPACE)):
+        digits = str(number)
+        first = middle - (len(digits) - 1) * 6.5
+        drawn += [glyphs.at(f"timeSig{digit}", first + index * 13, y) for index, digit in enumerate(digits)]
+    return "".join(drawn)
+
+
+def _bar_end(plan: Plan, cut: CutPlan) -> str:
+    """A bar line; at the end of the pattern a repeat sign or a final line."""
+    reach, right = plan.staff.bar_reach, cut.spacing.width
+    if not cut.is_last:
+        return rect(right - _THIN, -reach, _THIN, 2 * reach)
+    thick, thin = right - _THICK, right - _THICK - _BAR_GAP - _THIN
+    drawn = rect(thick, -reach, _THICK, 2 * reach) + rect(thin, -reach, _THIN, 2 * reach)
+    if has_repeat_sign(plan.score):
+        dot = thin - _BAR_GAP - _REPEAT_DOT
+        for y in (-SPACE / 2, SPACE / 2):
+            drawn += glyphs.at("augmentationDot", dot, y)
+    return drawn
+

@@ -1,0 +1,60 @@
+"""What stands at the start of every line: clef, names of the lanes, marks of height.
+
+Every cut carries a gutter at its left. On a page it lies under the paper of the cut before, and so is
+seen only where a line begins, without any script (see ``diagram.css``).
+"""
+
+from __future__ import annotations
+
+from wristwork.drawing import glyphs
+from wristwork.drawing.bands import FEET_BASE, LANE_HEAD, NAMES_BASE, Bands
+from wristwork.drawing.heights import BEAD
+from wristwork.drawing.plan import Plan
+from wristwork.drawing.svg import group, num, path
+from wristwork.pattern.model import Level
+
+GUTTER = 44
+_TEXT_END = GUTTER - 7
+_TICK = 4
+_CLEF_X = GUTTER - 9.0
+_MIDDLE_OF_TEXT = 4.2  # from the middle of a small letter down to its baseline
+
+
+def draw_gutter(plan: Plan, bands: Bands) -> str:
+    """The gutter of a diagram, its left edge at x 0."""
+    lanes = "".join(
+        _lane(name, bands, bands.right_top + number * bands.lane_pitch) for number, name in enumerate(("right", "left"))
+    )
+    return _staff(plan, bands) + _sticking(plan, bands) + lanes
+
+
+def _staff(plan: Plan, bands: Bands) -> str:
+    if not bands.notation:
+        return ""
+    start = _CLEF_X - 9
+    lines = "".join(f"M{num(start)} {line}H{GUTTER}" for line in plan.staff.lines)
+    drawn = path(lines, ' class="ww-lines"') + path(glyphs.at("unpitchedPercussionClef1", _CLEF_X, 0))
+    return group("ww-row-notation", drawn, 0, bands.notation_top + bands.middle)
+
+
+def _sticking(plan: Plan, bands: Bands) -> str:
+    if not any(cut.foot_letters for cut in plan.cuts):
+        return ""
+    return group("ww-row-sticking", _text("feet", FEET_BASE, "ww-side"), 0, bands.sticking_top)
+
+
+def _lane(name: str, bands: Bands, top: float) -> str:
+    css = f"ww-row-heights ww-lane-{name}"
+    if not bands.lane:
+        return group(f"ww-row-names ww-lane-{name}", _text(name, NAMES_BASE, "ww-hand"), 0, top) if bands.names else ""
+    ticks, marks = "", ""
+    for word, level in (("high", Level.ACCENT), ("low", Level.TAP)):
+        y = LANE_HEAD - BEAD[level]
+        ticks += f"M{GUTTER - _TICK} {num(y)}h{_TICK}"
+        marks += _text(word, y + _MIDDLE_OF_TEXT, "ww-side")
+    head = path(f"M{GUTTER - _TICK} {num(LANE_HEAD)}h{_TICK}" + ticks, ' class="ww-lines"')
+    return group(css, head + marks + _text(name, LANE_HEAD + _MIDDLE_OF_TEXT, "ww-hand"), 0, top)
+
+
+def _text(word: str, y: float, css: str) -> str:
+    return f'<text class="{css}" x="{_TEXT_END}" y="{num(y)}">{word}</text>'

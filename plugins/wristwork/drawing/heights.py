@@ -1,0 +1,157 @@
+"""The stick-height lanes: where the bead of the stick is, all the time.
+
+The line of a hand is one curve over the whole pattern, laid out on one long strip of all cuts side
+by side, and then cut where the cuts end. So it joins exactly at every seam, and from the end back to
+the start where the pattern loops.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from wristwork.drawing.svg import num
+from wristwork.pattern.model import Level
+
+# Pixels above the head of the drum.
+BEAD: dict[Level, float] = {Level.ACCENT: 38, Level.TAP: 13, Level.GHOST: 6.5}
+RESTING = BEAD[Level.TAP]
+
+# Pixels from left to right for a full lift and a full fall: the whip down is faster.
+_LIFT: dict[Level, float] = {Level.ACCENT: 24, Level.TAP: 13, Level.GHOST: 9}
+_FALL: dict[Level, float] = {Level.ACCENT: 12, Level.TAP: 7, Level.GHOST: 5}
+# Where two strokes are close together, the shares of the way between them.
+_LIFT_SHARE, _FALL_SHARE = 0.58, 0.34
+
+
+@dataclass(frozen=True, slots=True)
+class Touch:
+    """The bead meets the head: at ``x`` on the strip of all cuts, in a stroke of this level."""
+
+    x: float
+    level: Level
+
+
+Point = tuple[float, float]
+Curve = tuple[Point, Point, Point, Point]
+
+
+def bead_line(touches: Sequence[Touch], strip: float, before: Level, after: Level, loops: bool) -> list[Curve]:
+    """The curve of one hand from the left end of the strip (0) to its right end, y up from the head.
+
+    ``before`` is the level whose height the bead waits at before the first stroke of a pattern that
+    does not loop, ``after`` that to which it comes back after the last.
+    """
+    if not touches:
+        return [_level_line(0, strip, RESTING)]
+    first, last = touches[0], touches[-1]
+    curves: list[Curve] = []
+    if loops:
+        curves += _between(last.x - strip, first.x, first.level)
+    else:
+        curves += _fall_from(0, first.x, before)
+    for one, other in pairwise(touches):
+        curves += _between(one.x, other.x, other.level)
+    if loops:
+        curves += _between(last.x, first.x + strip, first.level)
+    else:
+        lift, lifted = _lift(last.x, 2 * strip, after)
+        curves += [lift, _level_line(lifted, 2 * strip, BEAD[after])]
+    return curves
+
+
+def _between(start: float, end: float, level: Level) -> list[Curve]:
+    """From one stroke to the next: up to where the next begins, wait there, whip down."""
+    lift, lifted = _lift(start, end, level)
+    fall, falls = _fall(start, end, level)
+    return [lift, _level_line(lifted, falls, BEAD[level]), fall]
+
+
+def _fall_from(start: float, end: float, level: Level) -> list[Curve]:
+    fall, falls = _fall(start, end, level)
+    return [_level_line(start, falls, BEAD[level]), fall]
+
+
+def _lift(start: float, end: float, level: Level) -> tuple[Curve, float]:
+    height = BEAD[level]
+    reach = min(_LIFT[level], _LIFT_SHARE * (end - start))
+    lifted = start + reach
+    return (
+        (start, 0.0),
+        (start + 0.16 * reach, 0.62 * height),
+        (start + 0.46 * reach, height),
+        (lifted, height),
+    ), lifted
+
+
+def _fall(start: float, end: float, level: Level) -> tuple[Curve, float]:
+    height = BEAD[level]
+    reach = min(_FALL[level], _FALL_SHARE * (end - start))
+    falls = end - reach
+    return ((falls, height), (end - 0.5 * reach, height), (end - 0.14 * reach, 0.55 * height), (end, 0.0)), falls
+
+
+def _level_line(start: float, end: float, height: float) -> Curve:
+    third = (end - start) / 3
+    return (start, height), (start + third, height), (end - third, height), (end, height)
+
+
+def clipped(curves: Sequence[Curve], left: float, right: float) -> list[Curve]:
+    """The part of a line between two places on the strip. The curves run on from each other."""
+    found: list[Curve] = []
+    for number in range(bisect_right(curves, left, key=lambda curve: curve[3][0]), len(curves)):
+        curve = curves[number]
+        if curve[0][0] >= right:
+            break
+        part = curve if curve[0][0] >= left else _split(curve, left)[1]
+        part = part if part[3][0] <= right else _split(part, right)[0]
+        if part[0][0] < part[3][0]:
+            found.append(part)
+    return found
+
+
+def _split(curve: Curve, x: float) -> tuple[Curve, Curve]:
+    """Both parts of a curve that runs from left to right, cut at ``x``."""
+    a, b, c, d = (point[0] for point in curve)
+    if curve[0][1] == curve[3][1]:
+        height = curve[0][1]
+        return _level_line(a, x, height), _level_line(x, d, height)
+    low, high = 0.0, 1.0
+    for _ in range(20):  # halving finds the place to less than a thousandth of a pixel
+        t = (low + high) / 2
+        s = 1 - t
+        if s * s * (s * a + 3 * t * b) + t * t * (3 * s * c + t * d) < x:
+            low = t
+        else:
+            high = t
+    before, after = _cut(curve, high)
+    meet = (x, before[3][1])
+    return (*before[:3], meet), (meet, *after[1:])
+
+
+def _cut(curve: Curve, share: float) -> tuple[Curve, Curve]:
+    a, b, c, d = curve
+    ab, bc, cd = _mix(a, b, share), _mix(b, c, share), _mix(c, d, share)
+    abc, bcd = _mix(ab, bc, share), _mix(bc, cd, share)
+    middle = _mix(abc, bcd, share)
+    return (a, ab, abc, middle), (middle, bcd, cd, d)
+
+
+def _mix(a: Point, b: Point, share: float) -> Point:
+    return a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share
+
+
+def path_data(curves: Sequence[Curve], left: float, base: float) -> str:
+    """A line as path data, ``left`` on the strip at x 0 and the head of the drum at y ``base``."""
+    if not curves:
+        return ""
+    x, y = curves[0][0]
+    written = [f"M{num(x - left)} {num(base - y)}"]
+    for _, *points in curves:
+        if points[0][1] == points[1][1] == points[2][1]:
+            written.append(f"H{num(points[2][0] - left)}")
+        else:
+            written.append("C" + " ".join(f"{num(px - left)} {num(base - py)}" for px, py in points))
+    return "".join(written)

@@ -1,0 +1,167 @@
+"""What stands outside the stems of a voice: accents, the o of an open hi-hat, tuplet numbers and brackets.
+
+Marks are stacked outward from the ends of the stems, on the same heights in every cut of a diagram:
+accents first, then the o (in the accents' line where no note has both), then the numbers (nearer
+where no mark is in the way of any of them).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from wristwork.drawing import glyphs
+from wristwork.drawing.glyphs import SPACE
+from wristwork.drawing.noteheads import PlacedChord
+from wristwork.drawing.plan import CutPlan, Plan
+from wristwork.drawing.svg import num, rect
+from wristwork.pattern.model import Drum, Level
+
+_FROM_STEM = 3.0
+_HEAD = 4.0
+_ACCENT, _OPEN, _NUMBER = 8.0, 7.0, 9.0
+_BETWEEN = 2.0
+NUMBER_SIZE, NUMBER_LEAN = 0.55, 0.2
+_NUMBER_STEP = 7.0  # from digit to digit
+_HOOK = 5.0
+_LINE = 1.1
+
+
+@dataclass(frozen=True, slots=True)
+class Tuplet:
+    """The number of a tuplet at its middle, with a bracket where ``bracket`` has its ends."""
+
+    number: int
+    middle: float
+    bracket: tuple[float, float] | None
+
+
+@dataclass(frozen=True, slots=True)
+class MarkHeights:
+    """Middles of the marks of one voice, and the highest and lowest that any of them reaches."""
+
+    accent: float
+    open: float
+    number: float
+    top: float
+    bottom: float
+
+
+def has_accent(chord: PlacedChord) -> bool:
+    """Does an accent stand at this note?"""
+    return chord.chord.note.level is Level.ACCENT and not chord.chord.ties_back
+
+
+def is_open(chord: PlacedChord) -> bool:
+    """Does an o stand at this note?"""
+    return any(drum is Drum.OPEN_HI_HAT for drum, _ in chord.chord.heads) and not chord.chord.ties_back
+
+
+def tuplets(plan: CutPlan, up: bool) -> list[Tuplet]:
+    """The tuplets of one voice of a cut."""
+    voice, placed, found_runs = (
+        (plan.cut.hands, plan.hands, plan.hand_runs) if up else (plan.cut.feet, plan.feet, plan.foot_runs)
+    )
+    found = []
+    for number, group in voice.groups.items():
+        if group.ratio is None:
+            continue
+        covering = next((run for run in found_runs if run.group == number and run.covers), None)
+        inside = [chord for chord in placed if chord.chord.piece.group == number]
+        xs = [plan.column(chord.chord) for chord in inside]
+        if covering and inside:
+            middle = (xs[0] + inside[0].stem + xs[-1] + inside[-1].stem) / 2
+            found.append(Tuplet(group.ratio.actual, middle, None))
+            continue
+        xs += [plan.spacing.x(float(rest.at - plan.cut.start)) for rest in voice.rests if rest.group == number]
+        if xs:
+            ends = (min(xs) - 0.7 * SPACE, max(xs) + 0.9 * SPACE)
+            found.append(Tuplet(group.ratio.actual, sum(ends) / 2, ends))
+    return found
+
+
+def mark_heights(plan: Plan, up: bool) -> MarkHeights:
+    """Where the marks of the hands (``up``) or of the feet stand in this diagram.
+
+    Feet that play alone have their accents above the heads, as all accents stand above where they can.
+    """
+    stems = plan.staff.up_end if up else plan.staff.down_end
+    chords = [chord for cut in plan.cuts for chord in (cut.hands if up else cut.feet)]
+    sign = -1 if up else 1
+    near = stems + sign * _FROM_STEM
+    accent_sign, accent_from = sign, near
+    if not up and not plan.staff.two_voices and chords:
+        accent_sign, accent_from = -1, min(chord.heads[-1].y for chord in chords) - _HEAD - _FROM_STEM
+    accents = any(has_accent(chord) for chord in chords)
+    opens = any(is_open(chord) for chord in chords)
+    both = any(has_accent(chord) and is_open(chord) for chord in chords)
+    open_from = accent_from + accent_sign * (_ACCENT + _BETWEEN if both else 0)
+    reach = max(
+        _ACCENT if accents else 0.0,
+        abs(open_from - accent_from) + _OPEN if opens else 0.0,
+    )
+    outside = accent_from + accent_sign * reach
+    found = [(cut, tuplet) for cut in plan.cuts for tuplet in tuplets(cut, up)]
+    in_the_way = accent_sign == sign and any(_meets(cut, tuplet, up) for cut, tuplet in found)
+    number_from = outside + sign * _BETWEEN if in_the_way else near
+    number_end = number_from + sign * _NUMBER if found else near
+    return MarkHeights(
+        accent_from + accent_sign * _ACCENT / 2,
+        open_from + accent_sign * _OPEN / 2,
+        number_from + sign * _NUMBER / 2,
+        min(stems, outside, number_end),
+        max(stems, outside, number_end),
+    )
+
+
+def _meets(plan: CutPlan, tuplet: Tuplet, up: bool) -> bool:
+    left, right = tuplet.bracket or (tuplet.middle - SPACE, tuplet.middle + SPACE)
+    return any(
+        left - SPACE < plan.column(chord.chord) < right + SPACE
+        for chord in (plan.hands if up else plan.feet)
+        if has_accent(chord) or is_open(chord)
+    )
+
+
+def draw_tuplets(found: Sequence[Tuplet], y: float, up: bool) -> str:
+    """Path data of numbers and brackets with their middle at ``y``."""
+    return "".join(_draw_tuplet(tuplet, y, up) for tuplet in found)
+
+
+def _draw_tuplet(tuplet: Tuplet, y: float, up: bool) -> str:
+    digits = str(tuplet.number)
+    half = len(digits) * _NUMBER_STEP / 2
+    first = tuplet.middle - half + _NUMBER_STEP / 2
+    drawn = [
+        glyphs.at(f"timeSig{digit}", first + index * _NUMBER_STEP, y, NUMBER_SIZE, NUMBER_LEAN)
+        for index, digit in enumerate(digits)
+    ]
+    if tuplet.bracket:
+        left, right = tuplet.bracket
+        half += 2.5
+        hook = _HOOK if up else -_HOOK
+        top = y - _LINE / 2
+        for end, inner in ((left, tuplet.middle - half), (right, tuplet.middle + half)):
+            drawn.append(rect(min(end, inner), top, abs(end - inner), _LINE))
+            drawn.append(rect(end - _LINE / 2, min(y, y + hook), _LINE, abs(hook)))
+    return "".join(drawn)
+
+
+def small_three(x: float, y: float) -> str:
+    """The 3 beside a slash for three strokes."""
+    return glyphs.at("timeSig3", x, y, NUMBER_SIZE, NUMBER_LEAN)
+
+
+def draw_open(x: float, y: float) -> str:
+    """The o of an open hi-hat."""
+    return glyphs.at("stringsHarmonic", x, y)
+
+
+def draw_accent(x: float, y: float) -> str:
+    """An accent."""
+    return glyphs.at("articAccentAbove", x, y)
+
+
+def ledger(x: float, y: float, half_width: float) -> str:
+    """Path data of a ledger line (a stroke, like the staff lines)."""
+    return f"M{num(x - half_width - 3)} {num(y)}h{num(2 * half_width + 6)}"

@@ -1,0 +1,125 @@
+"""Where the heads of one written note stand, and how far they reach."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from wristwork.drawing.beams import flags
+from wristwork.drawing.glyphs import SPACE
+from wristwork.drawing.labels import grace_shift
+from wristwork.drawing.places import STAFF_PLACES, Head, HeadShape, head_glyph, head_shape
+from wristwork.drawing.score import Chord, Cut
+from wristwork.drawing.shape import Staff
+from wristwork.drawing.spacing import Extent
+from wristwork.pattern.model import Level
+from wristwork.technique.strokes import Stroke
+
+STEM_WIDTH = 1.2
+GRACE_SIZE = 0.64
+PARENTHESIS = 4.5  # width of one, with its distance from the head
+DOT = 6.0  # an augmentation dot, with its distance from the head
+_FLAG = 8.0
+_GRACE_REACH = 4.5
+_SMALL_THREE = 13.0
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedHead:
+    """One head, ``x`` pixels from its column, with the strokes that fall on it."""
+
+    family: Head
+    glyph: str
+    x: float
+    y: float
+    shape: HeadShape
+    step: int
+    strokes: tuple[Stroke, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedChord:
+    """The heads of one written note, lowest first; ``stem`` is the stem's x from the column (0 where there is none)."""
+
+    chord: Chord
+    heads: tuple[PlacedHead, ...]
+    up: bool
+    stem: float
+    beamed: bool
+
+    @property
+    def has_stem(self) -> bool:
+        """Whole notes and breves have none."""
+        return self.chord.piece.undotted < 1
+
+    @property
+    def left(self) -> float:
+        """How far it reaches left of its column, grace notes and parentheses included."""
+        reach = max(head.shape.half_width * SPACE - head.x for head in self.heads)
+        if self.is_ghost:
+            reach += PARENTHESIS
+        if self.chord.note.strokes == 3 and not self.chord.ties_back:
+            reach = max(reach, _SMALL_THREE)
+        if self.chord.graces:
+            reach = max(reach, _GRACE_REACH - grace_shift(0, len(self.chord.graces)))
+        return reach
+
+    @property
+    def right(self) -> float:
+        """How far it reaches right of its column."""
+        reach = max(head.shape.half_width * SPACE + head.x for head in self.heads)
+        if self.is_ghost:
+            reach += PARENTHESIS
+        if self.chord.piece.dotted:
+            reach += DOT
+        if flags(self.chord.piece) and not self.beamed:
+            reach = max(reach, self.stem + _FLAG)
+        return reach
+
+    @property
+    def is_ghost(self) -> bool:
+        """Does it take parentheses?"""
+        return self.chord.note.level is Level.GHOST and not self.chord.ties_back
+
+    def extent(self, cut: Cut) -> Extent:
+        """What it reaches of its column in a cut."""
+        return Extent(float(self.chord.at - cut.start), self.left, self.right)
+
+
+def place_chord(chord: Chord, staff: Staff, up: bool, beamed: bool, aside: float = 0) -> PlacedChord:
+    """Put the heads of a note on the staff; ``aside`` moves the whole note right, out of another voice's way."""
+    value = chord.piece.undotted
+    heads: list[PlacedHead] = []
+    for drum, strokes in chord.heads:
+        place = STAFF_PLACES[drum]
+        shape = head_shape(place.head, value)
+        heads.append(PlacedHead(place.head, head_glyph(place.head, value), aside, staff.y(drum), shape, place.step, strokes))
+    if len(heads) > 1 and abs(heads[0].y - heads[1].y) < SPACE:
+        heads = _side_by_side(heads, up)
+    stem = 0.0
+    if value < 1:
+        xs = [(head.shape.stem if up else head.shape.stem_down)[0] * SPACE for head in heads if head.x == aside]
+        stem = aside + (max(xs) if up else min(xs))
+    return PlacedChord(chord, tuple(heads), up, stem, beamed)
+
+
+def _side_by_side(heads: list[PlacedHead], up: bool) -> list[PlacedHead]:
+    """Two heads too close to stand above each other: one on either side of the stem."""
+    low, high = heads
+    apart = (low.shape.half_width + high.shape.half_width) * SPACE - STEM_WIDTH
+    if up:
+        return [low, replace(high, x=high.x + apart)]
+    return [replace(low, x=low.x - apart), high]
+
+
+def aside_of_hands(feet: Chord, hands: Chord | None, staff: Staff) -> float:
+    """How far a note of the feet moves right where a head of the hands is in its way."""
+    if hands is None:
+        return 0
+    for hand_drum, _ in hands.heads:
+        for foot_drum, _ in feet.heads:
+            one, other = STAFF_PLACES[hand_drum], STAFF_PLACES[foot_drum]
+            same = one.head is other.head and feet.piece.undotted == hands.piece.undotted
+            shared = one.step == other.step and same and other.head is not Head.SLASHED
+            if abs(staff.y(hand_drum) - staff.y(foot_drum)) < SPACE and not shared:
+                return 11
+    return 0

@@ -1,0 +1,101 @@
+"""Where each drum stands on the staff and with which head, by the percussion community's usual places."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+from wristwork.pattern.model import Drum
+
+
+class Head(Enum):
+    """A family of note heads; the value is the middle of its SMuFL names."""
+
+    PLAIN = ""
+    CROSS = "X"
+    DIAMOND = "Diamond"
+    TRIANGLE = "TriangleUp"
+    SLASHED = "Slashed"
+
+
+@dataclass(frozen=True, slots=True)
+class StaffPlace:
+    """``step`` counts lines and spaces up from the middle line of a five-line staff.
+
+    ``surface`` is the thing that is struck: a drum and its rim are one surface.
+    """
+
+    step: int
+    head: Head
+    surface: str
+
+
+# Steps as treble-clef positions: B4, the middle line, is 0.
+STAFF_PLACES: dict[Drum, StaffPlace] = {
+    Drum.PAD: StaffPlace(1, Head.PLAIN, "pad"),
+    Drum.SNARE: StaffPlace(1, Head.PLAIN, "snare"),
+    Drum.RIM_SHOT: StaffPlace(1, Head.SLASHED, "snare"),
+    Drum.CROSS_STICK: StaffPlace(1, Head.CROSS, "snare"),
+    Drum.HI_HAT: StaffPlace(5, Head.CROSS, "hi-hat"),
+    Drum.OPEN_HI_HAT: StaffPlace(5, Head.CROSS, "hi-hat"),
+    Drum.RIDE: StaffPlace(4, Head.CROSS, "ride"),
+    Drum.RIDE_BELL: StaffPlace(4, Head.DIAMOND, "ride"),
+    Drum.CRASH: StaffPlace(6, Head.CROSS, "crash"),
+    Drum.HIGH_TOM: StaffPlace(3, Head.PLAIN, "high tom"),
+    Drum.MID_TOM: StaffPlace(2, Head.PLAIN, "mid tom"),
+    Drum.FLOOR_TOM: StaffPlace(-1, Head.PLAIN, "floor tom"),
+    Drum.COWBELL: StaffPlace(3, Head.TRIANGLE, "cowbell"),
+    Drum.KICK: StaffPlace(-3, Head.PLAIN, "kick"),
+    Drum.HI_HAT_FOOT: StaffPlace(-5, Head.CROSS, "hi-hat foot"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class HeadShape:
+    """Half the width of a head and where a stem meets it, in staff spaces from its centre.
+
+    ``stem`` is the point for a stem that goes up; one that goes down meets the opposite point,
+    except on a triangle, which it meets at its base.
+    """
+
+    half_width: float
+    stem: tuple[float, float]
+    stem_down: tuple[float, float]
+
+
+def _mirrored(half_width: float, x: float, y: float) -> HeadShape:
+    return HeadShape(half_width, (x, y), (-x, -y))
+
+
+_SHAPES = {
+    Head.PLAIN: _mirrored(0.6, 0.535, -0.14),
+    Head.SLASHED: _mirrored(0.6, 0.535, -0.14),
+    Head.CROSS: _mirrored(0.52, 0.45, -0.44),
+    Head.DIAMOND: _mirrored(0.58, 0.52, -0.02),
+    Head.TRIANGLE: HeadShape(0.62, (0.555, 0.44), (-0.555, 0.44)),
+}
+_HOLLOW_CROSS = _mirrored(0.66, 0.55, -0.5)
+_STEMLESS = {Head.PLAIN: 0.88, Head.SLASHED: 1.0, Head.CROSS: 0.68, Head.DIAMOND: 0.76, Head.TRIANGLE: 0.78}
+_WITH_BARS = 0.35  # a breve is wider by its bars
+
+HALF = Fraction(1, 2)
+
+
+def head_glyph(head: Head, value: Fraction) -> str:
+    """The SMuFL name of a head for an undotted value (whole notes)."""
+    kind = "DoubleWhole" if value == 2 else "Whole" if value == 1 else "Half" if value == HALF else "Black"
+    return f"noteheadSlashed{kind}1" if head is Head.SLASHED else f"notehead{head.value}{kind}"
+
+
+def head_shape(head: Head, value: Fraction) -> HeadShape:
+    """Width and stem points of a head for an undotted value (whole notes)."""
+    if value >= 1:
+        return _mirrored(_STEMLESS[head] + (_WITH_BARS if value == 2 else 0), 0, 0)
+    return _HOLLOW_CROSS if head is Head.CROSS and value == HALF else _SHAPES[head]
+
+
+def has_one_surface(drums: Iterable[Drum]) -> bool:
+    """Does everything happen on one thing that is struck?"""
+    return len({STAFF_PLACES[drum].surface for drum in drums}) <= 1

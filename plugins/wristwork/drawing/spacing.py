@@ -1,0 +1,150 @@
+"""Where things stand from left to right: columns spaced by time, wide enough for all that hangs on them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from math import ceil
+
+WIDEST = 242
+"""With a gutter beside it, a cut of this many CSS pixels still fits on a phone 320 pixels wide."""
+NARROWEST = 46
+"""No narrower than the gutter, which the cut before hides (see :mod:`wristwork.drawing.gutter`)."""
+EDGE = 1
+LEAD = 16  # from the left edge of a cut to its first column, where nothing needs more
+
+GRACE_FIRST = 12.5  # from a head back to its last grace note
+GRACE_STEP = 9.5  # from grace note to grace note
+
+# Pixels from slot to slot, by the slots of a cut.
+_PITCH = {1: 52, 2: 42, 3: 38, 4: 34, 5: 31, 6: 29.5, 7: 27, 8: 25.5, 9: 24, 10: 22.5, 11: 21.3, 12: 20}
+_HEADS_CLEAR = 11  # hands and feet at different moments: so far apart that no heads touch
+
+
+@dataclass(frozen=True, slots=True)
+class Extent:
+    """What reaches ``left`` and ``right`` of a moment, ``at`` beats from the start of the cut."""
+
+    at: float
+    left: float
+    right: float
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """What stands in one row, in time order.
+
+    ``gap`` is the least distance between neighbours and ``give`` how far something may be moved
+    from its place. ``low`` is taken at the left (by a time signature), ``high`` at the right. What is ``free`` may
+    be moved as far as the edges ask.
+    """
+
+    extents: Sequence[Extent]
+    gap: float
+    give: float = 0
+    low: float = EDGE
+    high: float = EDGE
+    free: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Spacing:
+    """The columns of one cut: a moment ``t`` beats from its start is at ``start + pace * t``.
+
+    It is ``tight`` where the widest cut did not give everything the room it asked for.
+    """
+
+    start: float
+    pace: float
+    width: int
+    tight: bool
+
+    def x(self, beats: float) -> float:
+        """Where a moment stands, in beats from the start of the cut."""
+        return self.start + self.pace * beats
+
+
+def space(
+    beats: int, slots: int, rows: Sequence[Row], moments: Iterable[float], end_room: float, least: float
+) -> Spacing:
+    """Space one cut, ``least`` pixels wide or more.
+
+    ``moments`` are all its onsets. ``end_room`` is what a bar line takes at the right. A cut grows with what
+    hangs on its columns, up to the widest; beyond that, what is in it comes closer together.
+    """
+    pitch = _PITCH.get(slots) or max(_PITCH[12], WIDEST / slots)
+    lead = min(LEAD, pitch / 2)
+    need = max(pitch * slots / beats, *(_least_pace(row) for row in rows))
+    edged = [row for row in rows if not row.free]
+    start, width = _around(need, beats, edged, lead, end_room)
+    tight = width > WIDEST
+    pace = need
+    if tight:
+        pace = max(1, need - (width - WIDEST) / beats)
+    else:
+        clear = _HEADS_CLEAR / _closest(moments)
+        pace = max(need, min(clear, need + (WIDEST - width) / beats))
+    start, width = _around(pace, beats, edged, lead, end_room)
+    return Spacing(round(start, 1), pace, max(NARROWEST, ceil(least), ceil(width)), tight)
+
+
+def _around(pace: float, beats: int, rows: Sequence[Row], lead: float, end_room: float) -> tuple[float, float]:
+    """Where the first column stands, and the width, for a pace."""
+    start, end = lead, pace * beats - lead + end_room
+    for row in rows:
+        for extent in row.extents:
+            start = max(start, row.low + extent.left - row.give - pace * extent.at)
+            end = max(end, pace * extent.at + extent.right - row.give + row.high)
+    return start, start + end
+
+
+def _least_pace(row: Row) -> float:
+    """Pixels a beat so that no two neighbours come too close."""
+    return max(
+        (
+            (before.right + after.left + row.gap - 2 * row.give) / (after.at - before.at)
+            for before, after in pairwise(row.extents)
+            if after.at > before.at
+        ),
+        default=0,
+    )
+
+
+def _closest(moments: Iterable[float]) -> float:
+    """The shortest time between two onsets, in beats (a whole beat where there is one onset)."""
+    return min((after - before for before, after in pairwise(sorted(set(moments)))), default=1)
+
+
+@dataclass(slots=True)
+class _Cluster:
+    """Texts that touch: where their centres want to be, and where they are from the left edge."""
+
+    wanted: list[float]
+    offsets: list[float]
+    width: float
+    left: float = 0
+
+    def place(self, low: float, high: float) -> None:
+        drift = sum(self.wanted) - sum(self.offsets)
+        self.left = max(low, min(drift / len(self.wanted), high - self.width))
+
+    def take_in(self, after: _Cluster, gap: float) -> None:
+        self.wanted += after.wanted
+        self.offsets += [self.width + gap + offset for offset in after.offsets]
+        self.width += gap + after.width
+
+
+def settle(wanted: Sequence[float], widths: Sequence[float], gap: float, low: float, high: float) -> list[float]:
+    """Centres for texts in a row: each as near to its wanted place as its neighbours and the edges let it be."""
+    clusters: list[_Cluster] = []
+    for centre, width in zip(wanted, widths, strict=True):
+        cluster = _Cluster([centre], [width / 2], width)
+        cluster.place(low, high)
+        while clusters and clusters[-1].left + clusters[-1].width + gap > cluster.left:
+            before = clusters.pop()
+            before.take_in(cluster, gap)
+            before.place(low, high)
+            cluster = before
+        clusters.append(cluster)
+    return [cluster.left + offset for cluster in clusters for offset in cluster.offsets]

@@ -1,0 +1,56 @@
+"""Writing SVG: short numbers, escaped text, a few elements."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from fractions import Fraction
+
+# What XML 1.0 cannot hold even escaped.
+_NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+
+
+def num(value: float) -> str:
+    """A number of CSS pixels, to a hundredth, as short as SVG allows."""
+    text = f"{value:.2f}".rstrip("0").rstrip(".")
+    if text.startswith(("0.", "-0.")):
+        return text.replace("0.", ".", 1)
+    return "0" if text == "-0" else text
+
+
+def joined(numbers: Iterable[float]) -> str:
+    """Numbers in a row; a minus sign parts them as well as a space does."""
+    written = ""
+    for number in numbers:
+        text = num(number)
+        written += text if not written or text[0] == "-" else f" {text}"
+    return written
+
+
+def escape(text: str) -> str:
+    """Text that is safe between tags and in a double-quoted attribute, in HTML and in XML."""
+    clean = _NOT_XML.sub("\ufffd", text)
+    return clean.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").replace('"', "&quot;")
+
+
+def fraction(value: Fraction) -> str:
+    """``a/b`` in lowest terms, whole numbers too."""
+    return f"{value.numerator}/{value.denominator}"
+
+
+def path(data: str, attributes: str = "") -> str:
+    """A path element, nothing where there is nothing to draw."""
+    return f'<path{attributes} d="{data}"/>' if data else ""
+
+
+def rect(x: float, y: float, width: float, height: float) -> str:
+    """Path data of an upright rectangle."""
+    return f"M{num(x)} {num(y)}h{num(width)}v{num(height)}h{num(-width)}z"
+
+
+def group(name: str, content: str, x: float = 0, y: float = 0, attributes: str = "") -> str:
+    """A group of a class, moved; nothing where it is empty."""
+    if not content:
+        return ""
+    move = f' transform="translate({num(x)} {num(y)})"' if x or y else ""
+    return f'<g class="{name}"{move}{attributes}>{content}</g>'
