@@ -9,6 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
+from math import sqrt
+from textwrap import wrap
 
 from wristwork.drawing.svg import escape, num
 from wristwork.technique.demand import Demand, HandDemand
@@ -23,9 +26,11 @@ _TOO_CLOSE = 6
 _GRADES = 10
 
 # The map: exercises in lines of this height, the ways between them in a gutter on the left.
-_LINE, _WEEK_LINE = 26, 34
-_GUTTER, _DOT = 74, 4
-_LONGEST_NAME = 34
+_LINE, _WEEK_LINE, _SECOND_LINE = 26, 34, 17
+_GUTTER, _DOT = 88, 4
+_NAMES = _GUTTER + 12
+# As many letters as fit beside the gutter on the narrowest phone.
+_LONGEST_NAME = 26
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +109,9 @@ def _scale(bottom: float) -> str:
     grades = "".join(
         f'<text class="ww-axis" x="{num(_across(10 * n + 5))}%" y="{_HEAD - 12}">{n + 1}</text>' for n in range(_GRADES)
     )
-    names = f'<text class="ww-axis-name" x="0" y="12">Week</text><text class="ww-axis-name" x="{_LEFT}%" y="12">Grade</text>'
+    names = "".join(
+        f'<text class="ww-axis-name" x="{x}%" y="12">{name}</text>' for name, x in (("Week", 0), ("Grade", _LEFT))
+    )
     return f'<g aria-hidden="true">{lines}{grades}{names}</g>'
 
 
@@ -118,22 +125,23 @@ def _row(week: int, top: float, height: float) -> str:
 
 def _slope(hardest: Sequence[tuple[float, float]]) -> str:
     """The line from each week's hardest exercise to the next one's."""
-    steps = zip(hardest, hardest[1:], strict=False)
+    ends = [(f"{num(_across(score))}%", num(y)) for score, y in hardest]
     return "".join(
-        f'<line class="ww-slope" x1="{num(_across(score))}%" y1="{num(y)}" x2="{num(_across(later))}%" y2="{num(below)}"/>'
-        for (score, y), (later, below) in steps
+        f'<line class="ww-slope" x1="{x}" y1="{y}" x2="{later}" y2="{below}"/>'
+        for (x, y), (later, below) in pairwise(ends)
     )
 
 
 def _point(point: ChartPoint, y: float) -> str:
     x = f"{num(_across(point.score))}%"
-    name = f"{point.title}: week {point.week}, grade {point.grade}, {point.score:.0f} of 100"
+    name = escape(f"{point.title}: week {point.week}, grade {point.grade}, {point.score:.0f} of 100")
     side = "ww-starts" if point.score < 25 else "ww-ends" if point.score > 75 else "ww-middle"
     return (
-        f'<a class="ww-point" href="{escape(point.address)}" aria-label="{escape(name)}">'
+        f'<a class="ww-point" href="{escape(point.address)}" aria-label="{name}">'
         f'<circle class="ww-target" cx="{x}" cy="{num(y)}" r="{_TARGET}"/>'
         f'<circle class="ww-dot" cx="{x}" cy="{num(y)}" r="{_POINT}"/>'
-        f'<text class="ww-name {side}" x="{x}" y="{num(y - _TARGET)}" aria-hidden="true">{escape(point.title)}</text></a>'
+        f'<text class="ww-name {side}" x="{x}" y="{num(y - _TARGET)}" aria-hidden="true">{escape(point.title)}</text>'
+        "</a>"
     )
 
 
@@ -147,10 +155,10 @@ def needs_map(exercises: Iterable[MapExercise], ways: Iterable[MapWay], title: s
         if exercise.week != week:
             week = exercise.week
             words = "In no week" if week is None else f"Week {week}"
-            heads.append(f'<text class="ww-week" x="{_GUTTER + 12}" y="{num(y + _WEEK_LINE - 9)}">{words}</text>')
+            heads.append(f'<text class="ww-week" x="{_NAMES}" y="{num(y + _WEEK_LINE - 9)}">{words}</text>')
             y += _WEEK_LINE
         heights[exercise.id] = y + _LINE / 2
-        y += _LINE
+        y += _LINE + _SECOND_LINE * (len(_wrapped(exercise.title)) - 1)
     known = [way for way in ways if way.earlier in heights and way.later in heights]
     titles = {exercise.id: exercise.title for exercise in listed}
     items = "".join(_map_item(exercise, heights, known, titles) for exercise in listed)
@@ -170,28 +178,36 @@ def _map_item(
     said += _list("grows out of", [titles[way.earlier] for way in needs if way.grows])
     said += _list("needs", [titles[way.earlier] for way in needs if not way.grows])
     said += _list("leads to", [titles[way.later] for way in leads])
+    lines = _wrapped(exercise.title)
+    name = "".join(
+        f'<tspan x="{_NAMES}" dy="{_SECOND_LINE if number else 0}">{escape(line)}</tspan>'
+        for number, line in enumerate(lines)
+    )
+    height = _LINE + _SECOND_LINE * (len(lines) - 1)
     return (
         f'<a class="ww-step" href="{escape(exercise.address)}" aria-label="{escape("; ".join(said))}">{"".join(arcs)}'
-        f'<rect class="ww-target" x="{_GUTTER - 8}" y="{num(y - _LINE / 2)}" width="100%" height="{_LINE}"/>'
+        f'<rect class="ww-target" x="{_GUTTER - 8}" y="{num(y - _LINE / 2)}" width="100%" height="{height}"/>'
         f'<circle class="ww-dot" cx="{_GUTTER}" cy="{num(y)}" r="{_DOT}"/>'
-        f'<text class="ww-name" x="{_GUTTER + 12}" y="{num(y + 5)}" aria-hidden="true">{escape(_cut(exercise.title))}</text></a>'
+        f'<text class="ww-name" y="{num(y + 5)}" aria-hidden="true">{name}</text></a>'
     )
 
 
 def _arc(way: MapWay, heights: dict[str, float], kind: str) -> str:
     """A bow in the gutter, the wider the further apart its ends are."""
-    start, end = heights[way.earlier], heights[way.later]
-    far = abs(end - start)
-    bow = _GUTTER - 4 - (_GUTTER + 14) * far / (far + 260)
-    return f'<path class="ww-arc {kind}" d="M{_GUTTER} {num(start)}C{num(bow)} {num(start)} {num(bow)} {num(end)} {_GUTTER} {num(end)}"/>'
+    start, end = num(heights[way.earlier]), num(heights[way.later])
+    far = abs(heights[way.later] - heights[way.earlier])
+    # A bow reaches three quarters of the way to the points that pull it.
+    bow = num(_GUTTER - 4 / 3 * min(_GUTTER - 6, 2.2 * sqrt(far)))
+    return f'<path class="ww-arc {kind}" d="M{_GUTTER} {start}C{bow} {start} {bow} {end} {_GUTTER} {end}"/>'
+
+
+def _wrapped(title: str) -> list[str]:
+    """A title in one line or two."""
+    return wrap(title, _LONGEST_NAME, max_lines=2, placeholder=" …") or [""]
 
 
 def _list(verb: str, titles: Sequence[str]) -> list[str]:
     return [f"{verb} {', '.join(titles)}"] if titles else []
-
-
-def _cut(title: str) -> str:
-    return title if len(title) <= _LONGEST_NAME else f"{title[: _LONGEST_NAME - 1].rstrip()}…"
 
 
 def _chart(kind: str, title: str, height: float, content: str) -> str:

@@ -1,0 +1,31 @@
+"""What needs what: the exercises of a course and the ways from one to another."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from wristwork.course.course import Course, Exercise
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """``later`` stands on ``earlier`` (ids): it grows out of it, or a student needs it first."""
+
+    earlier: str
+    later: str
+    grows: bool
+
+
+def ways(course: Course) -> tuple[Way, ...]:
+    """Every way between two exercises of the course, in the order of the later ones."""
+    return tuple(
+        Way(name, exercise.id, grows=name == exercise.pattern.grows_from)
+        for exercise in course.exercises.values()
+        for name in exercise.needs
+        if name in course.exercises
+    )
+
+
+def prepares_for(course: Course, exercise: Exercise) -> tuple[Exercise, ...]:
+    """The exercises that stand on this one, in the order of the course."""
+    return course.leads_to.get(exercise.id, ())
