@@ -113,6 +113,7 @@ SOURCES: tuple[Source, ...] = (
 # NIOSH 98-126: the recommended limit and how time halves.
 LIMIT_LEVEL = Figure(85, "dB(A)", "recommended limit over a working day", "niosh-1998")
 LIMIT_HOURS = Figure(8, "h", "the working day the limit is averaged over", "niosh-1998")
+LIMIT_DAYS = Figure(5, "days", "a week that the limit is made for", "niosh-1998")
 LIMIT_MINUTES = Figure(480, "min", "the same working day in minutes", "niosh-1998")
 EXCHANGE_RATE = Figure(3, "dB", "each such step up halves the allowed time", "niosh-1998")
 FULL_DOSE = Figure(100, "%", "the dose at the recommended limit", "niosh-1998")

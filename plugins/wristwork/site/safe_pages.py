@@ -54,6 +54,7 @@ BLOCKS: Mapping[str, Block] = {
     "warm-up-timer": warm_up_timer.timer,
     "four-positions": lambda: _figures(strokes.four_positions()),
     "four-strokes": lambda: _figures(strokes.four_strokes()),
+    "wrists": lambda: _figures(strokes.wrists()),
     "posture-side": lambda: _figures((Picture(posture.side_view(), "At the drum, from the side"),)),
     "pad-from-above": lambda: _figures((Picture(kit.pad_from_above(), "At the pad, from above"),)),
     "kit-from-above": _kits,

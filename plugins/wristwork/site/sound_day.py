@@ -26,9 +26,10 @@ def say_minutes(minutes: float) -> str:
         return "24 h"
     if minutes < 10:
         return f"{math.floor(minutes * 10) / 10:g} min"
-    hours, rest = divmod(math.floor(minutes), 60)
-    if minutes < 120 and math.floor(minutes) != 60:
-        return f"{math.floor(minutes)} min"
+    whole = math.floor(minutes)
+    hours, rest = divmod(whole, 60)
+    if not hours:
+        return f"{whole} min"
     return f"{hours} h {rest} min" if rest else f"{hours} h"
 
 
@@ -147,13 +148,17 @@ def _says_less(less: float) -> str:
 
 
 def _table(caption: str, columns: tuple[str, ...], rows: Sequence[tuple[str, ...]]) -> str:
-    """A table with a caption; the first cell of each row is its heading."""
+    """A table with a caption; the first cell of each row is its heading.
+
+    It may scroll sideways on a narrow screen, so the keyboard must be able to reach it.
+    """
     head = "".join(f'<th scope="col">{escape(column)}</th>' for column in columns)
     body = "".join(
         f'<tr><th scope="row">{escape(first)}</th>' + "".join(f"<td>{escape(cell)}</td>" for cell in rest) + "</tr>"
         for first, *rest in rows
     )
     return (
-        f'<div class="ww-facts"><table><caption>{escape(caption)}</caption>'
+        f'<div class="ww-facts" role="region" aria-label="{escape(caption)}" tabindex="0">'
+        f'<table class="ww-facts-table"><caption>{escape(caption)}</caption>'
         f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"
     )

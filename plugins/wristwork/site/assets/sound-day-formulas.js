@@ -46,9 +46,9 @@ export function sayMinutes(facts, exact) {
   if (minutes >= facts.minutes[1]) return "24 h";
   if (minutes < 10) return `${Math.floor(minutes * 10) / 10} min`;
   const whole = Math.floor(minutes);
-  if (minutes < 120 && whole !== 60) return `${whole} min`;
-  const rest = whole % 60;
-  return rest ? `${Math.floor(whole / 60)} h ${rest} min` : `${Math.floor(whole / 60)} h`;
+  const [hours, rest] = [Math.floor(whole / 60), whole % 60];
+  if (!hours) return `${whole} min`;
+  return rest ? `${hours} h ${rest} min` : `${hours} h`;
 }
 
 /** A percentage in words: to a tenth, very large ones to a whole number. */

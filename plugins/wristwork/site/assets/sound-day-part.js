@@ -25,9 +25,9 @@ export function complaint(text, what, [low, high], { aboveLow = false } = {}) {
   return "";
 }
 
-/** The fields of a part; `changed` is called when one of them is, `removed` when the part is to go. */
+/** The fields of a part; `removed` is called with it when it is to go. */
 export class PartFields {
-  constructor(facts, { changed, removed }) {
+  constructor(facts, removed) {
     this.facts = facts;
     this.surface = this.#choice("What you play or hear", [
       ...facts.surfaces.map((known) => [known.name, known.title]),
@@ -45,10 +45,7 @@ export class PartFields {
     this.remove = make("button", { type: "button", class: "ww-quiet-button", click: () => removed(this) }, "Remove");
     const fields = [this.surface, this.level, this.weighting, this.minutes, this.protection, this.label];
     this.element = make("fieldset", {}, this.legend, ...fields.map((field) => field.row), this.remove);
-    this.element.addEventListener("change", (event) => {
-      this.#follow(event.target);
-      changed();
-    });
+    this.element.addEventListener("input", (event) => this.#follow(event.target));
     this.#takeGuess();
     this.#showLabel();
   }
@@ -104,13 +101,11 @@ export class PartFields {
     this.level.input.value = guess ?? "";
     this.level.hint.textContent = guess !== null ? GUESS : picked ? HEADPHONES : MEASURED;
     if (guess !== null) this.weighting.input.value = "A";
-    this.#tell(this.level, "");
   }
 
   #showLabel() {
     this.label.row.hidden = !this.kind.hasLabel;
     this.label.input.value = "";
-    this.#tell(this.label, "");
   }
 
   #tell(field, message) {

@@ -87,8 +87,10 @@ function timeLeft(facts, parts, spent) {
     ),
   );
   const head = make("tr", {}, ...["", "Level at the ear", "Time left today"].map((name) => make("th", { scope: "col" }, name)));
-  const caption = make("caption", {}, "What is left of the day, if it were only this");
-  return make("div", { class: "ww-facts" }, make("table", {}, caption, make("thead", {}, head), make("tbody", {}, ...rows)));
+  const title = "What is left of the day, if it were only this";
+  const table = make("table", { class: "ww-facts-table" }, make("caption", {}, title), make("thead", {}, head), make("tbody", {}, ...rows));
+  // A region that may scroll sideways must be reachable with the keyboard.
+  return make("div", { class: "ww-facts", role: "region", "aria-label": title, tabindex: 0 }, table);
 }
 
 /** What to know about this very result. */

@@ -16,19 +16,25 @@ class SoundDay {
   constructor(place, facts) {
     this.facts = facts;
     this.parts = [];
-    this.asked = false;
     this.list = make("div", { class: "ww-parts" });
     this.output = make("div", { class: "ww-result", role: "status" });
     const add = make("button", { type: "button", class: "ww-quiet-button", click: () => this.#add().surface.input.focus() }, "Add a part");
     const submit = make("button", { type: "submit" }, "Work it out");
-    const form = make("form", { novalidate: true, submit: (event) => this.#submit(event) }, this.list, make("div", { class: "ww-buttons" }, add, submit));
-    const table = make("details", {}, make("summary", {}, "The same as a table"), ...place.childNodes);
+    const form = make(
+      "form",
+      // A result that no longer fits the form is taken away until it is asked for again. It stands below the
+      // buttons, and errors change only when asked: nothing moves while a finger is on its way to a button.
+      { novalidate: true, input: () => this.#forget(), submit: (event) => this.#submit(event) },
+      this.list,
+      make("div", { class: "ww-buttons" }, add, submit),
+    );
+    const table = make("details", {}, make("summary", {}, "Without the calculator: a table of times"), ...place.childNodes);
     place.append(form, this.output, table);
     this.#add();
   }
 
   #add() {
-    const part = new PartFields(this.facts, { changed: () => this.#changed(), removed: (gone) => this.#remove(gone) });
+    const part = new PartFields(this.facts, (gone) => this.#remove(gone));
     this.parts.push(part);
     this.list.append(part.element);
     this.#renumber();
@@ -42,7 +48,7 @@ class SoundDay {
     gone.element.remove();
     this.#renumber();
     this.parts[Math.min(index, this.parts.length - 1)].surface.input.focus();
-    if (this.asked) this.#workOut();
+    this.#forget();
   }
 
   #renumber() {
@@ -51,25 +57,23 @@ class SoundDay {
 
   #submit(event) {
     event.preventDefault();
-    this.asked = true;
     this.#workOut()?.focus();
   }
 
-  #changed() {
-    if (this.asked) this.#workOut();
-  }
-
-  /** A result that no longer fits the form is taken away until it is asked for again. */
   #forget() {
-    this.asked = false;
     this.output.replaceChildren();
   }
 
   /** Shows the result, or what is wrong; the first wrong field, or null. */
   #workOut() {
     const wrong = this.parts.map((part) => part.check()).find((input) => input) ?? this.#tooLong();
-    if (wrong) this.output.replaceChildren(make("p", { class: "ww-error" }, "Nothing is worked out yet: a field needs another look."));
-    else this.output.replaceChildren(...result(this.facts, this.parts.map((part) => part.values)));
+    const lines = wrong
+      ? [make("p", { class: "ww-error" }, "Nothing is worked out yet: a field needs another look.")]
+      : result(
+          this.facts,
+          this.parts.map((part) => part.values),
+        );
+    this.output.replaceChildren(...lines);
     return wrong;
   }
 

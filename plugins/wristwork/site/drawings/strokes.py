@@ -33,6 +33,11 @@ _BACK: dict[StrokeName, Way] = {
 _STARTS = {Height.HIGH: HIGH, Height.LOW: LOW}
 
 
+# The same hand at a good height, and where the drum stands too high for the seat.
+STRAIGHT = Pose.with_bead_at(Point(226, 201), 7, 15, Point(-105, 132))
+BENT = Pose.with_bead_at(Point(226, 121), 3, 14, Point(-105, 196))
+
+
 @dataclass(frozen=True, slots=True)
 class Picture:
     """A drawing with the caption that stands under it."""
@@ -70,6 +75,31 @@ def four_positions() -> tuple[Picture, ...]:
 def four_strokes() -> tuple[Picture, ...]:
     """Full, down, tap and up: where the stick starts, the way of its bead, and where it ends."""
     return tuple(_stroke(name) for name in StrokeName)
+
+
+def wrists() -> tuple[Picture, ...]:
+    """The wrist straight, and bent because the drum stands too high."""
+    return (
+        _wrist(
+            "straight",
+            _pad() + arm_and_hand(STRAIGHT),
+            "Straight",
+            "Forearm and hand make one line down to the pad, on which the bead rests.",
+        ),
+        _wrist(
+            "bent",
+            f'<g transform="translate(0 -80)">{_pad()}</g>{arm_and_hand(BENT)}',
+            "Bent: the drum is too high",
+            "The pad stands high: the forearm has to point up to it, and the hand is bent down at the wrist.",
+        ),
+    )
+
+
+def _wrist(key: str, body: str, caption: str, description: str) -> Picture:
+    # Nothing happens in the upper part of these two: they are cut below it.
+    cut = 80
+    moved = f'<g transform="translate(0 {-cut})">{body}</g>'
+    return Picture(drawing(f"wrist-{key}", caption, description, WIDTH, HEIGHT - cut, moved), caption)
 
 
 def _position(key: str, pose: Pose, motion: str, caption: str, description: str) -> Picture:
