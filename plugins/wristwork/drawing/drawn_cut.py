@@ -19,7 +19,7 @@ from wristwork.drawing.heights import Curve, Touch, bead_line, clipped, path_dat
 from wristwork.drawing.labels import HANDS, chord_touches, letter_size, marks
 from wristwork.drawing.lettering import LETTER, SMALL
 from wristwork.drawing.plan import CutPlan, PlacedLabel, Plan, end_words
-from wristwork.drawing.svg import group, num, path
+from wristwork.drawing.svg import escape, group, num, path
 from wristwork.pattern.model import Level
 from wristwork.technique.strokes import Limb
 
@@ -95,7 +95,7 @@ def _names(cut: CutPlan, limb: Limb) -> str:
 def _text(placed: PlacedLabel, y: float) -> str:
     label = placed.label
     css = f' class="{label.css}"' if label.css else ""
-    return f'<text{css} x="{num(placed.x)}" y="{num(y)}"{label.marks}>{label.text}</text>'
+    return f'<text{css} x="{num(placed.x)}" y="{num(y)}"{label.marks}>{escape(label.text)}</text>'
 
 
 def _lane(plan: Plan, number: int, limb: Limb, bead: Sequence[Curve]) -> str:
