@@ -63,7 +63,7 @@ export class Pace {
 export class Beats {
   #player;
   #now = null;
-  element = make("p", { class: "ww-beats", "aria-hidden": "true" });
+  element = make("p", { class: "ww-lights", "aria-hidden": "true" });
 
   constructor(player) {
     this.#player = player;
