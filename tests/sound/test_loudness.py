@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 from scipy.signal import resample_poly
 
+from wristwork.sound.kit.samples import RATE
 from wristwork.sound.loudness import (
     ENCODING_MARGIN_DB,
     HIGHEST_DBTP,
@@ -15,7 +16,6 @@ from wristwork.sound.loudness import (
     too_loud_by,
     true_peak,
 )
-from wristwork.sound.mixing import RATE
 
 SECONDS = np.arange(4 * RATE) / RATE
 

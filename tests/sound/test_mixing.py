@@ -8,8 +8,9 @@ from hypothesis import given, settings
 from tests.sound.made_patterns import pattern, patterns
 from wristwork.pattern.model import Drum, Level
 from wristwork.sound.kit import Kit, Sound, Voice, voice_of
+from wristwork.sound.kit.samples import RATE
 from wristwork.sound.kit.voices import CHOKE_SECONDS, VOICES
-from wristwork.sound.mixing import RATE, Hit, hits, mixed
+from wristwork.sound.mixing import Hit, hits, mixed
 from wristwork.sound.schedule import bounces, schedule
 from wristwork.technique.strokes import Kind
 

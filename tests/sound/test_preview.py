@@ -12,8 +12,8 @@ from tests.sound.made_patterns import pattern, patterns
 from wristwork.pattern.model import Level
 from wristwork.sound.encoding import decoded, encoded
 from wristwork.sound.kit import Kit
+from wristwork.sound.kit.samples import RATE
 from wristwork.sound.loudness import HIGHEST_DBTP, TARGET_LUFS, decibels, integrated_loudness, true_peak
-from wristwork.sound.mixing import RATE
 from wristwork.sound.preview import LEAD_IN, LONGEST, plan, preview, preview_hits, previews
 from wristwork.sound.schedule import schedule
 

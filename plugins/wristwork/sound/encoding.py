@@ -8,11 +8,11 @@ import lameenc
 import numpy as np
 import soundfile
 
-from wristwork.sound.mixing import RATE, Waveform
+from wristwork.sound.kit.samples import FULL_SCALE, RATE
+from wristwork.sound.mixing import Waveform
 
 KILOBITS = 80
 QUALITY = 5  # 2 is the best and half as fast; on these sounds nothing is heard of the difference
-FULL_SCALE = 32_767
 SCALED_BY = 0.95  # the encoder takes that much off, so that loud music does not clip; ours has room
 
 

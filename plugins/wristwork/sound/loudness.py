@@ -10,11 +10,10 @@ import warnings
 from collections.abc import Iterable
 
 import numpy as np
-from numpy.typing import NDArray
 from pyloudnorm import Meter
 from scipy.signal import resample_poly
 
-from wristwork.sound.mixing import RATE
+from wristwork.sound.kit.samples import RATE, Samples
 
 TARGET_LUFS = -24.0
 HIGHEST_DBTP = -1.0
@@ -26,17 +25,15 @@ _STRETCH = 4096
 _MARGIN = 64  # samples on both sides, so that the filter sees what it needs
 _meter = Meter(RATE)
 
-Wave = NDArray[np.float32] | NDArray[np.float64]
 
-
-def integrated_loudness(wave: Wave) -> float:
+def integrated_loudness(wave: Samples) -> float:
     """LUFS of the whole; minus infinity for silence."""
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # the meter warns of what it then answers correctly: minus infinity
         return float(_meter.integrated_loudness(wave.astype(np.float64)))
 
 
-def true_peak(wave: Wave) -> float:
+def true_peak(wave: Samples) -> float:
     """The true peak, where 1 is full scale.
 
     Only stretches that come within 6 dB of the highest sample are looked at: between the samples of any others the
@@ -60,7 +57,7 @@ def decibels(factor: float) -> float:
     return float(20 * np.log10(factor)) if factor > 0 else -np.inf
 
 
-def too_loud_by(waves: Iterable[Wave]) -> float:
+def too_loud_by(waves: Iterable[Samples]) -> float:
     """Decibels by which the loudest of the waves is above what it may be; 0 or less: it is not.
 
     The bound of the true peak is strict, that of the loudness is met to a tenth of a decibel.
@@ -71,7 +68,7 @@ def too_loud_by(waves: Iterable[Wave]) -> float:
     )
 
 
-def common_gain(waves: Iterable[Wave]) -> float:
+def common_gain(waves: Iterable[Samples]) -> float:
     """The one gain for waves that belong together.
 
     With it the loudest of them reaches the target loudness or the highest true peak (less a margin for the encoder),

@@ -12,11 +12,11 @@ from numpy.typing import NDArray
 
 from wristwork.pattern.model import Drum
 from wristwork.sound.kit import Kit, Voice, voice_of
+from wristwork.sound.kit.samples import RATE
 from wristwork.sound.kit.voices import CHOKE_SECONDS, CHOKES
 from wristwork.sound.schedule import Onset, bounces
 from wristwork.technique.strokes import Kind
 
-RATE = 44_100
 Waveform = NDArray[np.float32]
 
 _CHOKE_SAMPLES = round(CHOKE_SECONDS * RATE)

@@ -50,7 +50,8 @@ class Plate:
 
     def ringing(self, hertz: float) -> float:
         """How long a mode of this frequency rings, in seconds."""
-        return self.t60 / (1.0 + (hertz / self.corner) ** 1.3)
+        loss: float = (hertz / self.corner) ** 1.3
+        return self.t60 / (1.0 + loss)
 
 
 def _blow(modes: Iterable[Mode], level: Level, chance: Chance, seconds: float, share_of_time: float = 1.0) -> Samples:

@@ -10,34 +10,31 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from wristwork.pattern.model import Drum
-from wristwork.sound.kit.samples import RATE
-
-Wave = NDArray[np.float32] | NDArray[np.float64]
+from wristwork.sound.kit.samples import RATE, Samples
 
 
-def ringing(wave: Wave, decibels: float = 60.0) -> float:
+def ringing(wave: Samples, decibels: float = 60.0) -> float:
     """Seconds after which a sound stays this far below its peak."""
     size = np.abs(wave)
     loud = np.flatnonzero(size >= size.max() * 10 ** (-decibels / 20))
     return float((loud[-1] + 1) / RATE)
 
 
-def spectrum(wave: Wave) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+def spectrum(wave: Samples) -> tuple[Samples, Samples]:
     """Frequencies in hertz and the energy at each."""
     return np.fft.rfftfreq(len(wave), 1 / RATE), np.abs(np.fft.rfft(wave.astype(np.float64))) ** 2
 
 
-def share(wave: Wave, low: float, high: float = RATE / 2) -> float:
+def share(wave: Samples, low: float, high: float = RATE / 2) -> float:
     """How much of a sound's energy lies between two frequencies, in decibels below the whole (0: all of it)."""
     hertz, energy = spectrum(wave)
     within = (hertz >= low) & (hertz < high)
     return float(10 * np.log10(energy[within].sum() / energy.sum()))
 
 
-def brightness(wave: Wave) -> float:
+def brightness(wave: Samples) -> float:
     """The middle of a sound's spectrum: the mean frequency in hertz, weighted by energy."""
     hertz, energy = spectrum(wave)
     return float((hertz * energy).sum() / energy.sum())
@@ -49,7 +46,7 @@ class Fact:
 
     place: Drum
     what: str
-    measure: Callable[[Wave], float]
+    measure: Callable[[Samples], float]
     low: float
     high: float
 

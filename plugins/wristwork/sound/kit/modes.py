@@ -42,7 +42,8 @@ def _decaying_sine(mode: Mode, count: int) -> Samples:
     step = complex(-NEPERS_TO_60_DB / mode.t60, 2 * np.pi * mode.hertz) / RATE
     fine = np.exp(step * np.arange(_BLOCK))
     coarse = np.exp(step * _BLOCK * np.arange(-(-count // _BLOCK)))
-    return np.multiply.outer(coarse, fine).imag.ravel()[:count]
+    powers: Samples = np.multiply.outer(coarse, fine).imag.ravel()
+    return powers[:count]
 
 
 def gliding_ring(modes: Iterable[Mode], seconds: float, sharp: float, settle: float) -> Samples:

@@ -1,12 +1,14 @@
-"""Small tools for sampled sound: mono, at one rate, as float64 arrays."""
+"""Small tools for sampled sound: mono, at one rate, as arrays of real numbers."""
 
 from __future__ import annotations
+
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 RATE = 44_100
-Samples = NDArray[np.float64]
+Samples = NDArray[np.floating[Any]]
 Pcm = NDArray[np.int16]
 
 FULL_SCALE = 32_767
@@ -35,12 +37,14 @@ def times(count: int) -> Samples:
 
 def decay(count: int, t60: float) -> Samples:
     """An exponential fall from 1 that is 60 dB down after ``t60`` seconds."""
-    return np.exp(-NEPERS_TO_60_DB / t60 * times(count))
+    fallen: Samples = np.exp(-NEPERS_TO_60_DB / t60 * times(count))
+    return fallen
 
 
 def rise(count: int, seconds: float) -> Samples:
     """From 0 to 1 in ``seconds`` along half a cosine, then 1."""
-    return 0.5 - 0.5 * np.cos(np.pi * np.minimum(times(count) / seconds, 1.0))
+    risen: Samples = 0.5 - 0.5 * np.cos(np.pi * np.minimum(times(count) / seconds, 1.0))
+    return risen
 
 
 def fade_out(samples: Samples, seconds: float) -> Samples:
