@@ -22,6 +22,7 @@ from wristwork.site.cache import Cache
 from wristwork.site.config import WristworkConfig
 from wristwork.site.course_site import CourseSite, PageSource
 from wristwork.site.home import Home, split_home
+from wristwork.site.ledger import Ledger
 from wristwork.site.lessons import PageProblem
 from wristwork.site.made_pages import MadePage, fill_slots, made_pages
 from wristwork.site.places import Places, SiteName
@@ -35,8 +36,9 @@ class Builder:
     """Holds what one build knows; made anew for each build of a preview."""
 
     def __init__(self, config: MkDocsConfig, settings: WristworkConfig) -> None:
-        root = Path(config.config_file_path or config.docs_dir).parent
-        self._cache = Cache(root / ".wristwork" / "cache")
+        # Outside the pages, and outside the site: made anew at any time.
+        self._work = Path(config.config_file_path or config.docs_dir).parent / ".wristwork"
+        self._cache = Cache(self._work / "cache")
         self._settings = settings
         self._name = SiteName(config.site_name, config.site_url, config.theme.get("language") or "en")
         self._description = config.site_description
@@ -106,10 +108,15 @@ class Builder:
         entries = "".join(f"    <url>\n         <loc>{escape(place or '')}</loc>\n    </url>\n" for place in places)
         return sitemap.replace("</urlset>", f"{entries}</urlset>")
 
-    def finish(self, site_dir: Path) -> None:
-        """Give every exercise its place, make all findable, drop what nothing needed from the cache."""
-        self._places.write(site_dir)
+    def finish(self, site_dir: Path, last: Path) -> None:
+        """Give every exercise its place and make all findable; ``last`` is the folder of the last good site."""
+        self._ledger = Ledger(self._work / "ledger.json", last)
+        self._places.write(site_dir, self._ledger)
         add_to_index(site_dir / "search" / "search_index.json", self.site)
+
+    def published(self) -> None:
+        """The site is in its place: remember what it was made from, drop what it did not need."""
+        self._ledger.save()
         self._cache.forget_unused()
 
 

@@ -8,11 +8,13 @@ from __future__ import annotations
 
 import hashlib
 import os
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from functools import lru_cache
 from pathlib import Path
 
 import wristwork
+
+_CODE = (".py", ".typ", ".html", ".ttf")
 
 
 class Cache:
@@ -20,12 +22,17 @@ class Cache:
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
-        self._used: set[Path] = set()
+        self._used: set[str] = set()
+
+    def keep(self, suffix: str, key: str) -> Path:
+        """Where the file made from ``key`` is or would be; it outlives this build."""
+        name = f"{key[:2]}/{key}{suffix}"
+        self._used.add(name)
+        return self.folder / name
 
     def file(self, suffix: str, key: str, make: Callable[[], bytes]) -> Path:
         """The file made from ``key`` (see :func:`digest`); ``make`` is called only if it is not there yet."""
-        path = self.folder / key[:2] / f"{key}{suffix}"
-        self._used.add(path)
+        path = self.keep(suffix, key)
         if not path.exists():
             write_atomically(path, make())
         return path
@@ -36,9 +43,10 @@ class Cache:
 
     def forget_unused(self) -> None:
         """Remove the entries that nothing asked for since this object was made."""
-        for path in self.folder.glob("??/*"):
-            if path not in self._used:
-                path.unlink(missing_ok=True)
+        for folder in sorted(self.folder.glob("??")):
+            for name in os.listdir(folder):
+                if f"{folder.name}/{name}" not in self._used:
+                    (folder / name).unlink(missing_ok=True)
 
 
 def write_atomically(path: Path, content: bytes) -> None:
@@ -62,14 +70,10 @@ def digest(*parts: str) -> str:
 
 @lru_cache(maxsize=1)
 def _code_digest() -> str:
-    """The digest of all that draws: a figure made by other code is another figure."""
+    """The digest of all that draws and writes: what other code makes is another thing."""
     package = Path(wristwork.__file__).parent
     sum_ = hashlib.sha256()
-    for path in _sources(package, ("pattern", "technique", "drawing", "sound", "course")):
+    for path in sorted(path for suffix in _CODE for path in package.rglob(f"*{suffix}")):
         sum_.update(path.relative_to(package).as_posix().encode())
         sum_.update(path.read_bytes())
     return sum_.hexdigest()
-
-
-def _sources(package: Path, layers: Iterable[str]) -> list[Path]:
-    return sorted(path for layer in layers for path in (package / layer).rglob("*.py"))

@@ -18,7 +18,7 @@ from wristwork.pattern.model import Pattern, Row
 from wristwork.pattern.problems import Problem
 from wristwork.pattern.write import lane_text
 from wristwork.site.addresses import relative
-from wristwork.site.cache import Cache
+from wristwork.site.cache import Cache, digest
 from wristwork.site.drawn import Drawings, key_of
 from wristwork.site.figure import Link, Surroundings, figure, problem_box, waiting_box
 from wristwork.site.lessons import LessonPage, PageProblem, read_lesson
@@ -82,6 +82,7 @@ class CourseSite:
     """Everything the pages of a site need to know of the course."""
 
     def __init__(self, sources: Iterable[PageSource], cache: Cache, show: tuple[Row, ...] | None = None) -> None:
+        self._cache = cache
         self.drawings = Drawings(cache)
         self._show = show
         self.problems: list[Problem | PageProblem] = []
@@ -171,12 +172,8 @@ class CourseSite:
 
     def own_figure(self, exercise: Exercise) -> str:
         """An exercise's figure for its own page, which tells what it has to do with others by itself."""
-        return figure(
-            exercise.pattern,
-            self.drawings.on_page(exercise.pattern, exercise.key),
-            Surroundings(folder=""),
-            heading="h1",
-        )
+        drawing = self.drawings.on_page(exercise.pattern, exercise.key)
+        return figure(exercise.pattern, drawing, Surroundings(folder=""), heading="h1")
 
     def needs(self, exercise: Exercise) -> list[str]:
         """The ids that an exercise requires, as far as they are good exercises."""
@@ -185,9 +182,9 @@ class CourseSite:
     def example(self, pattern: Pattern) -> str:
         """An example's figure; it carries its own data, for it has no place of its own."""
         pattern = self.shown(pattern)
-        return figure(
-            pattern, self.drawings.on_page(pattern, key_of(pattern)), Surroundings(data=example_data(pattern))
-        )
+        key = key_of(pattern)
+        data = self._cache.text(".json", digest("example", key), lambda: example_data(pattern))
+        return figure(pattern, self.drawings.on_page(pattern, key), Surroundings(data=data))
 
 
 def example_data(pattern: Pattern) -> str:

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from html import escape
-from pathlib import Path
-
+from wristwork.drawing import diagram, words
 from wristwork.pattern.model import Pattern
 from wristwork.pattern.write import lane_text
 from wristwork.site.cache import Cache, digest
@@ -16,19 +14,12 @@ _BETWEEN = "\x1e"
 
 def draw(pattern: Pattern) -> Drawing:
     """The reflowing row and the words of a pattern."""
-    lane = pattern.hands or pattern.feet
-    text = lane_text(lane) if lane else ""
-    return Drawing(f"<code>{escape(text)}</code>", "<p>Beat 1.</p>")
+    return Drawing(diagram(pattern).html(), words(pattern).html)
 
 
 def picture(pattern: Pattern) -> str:
     """The diagram as one stand-alone SVG file."""
-    lane = pattern.hands or pattern.feet
-    text = lane_text(lane) if lane else ""
-    return (
-        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 620 240" font-family="system-ui,sans-serif" '
-        f'font-size="20"><rect width="620" height="240" fill="#eee"/><text x="20" y="60">{escape(text)}</text></svg>'
-    )
+    return diagram(pattern).svg()
 
 
 class Drawings:
@@ -46,10 +37,6 @@ class Drawings:
 
         row, _, words = self._cache.text(".html", digest("drawing", key), make).partition(_BETWEEN)
         return Drawing(row, words)
-
-    def picture(self, pattern: Pattern, key: str) -> Path:
-        """The file that holds the stand-alone picture."""
-        return self._cache.file(".svg", digest("picture", key), lambda: picture(pattern).encode())
 
 
 def key_of(pattern: Pattern) -> str:

@@ -7,11 +7,19 @@ has and it does not name are added at its end.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from copy import copy
 from html import escape
+from operator import is_not
 from typing import Any
+
+from mkdocs.structure import StructureItem
+from mkdocs.structure.nav import Navigation, Section
+from mkdocs.structure.pages import Page
 
 from wristwork.site.course_site import CourseSite
 
+# A year of weeks is printed whole.
+LONGEST_SECTION = 53
 HOME = ("index.md", "README.md")
 
 
@@ -28,6 +36,26 @@ def course_nav(own: list[Any] | None, site: CourseSite, uris: Sequence[str], mad
     rest = [uri for uri in sorted(uris) if uri not in placed and uri not in HOME]
     home = [{"Home": uri} for uri in HOME if uri in uris][:1]
     return [*home, *([{"Weeks": weeks}] if weeks else []), *_nested(helpful), *_nested(rest)]
+
+
+def near(nav: Navigation, page: Page) -> Navigation:
+    """The navigation as the page shows it: of a section of very many pages only those around the page.
+
+    A theme prints the whole navigation on every page; without this the site of a long course would grow
+    with the square of its length.
+    """
+    items = [_shortened(item, page) for item in nav.items]
+    return Navigation(items, nav.pages) if any(map(is_not, items, nav.items)) else nav
+
+
+def _shortened(item: StructureItem, page: Page) -> StructureItem:
+    if not isinstance(item, Section) or len(item.children) <= LONGEST_SECTION:
+        return item
+    at = item.children.index(page) if page.parent is item else 0
+    first = max(0, min(at - LONGEST_SECTION // 2, len(item.children) - LONGEST_SECTION))
+    short = copy(item)
+    short.children = item.children[first : first + LONGEST_SECTION]
+    return short
 
 
 def _named(nav: object) -> Iterable[str]:

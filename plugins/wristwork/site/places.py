@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import lru_cache, partial
 from pathlib import Path
-from shutil import copyfile
 
 from jinja2 import Environment, FileSystemLoader, Template
 from markupsafe import Markup
@@ -17,7 +16,9 @@ from wristwork.site.addresses import absolute, relative
 from wristwork.site.assets import asset_root, scripts
 from wristwork.site.cache import Cache, digest
 from wristwork.site.course_site import CourseSite, Exercise
+from wristwork.site.drawn import picture
 from wristwork.site.figure import Link, tempo_words
+from wristwork.site.ledger import Ledger
 from wristwork.sound.midi import midi_bytes
 
 # What a link preview shows of a description.
@@ -33,6 +34,19 @@ class SiteName:
     language: str = "en"
 
 
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A file of an exercise: its name in the exercise's folder, what it is made from, and how."""
+
+    name: str
+    key: str
+    make: Callable[[], bytes]
+
+    @property
+    def suffix(self) -> str:
+        return Path(self.name).suffix
+
+
 class Places:
     """Makes the files of every exercise's own place."""
 
@@ -42,7 +56,7 @@ class Places:
         self._cache = cache
         self._press: CardPress | None = None
 
-    def write(self, site_dir: Path) -> None:
+    def write(self, site_dir: Path, ledger: Ledger) -> None:
         """Write every exercise's files below the site's folder.
 
         They do not pass through the site generator: it would hold all of them in memory until it writes.
@@ -50,16 +64,37 @@ class Places:
         for exercise in self._site.exercises.values():
             folder = site_dir / exercise.folder
             folder.mkdir(parents=True, exist_ok=True)
-            (folder / "index.html").write_text(self.page(exercise), encoding="utf-8", newline="\n")
-            for name, kept in self._kept(exercise):
-                copyfile(kept, folder / name)
+            ledger.place(
+                site_dir, f"{exercise.folder}index.html", self._page_key(exercise), partial(self._html, exercise)
+            )
+            for made in self._made(exercise):
+                self._cache.keep(made.suffix, made.key)
+                kept = partial(self._cache.file, made.suffix, made.key, made.make)
+                ledger.place(site_dir, f"{exercise.folder}{made.name}", made.key, kept)
 
-    def _kept(self, exercise: Exercise) -> Iterator[tuple[str, Path]]:
-        """The files that are made once and kept, by their names in the exercise's folder."""
-        yield "exercise.json", self._data(exercise)
-        yield "diagram.svg", self._site.drawings.picture(exercise.pattern, exercise.key)
-        yield "pattern.mid", self._midi(exercise)
-        yield "card.png", self._card(exercise)
+    def _made(self, exercise: Exercise) -> tuple[Made, ...]:
+        """The files that are made once and kept in the cache."""
+        pattern, key, lesson = exercise.pattern, exercise.key, exercise.lesson
+        return (
+            Made(
+                "exercise.json",
+                digest("data", key, repr(lesson)),
+                lambda: json_bytes(exercise_data(pattern, lesson)),
+            ),
+            Made("diagram.svg", digest("picture", key), lambda: picture(pattern).encode()),
+            Made("pattern.mid", digest("midi", key), lambda: midi_bytes(pattern)),
+            Made("card.png", digest("card", key, exercise.page.name, self._name.name), lambda: self._card(exercise)),
+        )
+
+    def _page_key(self, exercise: Exercise) -> str:
+        """Everything that stands on the exercise's own page."""
+        lesson = (exercise.lesson, exercise.page.title)
+        return digest(
+            "page", exercise.key, repr(lesson), repr(self._relations(exercise)), repr(self._name), asset_root()
+        )
+
+    def _html(self, exercise: Exercise) -> bytes:
+        return self.page(exercise).encode()
 
     def page(self, exercise: Exercise) -> str:
         """The exercise's own page: works with scripts off, needs no theme."""
@@ -104,19 +139,7 @@ class Places:
             ("Leads on to", places(self._site.leads_to.get(exercise.id, []))),
         ]
 
-    def _data(self, exercise: Exercise) -> Path:
-        key = digest("data", exercise.key, repr(exercise.lesson))
-        return self._cache.file(".json", key, lambda: json_bytes(exercise_data(exercise.pattern, exercise.lesson)))
-
-    def _midi(self, exercise: Exercise) -> Path:
-        key = digest("midi", exercise.key)
-        return self._cache.file(".mid", key, lambda: midi_bytes(exercise.pattern))
-
-    def _card(self, exercise: Exercise) -> Path:
-        key = digest("card", exercise.key, exercise.page.name, self._name.name)
-        return self._cache.file(".png", key, lambda: self._printed(exercise))
-
-    def _printed(self, exercise: Exercise) -> bytes:
+    def _card(self, exercise: Exercise) -> bytes:
         if self._press is None:
             self._press = CardPress()
         card = Card(
@@ -125,7 +148,7 @@ class Places:
             sticking=exercise.sticking,
             tempo=tempo_words(exercise.pattern.tempo),
             site=self._name.name,
-            diagram=self._site.drawings.picture(exercise.pattern, exercise.key).read_text(encoding="utf-8"),
+            diagram=picture(exercise.pattern),
         )
         return self._press.png(card)
 

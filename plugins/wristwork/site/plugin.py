@@ -25,7 +25,7 @@ from wristwork.site.builder import Builder, shown_path
 from wristwork.site.config import WristworkConfig
 from wristwork.site.course_site import PageFigures, PageSource
 from wristwork.site.extension import Figures
-from wristwork.site.navigation import course_nav
+from wristwork.site.navigation import course_nav, near
 from wristwork.site.stage import Stage
 from wristwork.site.theming import apply_look
 
@@ -112,7 +112,7 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
     ) -> TemplateContext:
         """Give the theme's templates what they show of the course."""
         assert self._builder is not None
-        return cast(TemplateContext, {**context, "ww": self._builder.context()})
+        return cast(TemplateContext, {**context, "ww": self._builder.context(), "nav": near(nav, page)})
 
     def on_post_template(self, output_content: str, *, template_name: str, config: MkDocsConfig) -> str:
         """Keep the day of the build out of the sitemap, and the exercises' places in it."""
@@ -134,9 +134,11 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Make exercises findable, then put the new site in place of the old one."""
         assert self._builder is not None
-        self._builder.finish(Path(config.site_dir))
+        folder = Path(config.site_dir)
+        self._builder.finish(folder, self._stage.site if self._stage else folder)
         if self._stage is not None and not _strictly_failing(config):
             self._stage.swap()
+            self._builder.published()
             self._close_stage(config)
 
     def on_build_error(self, *, error: Exception) -> None:

@@ -67,16 +67,20 @@ def _keep_unchanged(site: Path, built: Path) -> None:
     for folder, _, names in os.walk(built):
         for name in names:
             new = os.path.join(folder, name)
-            old = os.path.join(site, os.path.relpath(new, built))
+            old = f"{site}{new[len(str(built)) :]}"
             if _same_content(old, new):
                 _become(new, old)
 
 
 def _same_content(old: str, new: str) -> bool:
+    """Whether a built file holds what the site's does and is not that very file already."""
     try:
-        return os.path.getsize(old) == os.path.getsize(new) and filecmp.cmp(old, new, shallow=False)
+        before, after = os.stat(old), os.stat(new)
     except OSError:
         return False
+    if before.st_size != after.st_size or os.path.samestat(before, after):
+        return False
+    return filecmp.cmp(old, new, shallow=False)
 
 
 def _become(new: str, old: str) -> None:

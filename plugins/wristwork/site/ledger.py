@@ -1,0 +1,72 @@
+"""What each published file was made from, so that an unchanged one is linked from the last site and not written.
+
+Writing thousands of small files costs far more than making them. The ledger is kept beside the cache
+and only ever saves work: a file whose size or time is not as remembered is written again.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+from collections.abc import Callable
+from pathlib import Path
+from shutil import copyfile
+
+from wristwork.site.cache import write_atomically
+
+
+class Ledger:
+    """Places files of one site; ``last`` is the folder of the last good site."""
+
+    def __init__(self, file: Path, last: Path) -> None:
+        self._file = file
+        self._last = last
+        self._before = _read(file, last)
+        self._now: dict[str, list[object]] = {}
+
+    def place(self, folder: Path, address: str, key: str, make: Callable[[], bytes | Path]) -> None:
+        """Put the file made from ``key`` at an address below ``folder``.
+
+        ``make`` gives its bytes, or a file that holds them.
+        """
+        target = folder / address
+        if not self._linked(target, address, key):
+            content = make()
+            if isinstance(content, Path):
+                copyfile(content, target)
+            else:
+                target.write_bytes(content)
+        self._now[address] = [key, *_stamp(target)]
+
+    def save(self) -> None:
+        """Remember what was placed; to be called once the site is in its place."""
+        text = json.dumps({"site": str(self._last), "files": self._now}, separators=(",", ":"))
+        write_atomically(self._file, text.encode())
+
+    def _linked(self, target: Path, address: str, key: str) -> bool:
+        known = self._before.get(address)
+        if known is None or known[0] != key:
+            return False
+        old = self._last / address
+        try:
+            if _stamp(old) != known[1:]:
+                return False
+            os.link(old, target)
+        except OSError:
+            return False
+        return True
+
+
+def _stamp(path: Path) -> list[object]:
+    """What shows that a file is still the one that was written."""
+    status = os.stat(path)
+    return [status.st_size, status.st_mtime_ns]
+
+
+def _read(file: Path, last: Path) -> dict[str, list[object]]:
+    try:
+        data = json.loads(file.read_bytes())
+        files = data["files"] if data["site"] == str(last) else {}
+    except (OSError, ValueError, KeyError, TypeError):  # none yet, or damaged: then nothing is known
+        return {}
+    return files if isinstance(files, dict) else {}
