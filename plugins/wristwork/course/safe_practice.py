@@ -88,6 +88,19 @@ REQUIRED: Mapping[Topic, tuple[Notice, ...]] = {
     Topic.HEARING: (STOP_NOTICE, SIGNS_NOTICE, INFORMS_NOTICE, REFERRAL_NOTICE, LAW_NOTICE),
 }
 
+POSTURE_CHECK_LIST: tuple[str, ...] = (
+    "The thighs slope gently down.",
+    "Both feet rest flat.",
+    "I sit upright and breathe freely.",
+    "The shoulders are low, also when I play faster.",
+    "The elbows hang near the body.",
+    "Forearm and hand make one line.",
+    "The pad is where my forearms are level or slope slightly down.",
+    "I reach everything without leaning.",
+    "The grip lets the stick rebound.",
+    "Nothing hurts, tingles, burns or goes numb.",
+)
+
 CLOSING_HEADING = "Cautions, and who can help"
 # Stands first in a section, in so many words, where the section is what teachers and therapists usually say.
 ADVICE_LABEL = "Usual advice of teachers and therapists"

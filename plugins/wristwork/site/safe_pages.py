@@ -43,6 +43,11 @@ def _kits() -> str:
     )
 
 
+def _check_list() -> str:
+    items = "".join(f"<li>{escape(item)}</li>" for item in safe_practice.POSTURE_CHECK_LIST)
+    return f'<div class="ww-checklist" data-ww-checklist="posture"><ul>{items}</ul></div>'
+
+
 Block = Callable[[], str]
 
 BLOCKS: Mapping[str, Block] = {
@@ -58,6 +63,7 @@ BLOCKS: Mapping[str, Block] = {
     "posture-side": lambda: _figures((Picture(posture.side_view(), "At the drum, from the side"),)),
     "pad-from-above": lambda: _figures((Picture(kit.pad_from_above(), "At the pad, from above"),)),
     "kit-from-above": _kits,
+    "posture-check-list": _check_list,
     "advice": lambda: f"{safe_practice.ADVICE_LABEL}\n{{ .ww-usual-advice }}",
     "stop-rule": lambda: safe_practice.STOP_NOTICE.markdown,
     "hearing-signs": lambda: safe_practice.SIGNS_NOTICE.markdown,

@@ -79,8 +79,8 @@ def surface_levels() -> str:
     """What each surface is taken to be until somebody measures."""
     rows = [(surface.title, _guess(surface), _counted(surface)) for surface in exposure.SURFACES]
     return _table(
-        "Starting guesses, not measurements: measure in your own room where you can",
-        ("Surface", "Guessed level", "Counted until measured"),
+        "Starting guesses, not measurements",
+        ("Surface", "Guessed level", "Counted as"),
         rows,
     )
 
@@ -92,8 +92,8 @@ def protection_rule() -> str:
         for kind in exposure.PROTECTION_KINDS
         if kind.has_label
     ]
-    columns = ("Protection", "Of the number", "then, from dB(A)", "then, from dB(C)")
-    return _table("What protection is counted for, never less than nothing", columns, rows)
+    columns = ("Protection", "Of the number", "Less, from dB(A)", "Less, from dB(C)")
+    return _table("What protection is counted for, never below 0", columns, rows)
 
 
 def formulas() -> str:
@@ -144,7 +144,7 @@ def _says_factor(kind: exposure.ProtectionKind) -> str:
 
 
 def _says_less(less: float) -> str:
-    return f"less {less:g} dB" if less else "nothing off"
+    return f"{less:g} dB" if less else "none"
 
 
 def _table(caption: str, columns: tuple[str, ...], rows: Sequence[tuple[str, ...]]) -> str:

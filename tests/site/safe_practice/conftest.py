@@ -12,7 +12,7 @@ from wristwork.course.safe_practice import Topic
 from wristwork.site.assets import asset_files
 from wristwork.site.safe_pages import finished, standard_page
 
-EXTENSIONS = ["admonition", "attr_list", "footnotes", "md_in_html", "tables"]
+EXTENSIONS = ["admonition", "attr_list", "footnotes", "tables"]
 SHELL = """<!doctype html><html lang="en" data-md-color-scheme="{scheme}"><head><meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1"><title>{title}</title>
 <link rel="icon" href="data:,"><link rel="stylesheet" href="site.css"><link rel="stylesheet" href="safe.css">

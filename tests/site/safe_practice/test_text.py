@@ -16,7 +16,7 @@ from wristwork.site import safe_pages, sound_day
 from wristwork.site.safe_pages import finished, standard_page
 
 DOCS = Path(__file__).parents[3] / "docs"
-EXTENSIONS = ["admonition", "attr_list", "footnotes", "md_in_html", "tables"]
+EXTENSIONS = ["admonition", "attr_list", "footnotes", "tables"]
 
 # Sentences that state nothing about the world: what this page, course, tool or (invented) studio does,
 # what a word means here, or that nothing is promised. Each must still be there, so that the list stays true.

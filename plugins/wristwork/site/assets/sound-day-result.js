@@ -6,6 +6,9 @@ import { attenuation, dayLevel, dose, levelAtTheEar, minutesLeft, sayMinutes, sa
 const SVG = "http://www.w3.org/2000/svg";
 // The bar shows a little more than a full dose, so that its mark is seen inside.
 const ROOM_PAST_FULL = 1.15;
+// Pixels of the bar, and the least share of it that has room for its number.
+const BAR = { top: 34, height: 36 };
+const LEAST_NUMBERED = 0.06;
 
 /** The whole result for parts that were checked. */
 export function result(facts, parts) {
@@ -37,27 +40,28 @@ function verdict(facts, spent) {
   return "That is at most half of the recommended limit for a working adult. It is an estimate, so do not fill up the rest.";
 }
 
-/** A bar of the parts one after another, against the mark of a full dose. */
+/** A bar of the parts one after another, against the mark of a full dose. Widths are shares: letters keep their size. */
 function picture(facts, parts, spent) {
-  const [width, height, top, edge] = [600, 92, 34, 2];
-  const scale = (width - 2 * edge) / Math.max(spent, facts.fullDose * ROOM_PAST_FULL);
+  const whole = Math.max(spent, facts.fullDose * ROOM_PAST_FULL);
+  const share = (percent) => `${((100 * percent) / whole).toFixed(2)}%`;
   const id = freshId("bar");
-  const drawing = draw("svg", { viewBox: `0 0 ${width} ${height}`, class: "ww-bar", role: "img", "aria-labelledby": id });
+  const drawing = draw("svg", { class: "ww-bar", role: "img", "aria-labelledby": id });
   const title = draw("title", { id });
-  title.textContent = `A bar of ${sayPercent(spent)}, made of ${parts.length === 1 ? "one part" : `${parts.length} parts`}, against a mark at ${facts.fullDose} %.`;
-  drawing.append(title);
-  drawing.append(draw("rect", { x: edge, y: top, width: width - 2 * edge, height: 36, class: "ww-bar-track" }));
-  let from = edge;
+  const made = parts.length === 1 ? "one part" : `${parts.length} parts`;
+  title.textContent = `A bar of ${sayPercent(spent)}, made of ${made}, against a mark at ${facts.fullDose} %.`;
+  drawing.append(title, draw("rect", { x: 0, y: BAR.top, width: "100%", height: BAR.height, class: "ww-bar-track" }));
+  let from = 0;
   parts.forEach((part, index) => {
-    const length = dose(facts, [part]) * scale;
-    drawing.append(draw("rect", { x: from, y: top, width: length, height: 36, class: "ww-bar-part" }));
-    if (length > 26) drawing.append(words(from + length / 2, top + 24, String(index + 1), "middle"));
-    from += length;
+    const taken = dose(facts, [part]);
+    const place = { x: share(from), y: BAR.top, width: share(taken), height: BAR.height };
+    drawing.append(draw("rect", { ...place, class: "ww-bar-part" }));
+    if (taken / whole > LEAST_NUMBERED) drawing.append(words(share(from + taken / 2), BAR.top + 24, index + 1, "middle"));
+    from += taken;
   });
-  const limit = edge + facts.fullDose * scale;
-  drawing.append(draw("line", { x1: limit, x2: limit, y1: top - 10, y2: top + 46, class: "ww-bar-limit" }));
-  const anchor = limit > width / 2 ? "end" : "start";
-  drawing.append(words(limit, top - 16, `${facts.fullDose} %: recommended limit`, anchor));
+  const limit = share(facts.fullDose);
+  drawing.append(draw("line", { x1: limit, x2: limit, y1: BAR.top - 8, y2: BAR.top + BAR.height + 8, class: "ww-bar-limit" }));
+  const anchor = facts.fullDose > whole / 2 ? "end" : "start";
+  drawing.append(words(limit, BAR.top - 14, `${facts.fullDose} %: the limit`, anchor));
   return drawing;
 }
 

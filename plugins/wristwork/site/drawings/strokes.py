@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from wristwork.site.drawings.hand import Pose, arm_and_hand, faint_stick
-from wristwork.site.drawings.shapes import ACCENT, FILL, QUIET, Point, arrow_head, drawing, line, shape, text
+from wristwork.site.drawings.shapes import ACCENT, FILL, QUIET, Point, arrow_head, drawing, line, number, shape, text
 from wristwork.technique.strokes import Height, StrokeName
 
 WIDTH, HEIGHT = 288, 232
@@ -85,21 +85,22 @@ def wrists() -> tuple[Picture, ...]:
             _pad() + arm_and_hand(STRAIGHT),
             "Straight",
             "Forearm and hand make one line down to the pad, on which the bead rests.",
+            top=116,
         ),
         _wrist(
             "bent",
             f'<g transform="translate(0 -80)">{_pad()}</g>{arm_and_hand(BENT)}',
             "Bent: the drum is too high",
             "The pad stands high: the forearm has to point up to it, and the hand is bent down at the wrist.",
+            top=72,
         ),
     )
 
 
-def _wrist(key: str, body: str, caption: str, description: str) -> Picture:
-    # Nothing happens in the upper part of these two: they are cut below it.
-    cut = 80
-    moved = f'<g transform="translate(0 {-cut})">{body}</g>'
-    return Picture(drawing(f"wrist-{key}", caption, description, WIDTH, HEIGHT - cut, moved), caption)
+def _wrist(key: str, body: str, caption: str, description: str, top: float) -> Picture:
+    """A low drawing: what is above ``top`` is empty and cut off."""
+    moved = f'<g transform="translate(0 {number(-top)})">{body}</g>'
+    return Picture(drawing(f"wrist-{key}", caption, description, WIDTH, 112, moved), caption)
 
 
 def _position(key: str, pose: Pose, motion: str, caption: str, description: str) -> Picture:
