@@ -17,8 +17,10 @@ PAGES = {page.name: page.read_text(encoding="utf-8") for page in sorted(WEEKS.gl
 
 # What every lesson says, in these words, so that a student finds it at a glance.
 LABELS = ("The usual mistake.", "The cure.", "How to know.")
-# The one line that is meant to come back: when to stop (the wording of the safe-practice facts).
+# What is meant to come back, in the same words: when to stop (the rule of the safe-practice pages).
 STOP_RULE = "stop at once at pain numbness tingling weakness or a burning feeling"
+STOP_RULE_GOES_ON = "do not play through it and see a doctor or physiotherapist if it returns or lasts"
+COMES_BACK = (STOP_RULE, STOP_RULE_GOES_ON)
 SHORTEST_SENTENCE = 4
 LONGEST_SHARED_RUN = 7
 
@@ -73,7 +75,7 @@ def repeated_sentences(pages: dict[str, str]) -> dict[str, list[str]]:
     for name, text in pages.items():
         for sentence in sentences(text):
             where[sentence].append(name)
-    return {sentence: names for sentence, names in where.items() if len(names) > 1 and sentence != STOP_RULE}
+    return {sentence: names for sentence, names in where.items() if len(names) > 1 and sentence not in COMES_BACK}
 
 
 def shared_runs(pages: dict[str, str], length: int) -> dict[str, list[str]]:
@@ -81,7 +83,7 @@ def shared_runs(pages: dict[str, str], length: int) -> dict[str, list[str]]:
     where: dict[str, list[str]] = defaultdict(list)
     for name, text in pages.items():
         for sentence in sentences(text):
-            words = sentence.replace(STOP_RULE, "").split()
+            words = sentence.replace(STOP_RULE, "").replace(STOP_RULE_GOES_ON, "").split()
             for run in {" ".join(words[i : i + length]) for i in range(len(words) - length + 1)}:
                 where[run].append(name)
     return {run: names for run, names in where.items() if len(names) > 1}

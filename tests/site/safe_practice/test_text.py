@@ -186,6 +186,17 @@ def test_every_page_holds_its_notices_word_for_word(page):
         assert text.count(notice.text) == 1
 
 
+COURSE_PAGES = sorted(page for folder in (DOCS, DOCS.parent / "seeds") for page in folder.rglob("*.md"))
+
+
+def test_the_stop_rule_has_the_same_words_everywhere():
+    saying = [page for page in COURSE_PAGES if "numbness" in page.read_text(encoding="utf-8")]
+    assert len(saying) >= 5
+    for page in saying:
+        words = " ".join(page.read_text(encoding="utf-8").split())
+        assert words.count("numbness") == words.count(safe_practice.STOP_RULE), page
+
+
 def test_a_page_of_the_tutors_own_is_kept_and_completed():
     text = finished(Topic.POSTURE, "# Sit\n\nOn a drum stool.\n")
     assert text.startswith("# Sit\n\nOn a drum stool.\n\n## Cautions")
