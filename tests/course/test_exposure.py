@@ -176,5 +176,5 @@ def test_the_order_of_the_day_does_not_matter(day):
 
 def test_every_figure_has_a_source_or_says_whose_it_is():
     known = {entry.key for entry in facts.SOURCES} | {facts.USUAL_ADVICE, facts.OUR_SETTING}
-    assert facts.FIGURES
+    assert set(facts.FIGURES) == {value for value in vars(facts).values() if isinstance(value, facts.Figure)}
     assert {figure.source for figure in facts.FIGURES} <= known

@@ -221,6 +221,11 @@ def test_blocks_work_on_a_page_of_the_tutors_own():
     assert 'data-ww-sound-day="' in text
 
 
+def test_the_handbook_names_every_block():
+    handbook = (DOCS / "handbook" / "weeks.md").read_text(encoding="utf-8")
+    assert [name for name in safe_pages.BLOCKS if f"`{name}`" not in handbook] == []
+
+
 def test_an_unknown_block_names_the_known_ones():
     with pytest.raises(SafePracticeError, match=r"no block 'sound-days'; there are advice, allowed-times"):
         finished(Topic.HEARING, "<!-- wristwork: sound-days -->\n")
