@@ -94,8 +94,8 @@ def test_arcs_lead_from_the_earlier_exercise_to_the_later_one():
 
 def test_a_long_title_goes_on_two_lines():
     svg = needs_map(EXERCISES, [])
-    assert '>Something that has a title<' in svg
-    assert '>too long for one line<' in svg
+    assert ">Something that has a title<" in svg
+    assert ">too long for one line<" in svg
 
 
 def test_titles_and_addresses_never_become_markup():

@@ -237,9 +237,7 @@ def test_adding_a_foot_lane_never_lowers_the_score(pattern, tempo, feet):
     assume(lane.beats % pattern.beats == 0 or pattern.beats % lane.beats == 0)
     longest = max(lane.beats, pattern.beats)
     looping = replace(pattern, loop=True)
-    both = replace(
-        looping, hands=pattern.hands.times(longest // pattern.beats), feet=lane.times(longest // lane.beats)
-    )
+    both = replace(looping, hands=pattern.hands.times(longest // pattern.beats), feet=lane.times(longest // lane.beats))
     assert harder(demand(looping, tempo), demand(both, tempo))
 
 
@@ -279,9 +277,7 @@ def test_adding_a_drum_change_never_lowers_the_score(pattern, tempo, who):
 @settings(max_examples=100, deadline=None)
 def test_accents_among_even_strokes_never_lower_the_score(pattern, tempo, chance, level):
     even = hands_changed(replace(pattern, place=None), lambda _, note: replace(note, level=level))
-    accented = hands_changed(
-        even, lambda _, note: replace(note, level=Level.ACCENT) if chance.random() < 0.3 else note
-    )
+    accented = hands_changed(even, lambda _, note: replace(note, level=Level.ACCENT) if chance.random() < 0.3 else note)
     assume(any(slot.level is Level.TAP for slot in even.hands.slots if isinstance(slot, Note)) or level is Level.GHOST)
     assume(_is_contrast(accented) or accented == even)
     assert harder(demand(even, tempo), demand(accented, tempo))
@@ -291,9 +287,7 @@ def test_accents_among_even_strokes_never_lower_the_score(pattern, tempo, chance
 @settings(max_examples=60, deadline=None)
 def test_one_soft_stroke_among_accents_never_lowers_the_score(pattern, tempo, which):
     # no grace notes and no slashes: their soft strokes are contrast already
-    loud = hands_changed(
-        replace(pattern, place=None), lambda _, note: Note(note.sides, Level.ACCENT, buzz=note.buzz)
-    )
+    loud = hands_changed(replace(pattern, place=None), lambda _, note: Note(note.sides, Level.ACCENT, buzz=note.buzz))
     softened = hands_changed(loud, lambda number, note: replace(note, level=Level.TAP) if number == which else note)
     assume(_is_contrast(softened))
     assert harder(demand(loud, tempo), demand(softened, tempo))
@@ -303,9 +297,7 @@ def test_one_soft_stroke_among_accents_never_lowers_the_score(pattern, tempo, wh
 @settings(max_examples=80, deadline=None)
 def test_one_more_accent_never_lowers_the_score_while_the_hand_still_plays_low(pattern, tempo, which):
     even = replace(pattern, place=None)
-    accented = hands_changed(
-        even, lambda number, note: replace(note, level=Level.ACCENT) if number == which else note
-    )
+    accented = hands_changed(even, lambda number, note: replace(note, level=Level.ACCENT) if number == which else note)
     assume(all(_plays_low(accented, side) or not _plays_low(even, side) for side in Side))
     assume(_is_contrast(accented) or not _is_contrast(even))
     assert harder(demand(even, tempo), demand(accented, tempo))

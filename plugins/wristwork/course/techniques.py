@@ -27,9 +27,7 @@ def _slots(pattern: Pattern) -> set[int]:
 
 
 def _foot(pattern: Pattern, side: Side) -> bool:
-    return pattern.feet is not None and any(
-        side in slot.sides for slot in pattern.feet.slots if isinstance(slot, Note)
-    )
+    return pattern.feet is not None and any(side in slot.sides for slot in pattern.feet.slots if isinstance(slot, Note))
 
 
 def _moves(pattern: Pattern) -> bool:

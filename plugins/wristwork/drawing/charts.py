@@ -165,9 +165,7 @@ def needs_map(exercises: Iterable[MapExercise], ways: Iterable[MapWay], title: s
     return _chart("ww-needs-map", title, y + _FOOT, f"{''.join(heads)}{items}")
 
 
-def _map_item(
-    exercise: MapExercise, heights: dict[str, float], ways: Sequence[MapWay], titles: dict[str, str]
-) -> str:
+def _map_item(exercise: MapExercise, heights: dict[str, float], ways: Sequence[MapWay], titles: dict[str, str]) -> str:
     """One exercise: its link, the ways that lead to it, and (shown when it is pointed at) those that lead on."""
     y = heights[exercise.id]
     needs = [way for way in ways if way.later == exercise.id]

@@ -110,9 +110,7 @@ def measure(pattern: Pattern) -> Measures:
     ticks = lcm(*(stroke.at.denominator for stroke in played)) if played else 1
     span = pattern.beats * ticks
     hits = placed(played, ticks)
-    chains = {
-        limb: Chain(tuple(hit for hit in hits if hit.stroke.limb is limb), span, pattern.loop) for limb in Limb
-    }
+    chains = {limb: Chain(tuple(hit for hit in hits if hit.stroke.limb is limb), span, pattern.loop) for limb in Limb}
     right, left = chains[Limb.RIGHT_HAND], chains[Limb.LEFT_HAND]
     together = Chain(tuple(hit for hit in hits if hit.stroke.limb.is_hand), span, pattern.loop)
     combinations = _combinations(hits)

@@ -1,0 +1,95 @@
+"""``wristwork add``: a block from the library into a week's page."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from wristwork.cli.course_files import CourseFiles, read_files
+from wristwork.cli.paint import Paint
+from wristwork.cli.seeds import seed_folder
+from wristwork.cli.trouble import Trouble
+from wristwork.course.course import Course, read_teaching
+from wristwork.pattern.course import read_course
+from wristwork.pattern.fences import split_lines
+from wristwork.pattern.lines import nearest
+
+_HEADING = re.compile(r"^#{1,2} ")
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A rudiment of the library: its title, and its section with heading, pattern and text."""
+
+    title: str
+    section: str
+
+
+def add_rudiment(name: str, week: int, folder: Path, paint: Paint) -> int:
+    """Put a rudiment at the end of a week's page; never twice."""
+    entry_id, entry = _find(name, library())
+    files = read_files(folder)
+    course, _ = read_teaching(files.pages, text=read_course(files.pages))
+    _refuse_twice(entry_id, course)
+    path = _page_of(week, course, files)
+    _append(Path(path), entry.section)
+    paint.line(f"{paint.styled('good', 'Added')} {entry.title} at the end of {paint.styled('strong', path)}.")
+    paint.line("Set its tempos for your students, say what it needs (requires: …), and put the text in your own words.")
+    return 0
+
+
+def library() -> dict[str, Entry]:
+    """The rudiments by id, in the order of the library's pages."""
+    docs = seed_folder("rudiments") / "docs"
+    pages = {path.as_posix(): path.read_text(encoding="utf-8") for path in sorted(docs.glob("*.md"))}
+    entries: dict[str, Entry] = {}
+    for name, fence in read_course(pages).exercises.items():
+        lines = split_lines(pages[fence.path])
+        place = fence.place.line - 1
+        first = max((i for i in range(place) if _HEADING.match(lines[i])), default=place)
+        last = next((i for i in range(place, len(lines)) if _HEADING.match(lines[i])), len(lines))
+        title = fence.pattern.title if fence.pattern and fence.pattern.title else name
+        entries[name] = Entry(title, "\n".join(lines[first:last]).strip())
+    return entries
+
+
+def _find(name: str, entries: Mapping[str, Entry]) -> tuple[str, Entry]:
+    """The entry of a name typed as an id or as a title."""
+    wanted = re.sub(r"[^a-z0-9]+", "-", name.strip().lower()).strip("-")
+    if wanted in entries:
+        return wanted, entries[wanted]
+    near = nearest(wanted, entries)
+    hint = f"did you mean {near}?" if near else f"there are {', '.join(entries)}"
+    raise Trouble(f"no rudiment is called '{name}'", hint)
+
+
+def _refuse_twice(name: str, course: Course) -> None:
+    # Fences with errors count too: their id is taken.
+    for fence in course.text.fences:
+        if fence.name == name and not (fence.pattern and fence.pattern.example):
+            where = f"{fence.path}:{fence.place.line}"
+            raise Trouble(f"'{name}' is in the course already, in {where}", "nothing was changed")
+
+
+def _page_of(number: int, course: Course, files: CourseFiles) -> str:
+    found = [week.path for week in course.weeks if week.number == number]
+    if len(found) > 1:
+        raise Trouble(f"week {number} is there twice, in {' and '.join(found)}", "give one of them another number")
+    if found:
+        return found[0]
+    numbers = ", ".join(str(week.number) for week in course.numbered)
+    there = f"there are weeks {numbers}" if numbers else "no page has one"
+    raise Trouble(
+        f"there is no week {number} in {files.docs} ({there})", f"begin a page with the lines ---, week: {number}, ---"
+    )
+
+
+def _append(path: Path, section: str) -> None:
+    """Add to a page without touching what is there, in its own kind of line ends."""
+    before = path.read_bytes()
+    ending = b"\r\n" if b"\r\n" in before else b"\n"
+    gap = b"" if before.endswith(ending) else ending
+    added = ending.join(section.encode().split(b"\n")) + ending
+    path.write_bytes(before + gap + ending + added)

@@ -1,0 +1,208 @@
+"""A pattern drawn with letters and lines: count, sticking, a lane of stick heights for each hand, feet.
+
+```
+count    1    e    &    a
+sticks   R>   L    R    R
+
+right   ─╮              ╭─  high
+         │╭────╮╭──╮╭───╯   low
+         ╰╯    ╰╯  ╰╯
+        down   tap  up
+```
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from wristwork.cli.paint import Paint
+from wristwork.drawing.counting import spoken
+from wristwork.pattern.model import Event, Lane, Level, Pattern, events
+from wristwork.technique.strokes import Height, Kind, Limb, Stroke, strokes
+
+_MARGIN, _END = 10, 6
+_WIDE, _NARROW = 5, 4  # columns of main strokes and of grace notes: the longest names are down and tap
+_HANDS = (Limb.RIGHT_HAND, Limb.LEFT_HAND)
+_FEET = {Limb.RIGHT_FOOT: "R", Limb.LEFT_FOOT: "L"}
+_LETTERS = {Limb.RIGHT_HAND: "R", Limb.LEFT_HAND: "L"}
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One moment: ``order`` is negative for grace notes. ``strokes`` are those of all limbs."""
+
+    at: Fraction
+    order: int
+    count: str
+    strokes: tuple[Stroke, ...]
+    rests: bool
+
+    @property
+    def width(self) -> int:
+        return _NARROW if self.order < 0 else _WIDE
+
+    def of(self, limb: Limb) -> Stroke | None:
+        return next((stroke for stroke in self.strokes if stroke.limb is limb), None)
+
+
+def picture(pattern: Pattern, paint: Paint, width: int) -> Iterator[str]:
+    """The lines of the picture, in rows of whole beats that fit into ``width`` letters."""
+    columns = _columns(pattern)
+    hands = [hand for hand in _HANDS if any(column.of(hand) for column in columns)]
+    lanes = {hand: _lane(hand, columns, pattern.loop) for hand in hands}
+    for first, last in _rows(columns, width - _MARGIN - _END):
+        yield from _row(columns, first, last, lanes, paint)
+
+
+def _columns(pattern: Pattern) -> list[Column]:
+    """The moments of one pass: strokes, and where a slot begins with none."""
+    counts = _counts(pattern)
+    rests = {
+        event.at for lane in (pattern.hands, pattern.feet) for event in _events(lane) if event.what is None
+    } | counts.keys()
+    played = [stroke for stroke in strokes(pattern) if stroke.at < pattern.beats]
+    moments: dict[tuple[Fraction, int], list[Stroke]] = {(at, 0): [] for at in rests}
+    waiting: list[Stroke] = []
+    for stroke in played:
+        if stroke.kind is Kind.GRACE:
+            waiting.append(stroke)
+            continue
+        for place, grace in enumerate(waiting):
+            moments[grace.at, place - len(waiting)] = [grace]
+        waiting = []
+        moments.setdefault((stroke.at, 0), []).append(stroke)
+    return [
+        Column(at, order, counts.get(at, "") if order == 0 else "", tuple(moments[at, order]), at in rests)
+        for at, order in sorted(moments)
+    ]
+
+
+def _events(lane: Lane | None) -> Sequence[Event]:
+    return events(lane) if lane is not None else ()
+
+
+def _counts(pattern: Pattern) -> dict[Fraction, str]:
+    """What is said at each slot of the hands (of the feet where there are no hands)."""
+    lane = pattern.hands or pattern.feet
+    assert lane is not None, "a pattern has at least one lane"
+    said: dict[Fraction, str] = {}
+    start = 0
+    for group in lane.groups:
+        words = spoken(group, start, pattern.time)
+        said |= {start + number * group.slot_length: word for number, word in enumerate(words)}
+        start += group.beats
+    return said
+
+
+def _rows(columns: Sequence[Column], width: int) -> Iterator[tuple[int, int]]:
+    """Where each row of the picture begins and ends: it is cut before a beat, or anywhere if one beat is too wide."""
+    first = 0
+    while first < len(columns):
+        last, used, cut = first, 0, 0
+        while last < len(columns) and used + columns[last].width <= max(width, _WIDE):
+            used += columns[last].width
+            last += 1
+            if last == len(columns) or _begins_beat(columns, last):
+                cut = last
+        yield first, cut or last
+        first = cut or last
+
+
+def _begins_beat(columns: Sequence[Column], index: int) -> bool:
+    """Does a beat begin here? Its grace notes belong to it."""
+    column = columns[index]
+    if index and columns[index - 1].at == column.at:
+        return False
+    return column.at.denominator == 1
+
+
+def _row(
+    columns: Sequence[Column], first: int, last: int, lanes: dict[Limb, list[tuple[str, str, str]]], paint: Paint
+) -> Iterator[str]:
+    shown = columns[first:last]
+    yield _line("count", [_count(column, paint) for column in shown], paint)
+    yield _line("sticks", [_sticking(column, paint) for column in shown], paint)
+    yield ""
+    for hand, cells in lanes.items():
+        rows = zip(*cells[first:last], strict=True)
+        for label, row, end in zip((hand.value.split()[0], "", ""), rows, ("high", "low", ""), strict=True):
+            yield _line(label, ["".join(row)], paint, end)
+        yield _line("", [_name(column.of(hand), column.width, paint) for column in shown], paint)
+        yield ""
+    if any(column.of(foot) for column in columns for foot in _FEET):
+        yield _line("feet", [_feet(column) for column in shown], paint)
+        yield ""
+
+
+def _line(label: str, cells: Sequence[str], paint: Paint, end: str = "") -> str:
+    tail = f"  {paint.styled('quiet', end)}" if end else ""
+    return (paint.styled("quiet", f"{label:<{_MARGIN - 1}}") + " " + "".join(cells) + tail).rstrip()
+
+
+def _count(column: Column, paint: Paint) -> str:
+    style = "strong" if column.count.isdigit() and column.at.denominator == 1 else "quiet"
+    return paint.styled(style, f" {column.count:<{column.width - 1}}")
+
+
+def _sticking(column: Column, paint: Paint) -> str:
+    letters = [stroke for hand in _HANDS if (stroke := column.of(hand)) is not None]
+    if not letters:
+        return f" {'.' if column.rests else '':<{column.width - 1}}"
+    stroke = letters[0]
+    text = "B" if len(letters) == 2 else _LETTERS[stroke.limb]
+    if stroke.kind is Kind.GRACE:
+        text = text.lower()
+    elif stroke.level is Level.GHOST:
+        text = f"({text})"
+    text += ">" if stroke.level is Level.ACCENT else ""
+    text += "z" if stroke.kind is Kind.BUZZ else ""
+    padded = f"{text:<{column.width - 1}}"
+    lead = "" if text.startswith("(") else " "
+    cell = f"{lead}{padded}" if lead else f"{text:<{column.width}}"
+    return paint.styled("accent", cell) if stroke.level is Level.ACCENT else cell
+
+
+def _name(stroke: Stroke | None, width: int, paint: Paint) -> str:
+    name = stroke.name.value if stroke is not None and stroke.name is not None else ""
+    return paint.styled("accent" if name in ("down", "full") else "strong", f"{name:<{width}}")
+
+
+def _feet(column: Column) -> str:
+    letters = [letter for foot, letter in _FEET.items() if column.of(foot) is not None]
+    return f" {'B' if len(letters) == 2 else ''.join(letters):<{column.width - 1}}"
+
+
+def _lane(hand: Limb, columns: Sequence[Column], loops: bool) -> list[tuple[str, str, str]]:
+    """For each column the three cells of a hand's lane: at high, at low, at the head."""
+    played = [stroke for column in columns if (stroke := column.of(hand)) is not None]
+    # The stick waits where its first stroke starts; in a loop that is where the last one has left it.
+    height = played[0].starts
+    cells: list[tuple[str, str, str]] = []
+    for column in columns:
+        stroke = column.of(hand)
+        if stroke is None:
+            cells.append(_resting(height, column.width))
+        else:
+            cells.append(_stroke(stroke, column.width))
+            height = stroke.ends
+    return cells
+
+
+def _resting(height: Height | None, width: int) -> tuple[str, str, str]:
+    line, blank = "─" * width, " " * width
+    return (line, blank, blank) if height is Height.HIGH else (blank, line, blank)
+
+
+def _stroke(stroke: Stroke, width: int) -> tuple[str, str, str]:
+    """Down from where the stroke starts, and up to where it ends."""
+    falls = ("╮", "│", "╰") if stroke.starts is Height.HIGH else (" ", "╮", "╰")
+    rises = ("╭", "│", "╯") if stroke.ends is Height.HIGH else (" ", "╭", "╯")
+    into = ("─", " ", " ") if stroke.starts is Height.HIGH else (" ", "─", " ")
+    rest = width - 3
+    out = ("─" * rest, " " * rest, " " * rest) if stroke.ends is Height.HIGH else (" " * rest, "─" * rest, " " * rest)
+    high, low, head = (
+        before + fall + rise + after for before, fall, rise, after in zip(into, falls, rises, out, strict=True)
+    )
+    return high, low, head

@@ -1,0 +1,57 @@
+"""``wristwork new``: a course grown from the starter."""
+
+from __future__ import annotations
+
+import json
+import re
+import shutil
+from pathlib import Path
+
+from wristwork.cli.paint import Paint
+from wristwork.cli.seeds import seed_folder
+from wristwork.cli.trouble import Trouble
+
+_NAME = re.compile(r"^site_name:.*$", re.MULTILINE)
+_LEFT_BEHIND = shutil.ignore_patterns("site", ".wristwork", ".cache", "__pycache__")
+
+
+def new(folder: Path, name: str | None, paint: Paint) -> int:
+    """Copy the starter into a folder that is not there yet, or empty."""
+    if folder.exists() and not folder.is_dir():
+        raise Trouble(f"{folder} is a file", "give the name of a new folder")
+    if folder.is_dir() and any(folder.iterdir()):
+        raise Trouble(f"{folder} is not empty", "give the name of a new folder: nothing is ever overwritten")
+    starter = seed_folder("starter")
+    try:
+        shutil.copytree(starter, folder, ignore=_LEFT_BEHIND, dirs_exist_ok=True)
+        _give_name(folder / "mkdocs.yml", name or _name_of(folder))
+    except OSError as error:
+        raise Trouble(f"{folder} can't be written", error.strerror or "choose another place") from error
+    paint.line(f"A course of two weeks is in {paint.styled('strong', str(folder))}. From here:")
+    paint.line()
+    for command, use in (
+        (f"cd {_quoted(folder)}", "go there"),
+        ("mkdocs serve", "see it at http://127.0.0.1:8000 while you write in docs/"),
+        ("wristwork check", "hear what a tired tutor misses"),
+        ("mkdocs build", "make the site in site/, for any web host"),
+    ):
+        paint.line(f"  {paint.styled('strong', f'{command:<18}')}  {use}")
+    return 0
+
+
+def _give_name(settings: Path, name: str) -> None:
+    text = settings.read_text(encoding="utf-8")
+    # JSON's quotes are YAML's too, whatever the name holds.
+    settings.write_text(
+        _NAME.sub(lambda _: f"site_name: {json.dumps(name, ensure_ascii=False)}", text, count=1), encoding="utf-8"
+    )
+
+
+def _name_of(folder: Path) -> str:
+    words = re.sub(r"[-_\s]+", " ", folder.resolve().name).strip()
+    return words[:1].upper() + words[1:] or "My drum course"
+
+
+def _quoted(folder: Path) -> str:
+    text = str(folder)
+    return f"'{text}'" if re.search(r"[^\w./~+-]", text) else text

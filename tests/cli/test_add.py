@@ -1,0 +1,84 @@
+"""``wristwork add``: a rudiment into a week's page, once, and nothing else changed."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.cli.conftest import run
+from wristwork.cli.add import library
+from wristwork.pattern import read_course
+
+
+def test_a_rudiment_stands_at_the_end_of_its_page(course):
+    page = course / "docs" / "weeks" / "week-02.md"
+    before = page.read_bytes()
+    done = run("add", "rudiment", "flam-accent", "--week", "2", cwd=course)
+    assert (done.code, done.err) == (0, "")
+    assert done.out.startswith("Added Flam accent at the end of docs/weeks/week-02.md.\n")
+    after = page.read_bytes()
+    assert after.startswith(before)
+    added = after[len(before) :].decode()
+    assert added.startswith("\n## Flam accent\n\n```pattern\nid: flam-accent\n")
+    assert added.endswith(".\n")
+    read = read_course({path.name: path.read_text(encoding="utf-8") for path in sorted(page.parent.glob("*.md"))})
+    assert "flam-accent" in read.exercises
+    assert not read.problems
+
+
+@pytest.mark.parametrize("typed", [("Flam accent",), ("flam", "accent"), ("rudiment", "FLAM-ACCENT"), ("Lesson 25",)])
+def test_names_are_taken_as_they_come(course, typed):
+    done = run("add", *typed, "--week", "1", "--folder", course)
+    assert done.code == 0
+
+
+def test_never_twice(course):
+    run("add", "rudiment", "drag", "--week", "1", cwd=course)
+    before = {path: path.read_bytes() for path in course.rglob("*.md")}
+    for week in ("1", "2"):
+        done = run("add", "rudiment", "drag", "--week", week, cwd=course)
+        assert done.code == 1
+        assert done.err.startswith("wristwork: 'drag' is in the course already, in docs/weeks/week-01.md:")
+    assert {path: path.read_bytes() for path in course.rglob("*.md")} == before
+
+
+def test_not_even_where_the_first_one_has_an_error(course):
+    page = course / "docs" / "weeks" / "week-01.md"
+    page.write_text(page.read_text() + "\n```pattern\nid: drag\ntitle: Drag\nhands: Q\n```\n")
+    assert run("add", "rudiment", "drag", "--week", "2", cwd=course).code == 1
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (("flam-acent", "--week", "2"), "no rudiment is called 'flam-acent': did you mean flam-accent?"),
+        (("drag", "--week", "9"), "there is no week 9 in docs (there are weeks 1, 2): begin a page with the lines"),
+    ],
+)
+def test_what_is_not_there_is_said_in_one_line(course, arguments, words):
+    done = run("add", "rudiment", *arguments, cwd=course)
+    assert (done.code, done.out) == (1, "")
+    assert done.err.startswith(f"wristwork: {words}")
+    assert done.err.count("\n") == 1
+
+
+def test_a_name_must_be_given(course):
+    done = run("add", "rudiment", "--week", "2", cwd=course)
+    assert done.err == "wristwork: which rudiment?: give its name, as in wristwork add rudiment flam-accent --week 3\n"
+
+
+def test_a_page_keeps_its_line_ends(course):
+    page = course / "docs" / "weeks" / "week-01.md"
+    page.write_bytes(page.read_bytes().rstrip().replace(b"\n", b"\r\n"))
+    assert run("add", "rudiment", "drag", "--week", "1", cwd=course).code == 0
+    assert b"\n" not in page.read_bytes().replace(b"\r\n", b"")
+    assert b"\r\n\r\n## Drag\r\n" in page.read_bytes()
+
+
+def test_every_rudiment_can_be_added_alone():
+    entries = library()
+    assert len(entries) == 40
+    for name, entry in entries.items():
+        read = read_course({"page.md": f"# A page\n\n{entry.section}\n"})
+        assert list(read.exercises) == [name]
+        assert not read.problems
+        assert entry.section.startswith(f"## {entry.title}")
