@@ -10,9 +10,9 @@ from wristwork.sound.loudness import (
     HIGHEST_DBTP,
     TARGET_LUFS,
     TOLERANCE_LU,
-    common_gain,
     decibels,
     integrated_loudness,
+    levels,
     too_loud_by,
     true_peak,
 )
@@ -47,28 +47,32 @@ def test_looking_only_where_it_is_loud_finds_the_same_peak():
     assert true_peak(noise) == pytest.approx(float(np.abs(resample_poly(noise, 4, 1)).max()), rel=1e-6)
 
 
-def test_loud_steady_sound_is_brought_to_the_target_loudness():
-    gain = common_gain([sine(997, 0.9)])
-    assert integrated_loudness(gain * sine(997, 0.9)) == pytest.approx(TARGET_LUFS, abs=0.01)
+def test_loud_steady_sound_may_be_raised_to_the_target_loudness():
+    steady = sine(997, 0.001)
+    raised = steady * 10 ** (levels(steady).room / 20)
+    assert integrated_loudness(raised) == pytest.approx(TARGET_LUFS, abs=0.01)
 
 
-def test_sharp_sound_is_brought_to_the_highest_true_peak():
+def test_sharp_sound_may_be_raised_to_the_highest_true_peak():
     clicks = np.zeros(4 * RATE)
     clicks[::RATE] = 0.3
-    gain = common_gain([clicks])
-    assert decibels(true_peak(gain * clicks)) == pytest.approx(HIGHEST_DBTP - ENCODING_MARGIN_DB, abs=0.01)
-    assert integrated_loudness(gain * clicks) < TARGET_LUFS
+    raised = clicks * 10 ** (levels(clicks).room / 20)
+    assert decibels(true_peak(raised)) == pytest.approx(HIGHEST_DBTP - ENCODING_MARGIN_DB, abs=0.01)
+    assert integrated_loudness(raised) < TARGET_LUFS
 
 
-def test_how_much_too_loud_is_told_by_the_worst_bound():
-    steady = sine(997, 1.0) * common_gain([sine(997, 1.0)])
-    assert too_loud_by([steady]) == pytest.approx(-TOLERANCE_LU, abs=0.01)
-    assert too_loud_by([steady, 2 * steady]) == pytest.approx(6.02 - TOLERANCE_LU, abs=0.01)
+def test_levels_are_raised_together():
+    steady = sine(997, 0.1)
+    twice = levels(2 * steady)
+    raised = levels(steady).raised(decibels(2))
+    assert (raised.loudness, raised.peak) == pytest.approx((twice.loudness, twice.peak), abs=0.01)
+
+
+def test_how_much_too_loud_is_told_by_the_worse_bound():
+    steady = sine(997, 0.1)
+    steady *= 10 ** ((TARGET_LUFS - integrated_loudness(steady)) / 20)
+    assert too_loud_by(steady, levels(steady)) == pytest.approx(-TOLERANCE_LU, abs=0.01)
+    assert too_loud_by(2 * steady, levels(steady)) == pytest.approx(6.02 - TOLERANCE_LU, abs=0.01)
     sharp = np.zeros(4 * RATE)
     sharp[RATE] = 1.0
-    assert too_loud_by([sharp]) == pytest.approx(decibels(true_peak(sharp)) - HIGHEST_DBTP)
-
-
-def test_the_louder_of_two_sets_the_gain_of_both():
-    soft, loud = sine(997, 0.01), sine(997, 0.5)
-    assert common_gain([soft, loud]) == pytest.approx(common_gain([loud]))
+    assert too_loud_by(sharp, levels(sharp)) == pytest.approx(decibels(true_peak(sharp)) - HIGHEST_DBTP)

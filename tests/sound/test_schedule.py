@@ -88,8 +88,8 @@ def test_a_buzz_fills_its_slot_with_fading_bounces(length):
     assert run[0].after == 0
     assert run[0].gain == 1
     assert all(a.gain > b.gain > 0.1 for a, b in pairwise(run))
-    assert all(0.015 < gap < 0.045 for gap in gaps)
-    assert 0.01 < length - run[-1].after < 0.04
+    assert all(0.009 < gap < 0.045 for gap in gaps)
+    assert 0.006 < length - run[-1].after < 0.04
     assert sorted(gaps, reverse=True) == pytest.approx(gaps)
 
 

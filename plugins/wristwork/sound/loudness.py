@@ -1,4 +1,4 @@
-"""How loud a waveform is, and the gain that brings previews to where they should be.
+"""How loud a waveform is, and how much louder it may be.
 
 Loudness is that of ITU-R BS.1770 (integrated, in LUFS). A true peak is the peak of the curve
 between the samples, found by looking at four times the rate, in decibels below full scale (dBTP).
@@ -7,7 +7,7 @@ between the samples, found by looking at four times the rate, in decibels below 
 from __future__ import annotations
 
 import warnings
-from collections.abc import Iterable
+from dataclasses import dataclass
 
 import numpy as np
 from pyloudnorm import Meter
@@ -18,6 +18,7 @@ from wristwork.sound.kit.samples import RATE, Samples
 TARGET_LUFS = -24.0
 HIGHEST_DBTP = -1.0
 TOLERANCE_LU = 0.1
+ENCODING_MOVES_LU = 1.0  # more than encoding was ever seen to change the loudness
 ENCODING_MARGIN_DB = 0.2  # most previews gain less than this in true peak when they are encoded and decoded
 
 _OVERSAMPLING = 4
@@ -57,23 +58,35 @@ def decibels(factor: float) -> float:
     return float(20 * np.log10(factor)) if factor > 0 else -np.inf
 
 
-def too_loud_by(waves: Iterable[Samples]) -> float:
-    """Decibels by which the loudest of the waves is above what it may be; 0 or less: it is not.
+@dataclass(frozen=True, slots=True)
+class Levels:
+    """Loudness in LUFS and true peak in dBTP."""
 
-    The bound of the true peak is strict, that of the loudness is met to a tenth of a decibel.
+    loudness: float
+    peak: float
+
+    def raised(self, decibels: float) -> Levels:
+        """The levels of the same wave, so much louder."""
+        return Levels(self.loudness + decibels, self.peak + decibels)
+
+    @property
+    def room(self) -> float:
+        """By how many decibels the wave may still be raised; a margin is left for the encoder."""
+        return min(TARGET_LUFS - self.loudness, HIGHEST_DBTP - ENCODING_MARGIN_DB - self.peak)
+
+
+def levels(wave: Samples) -> Levels:
+    """Both levels of a wave."""
+    return Levels(integrated_loudness(wave), decibels(true_peak(wave)))
+
+
+def too_loud_by(decoded: Samples, before: Levels) -> float:
+    """Decibels by which a decoded wave is above what it may be (0 or less: it is not), given its levels before.
+
+    The bound of the true peak is strict, that of the loudness is met to a tenth of a decibel. Where the loudness was
+    not near its bound, encoding cannot have taken it there, and it is not measured again.
     """
-    return max(
-        max(decibels(true_peak(wave)) - HIGHEST_DBTP, integrated_loudness(wave) - TARGET_LUFS - TOLERANCE_LU)
-        for wave in waves
-    )
-
-
-def common_gain(waves: Iterable[Samples]) -> float:
-    """The one gain for waves that belong together.
-
-    With it the loudest of them reaches the target loudness or the highest true peak (less a margin for the encoder),
-    whichever it meets first; none is above either.
-    """
-    highest = HIGHEST_DBTP - ENCODING_MARGIN_DB
-    louder_by = min(min(TARGET_LUFS - integrated_loudness(wave), highest - decibels(true_peak(wave))) for wave in waves)
-    return float(10 ** (louder_by / 20))
+    over = decibels(true_peak(decoded)) - HIGHEST_DBTP
+    if before.loudness > TARGET_LUFS - ENCODING_MOVES_LU:
+        over = max(over, integrated_loudness(decoded) - TARGET_LUFS - TOLERANCE_LU)
+    return over

@@ -63,9 +63,9 @@ STRIKES = {
 }
 WASHES = {
     Drum.OPEN_HI_HAT: Cut(MIDDLE, 1, 0.9),
-    Drum.RIDE: Cut(MIDDLE, 1, 1.4),
+    Drum.RIDE: Cut(MIDDLE, 1, 1.3),
     Drum.RIDE_BELL: Cut(MIDDLE, 1, 1.2),
-    Drum.CRASH: Cut(MIDDLE, 1, 1.3),
+    Drum.CRASH: Cut(MIDDLE, 1, 1.2),
 }
 CLICK_CUT = Cut(CLEAR, 1, 0.06, bits=14)
 

@@ -11,8 +11,9 @@ import numpy as np
 from wristwork.pattern.model import Pattern
 from wristwork.sound.encoding import decoded, encoded
 from wristwork.sound.kit import Kit, Voice
+from wristwork.sound.kit.samples import gain_of
 from wristwork.sound.kit.voices import CLICK
-from wristwork.sound.loudness import common_gain, too_loud_by
+from wristwork.sound.loudness import levels, too_loud_by
 from wristwork.sound.mixing import Hit, Waveform, hits, mixed, sample_at
 from wristwork.sound.schedule import beat_seconds, pass_beats, preview_names, schedule
 
@@ -90,11 +91,12 @@ def previews(pattern: Pattern, kit: Kit) -> dict[str, bytes]:
     Both share one gain: at least one of them is at -24 LUFS or close to a true peak of -1 dBTP, none is above either.
     """
     waves = {name: preview(pattern, tempo, kit) for name, tempo in preview_tempos(pattern).items()}
-    gain = common_gain(waves.values())
+    measured = {name: levels(wave) for name, wave in waves.items()}
+    raise_by = min(found.room for found in measured.values())
     while True:
-        files = {name: encoded(wave * np.float32(gain)) for name, wave in waves.items()}
+        files = {name: encoded(wave * np.float32(gain_of(raise_by))) for name, wave in waves.items()}
         # Encoding moves peaks and loudness a little: what is decoded must keep the bounds as well.
-        over = too_loud_by(decoded(file) for file in files.values())
+        over = max(too_loud_by(decoded(files[name]), measured[name].raised(raise_by)) for name in files)
         if over <= 0.0:
             return files
-        gain *= 10 ** (-(over + 0.01) / 20)
+        raise_by -= over + 0.01

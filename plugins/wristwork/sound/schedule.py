@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
+from math import floor
 
 from wristwork.pattern.model import Pattern
 from wristwork.technique.strokes import Kind, Stroke, strokes
@@ -99,8 +100,8 @@ def _squeeze(first: Stroke, tempo: int) -> Fraction:
 
 # A buzz: the stick is left to bounce. The bounces come a little faster as they die away; their number is
 # such that they lie about this far apart and the last one leads into whatever comes next.
-BOUNCE_SPACING = 0.030
-BOUNCE_HURRY = 0.2
+BOUNCE_SPACING = 0.022
+BOUNCE_HURRY = 0.35
 BOUNCE_DROP_DB = 5.0
 BOUNCE_FADE_DB = 11.0
 
@@ -116,10 +117,11 @@ class Bounce:
 def bounces(length: float) -> tuple[Bounce, ...]:
     """The stroke of a buzz that fills ``length`` seconds, and its bounces.
 
-    With n bounces in all, bounce k stands at ``u + hurry·u·(1 − u)`` of the length, u = k/n, and is
+    With n of them in all (the length over the spacing, to the nearest whole number, halves up; at least 2), bounce k
+    stands at ``u + hurry·u·(1 − u)`` of the length, u = k/n, and is
     ``drop + fade·u`` decibels softer than the stroke.
     """
-    count = max(2, round(length / BOUNCE_SPACING))
+    count = max(2, floor(length / BOUNCE_SPACING + 0.5))
     shares = [number / count for number in range(1, count)]
     return Bounce(0.0, 1.0), *(Bounce(length * _hurried(share), _faded(share)) for share in shares)
 

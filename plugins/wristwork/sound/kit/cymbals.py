@@ -67,8 +67,8 @@ def _hiss(level: Level, chance: Chance, seconds: float, low: float, swell: float
     return chance.noise(count, low, top) * decay(count, seconds) * rise(count, swell)
 
 
-RIDE = Plate(lowest=190.0, highest=9500.0, spacing=24.0, t60=4.6, corner=3800.0, tilt=-1.0).modes("ride")
-PING = Plate(lowest=1900.0, highest=11000.0, spacing=75.0, t60=0.3, corner=9000.0, tilt=1.5).modes("ride ping")
+RIDE = Plate(lowest=190.0, highest=14000.0, spacing=26.0, t60=4.6, corner=3800.0, tilt=-1.0).modes("ride")
+PING = Plate(lowest=1900.0, highest=13000.0, spacing=75.0, t60=0.3, corner=9000.0, tilt=1.5).modes("ride ping")
 
 
 def ride_wash(chance: Chance) -> Samples:
@@ -110,8 +110,8 @@ def bell_strike(level: Level, chance: Chance) -> Samples:
     return mix(start, 0.5 * stick(level, chance), hiss_size * _hiss(level, chance, 0.12, 5000.0, 0.001))
 
 
-CRASH = Plate(lowest=230.0, highest=12000.0, spacing=26.0, t60=3.4, corner=5200.0, tilt=0.6).modes("crash")
-EDGE = Plate(lowest=400.0, highest=13000.0, spacing=60.0, t60=0.36, corner=8000.0, tilt=1.0).modes("crash edge")
+CRASH = Plate(lowest=230.0, highest=15000.0, spacing=26.0, t60=3.4, corner=5200.0, tilt=0.6).modes("crash")
+EDGE = Plate(lowest=400.0, highest=15000.0, spacing=60.0, t60=0.36, corner=8000.0, tilt=1.0).modes("crash edge")
 SWELL_ABOVE = 2500.0
 
 
@@ -130,7 +130,7 @@ def crash_strike(level: Level, chance: Chance) -> Samples:
 
 
 HATS_T60 = 1.35
-HATS = Plate(lowest=420.0, highest=13500.0, spacing=48.0, t60=HATS_T60, corner=9000.0, tilt=2.4).modes("hi-hat")
+HATS = Plate(lowest=420.0, highest=16000.0, spacing=48.0, t60=HATS_T60, corner=9000.0, tilt=2.4).modes("hi-hat")
 
 
 def closed_hat(level: Level, chance: Chance) -> Samples:
