@@ -119,8 +119,13 @@ class Course:
     def run(self, *arguments: str, **environment: str) -> subprocess.CompletedProcess[str]:
         """Run MkDocs as a tutor does."""
         return subprocess.run(
-            self.command(*arguments), cwd=self.root, env=self.environment(**environment), capture_output=True, text=True,
-            check=False, timeout=120,
+            self.command(*arguments),
+            cwd=self.root,
+            env=self.environment(**environment),
+            capture_output=True,
+            text=True,
+            check=False,
+            timeout=120,
         )
 
     def command(self, *arguments: str) -> list[str]:

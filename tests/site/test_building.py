@@ -60,7 +60,7 @@ def test_a_wrong_pattern_fails_the_build_lists_every_error_and_spares_the_site(
     assert "Traceback" not in done.stderr
     assert "docs/weeks/week-03.md:11:14: pattern 'wrong-one': an accent mark with no stroke before it" in done.stderr
     assert "docs/weeks/week-04.md:11:14: pattern 'also-wrong'" in done.stderr
-    assert "docs/weeks/week-04.md:2:1: week: expected a whole number from 1 to 999, found 'soon'" in done.stderr
+    assert "docs/weeks/week-04.md:2: week: expected a whole number from 1 to 999, found 'soon'" in done.stderr
     assert contents(course.site) == published
     assert neighbours(course) == {"docs", "mkdocs.yml", "site", ".wristwork"}
 
@@ -143,7 +143,8 @@ def test_two_builds_on_two_days_give_the_same_bytes(course: Course, tmp_path: Pa
 def test_two_builds_under_two_clocks_give_the_same_bytes(course: Course, tmp_path: Path) -> None:
     course.write(
         "clock/sitecustomize.py",
-        "import os, time\nshift = float(os.environ['CLOCK_SHIFT'])\nreal = time.time\ntime.time = lambda: real() + shift\n"
+        "import os, time\nshift = float(os.environ['CLOCK_SHIFT'])\nreal = time.time\n"
+        "time.time = lambda: real() + shift\n"
         "import datetime\nclass Shifted(datetime.datetime):\n    @classmethod\n    def now(cls, tz=None):\n"
         "        return cls.fromtimestamp(real() + shift, tz)\ndatetime.datetime = Shifted\n",
     )

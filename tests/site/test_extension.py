@@ -91,7 +91,9 @@ def test_columns_of_an_error_count_a_tab_as_one() -> None:
 
 
 def test_a_pattern_may_grow_out_of_another_in_the_same_text() -> None:
-    html = convert(FENCE + "\n\n```pattern\nid: turned\ntitle: Turned\nfrom: door-knocker\nchange: other hand leads\n```")
+    html = convert(
+        FENCE + "\n\n```pattern\nid: turned\ntitle: Turned\nfrom: door-knocker\nchange: other hand leads\n```"
+    )
     assert html.count("<figure") == 2
 
 

@@ -15,17 +15,20 @@ from mkdocs.structure.pages import Page
 from wristwork.course.exercise import json_bytes
 from wristwork.course.safe_practice import SafePracticeError, Topic
 from wristwork.course.schema import exercise_schema
+from wristwork.course.weeks import WeekProblem
 from wristwork.pattern.problems import Problem
 from wristwork.site.addresses import absolute
 from wristwork.site.assets import asset_files, asset_root
 from wristwork.site.cache import Cache
 from wristwork.site.config import WristworkConfig
-from wristwork.site.course_site import CourseSite, PageSource
+from wristwork.site.course_site import Choices, CourseSite
 from wristwork.site.home import Home, split_home
 from wristwork.site.ledger import Ledger
-from wristwork.site.lessons import PageProblem
-from wristwork.site.made_pages import MadePage, fill_slots, made_pages
-from wristwork.site.places import Places, SiteName
+from wristwork.site.lessons import PageSource
+from wristwork.site.made_pages import MADE, MadePage, fill_slots, made_pages
+from wristwork.site.navigation import named
+from wristwork.site.place_page import SiteName
+from wristwork.site.places import Places
 from wristwork.site.safe_pages import finished
 from wristwork.site.search import add_to_index
 from wristwork.site.topic_pages import own_topics
@@ -42,23 +45,30 @@ class Builder:
         self._settings = settings
         self._name = SiteName(config.site_name, config.site_url, config.theme.get("language") or "en")
         self._description = config.site_description
+        self._order = tuple(named(config.nav))
         self._has_theme = config.theme.name == "material"
         self._home: Home | None = None
         self._topics: dict[str, Topic] = {}
-        self.problems: list[Problem | PageProblem] = []
+        self.problems: list[Problem | WeekProblem] = []
 
     def made_pages(self, sources: Iterable[PageSource]) -> Iterator[MadePage]:
         """The pages that every course has and these sources do not."""
-        pages = ((source.src_uri, source.path, source.text) for source in sources)
-        self._topics, problems = own_topics(pages)
+        self._topics, problems = own_topics(sources)
         self.problems += problems
         missing = [topic for topic in Topic if topic not in self._topics.values()]
         self._topics.update({topic.src_uri: topic for topic in missing})
         return made_pages(self._name.name, self._description, missing)
 
+    @property
+    def common(self) -> list[str]:
+        """The pages that every course has, the tutor's own among them, in the order of the navigation."""
+        topics = sorted(self._topics, key=lambda uri: list(Topic).index(self._topics[uri]))
+        return [*MADE, *topics]
+
     def read(self, sources: Iterable[PageSource]) -> None:
         """Read all pages of the course."""
-        self.site = CourseSite(sources, self._cache, self._settings.show)
+        choices = Choices(self._settings.show, self._settings.days, self._order)
+        self.site = CourseSite(sources, self._cache, choices)
         self.problems += self.site.problems
         self._places = Places(self.site, self._name, self._cache)
 
@@ -90,7 +100,7 @@ class Builder:
             self._home, html = split_home(html, self._name.name)
             return html
         lesson = self.site.pages.get(page.file.src_uri)
-        return dressed_week(html, lesson, self.site) if lesson and lesson.week is not None else html
+        return dressed_week(html, lesson, lesson.week, self.site) if lesson and lesson.week else html
 
     def context(self) -> dict[str, object]:
         """What the theme's templates show of the course."""

@@ -6,50 +6,44 @@ takes back figures and files.
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+from wristwork.course.course import Exercise, read_teaching
 from wristwork.course.exercise import Lesson, exercise_data, json_bytes
-from wristwork.pattern.course import Located, read_course
-from wristwork.pattern.fences import Block
+from wristwork.course.page_order import page_order
+from wristwork.course.weeks import DEFAULT_DAYS, WeekProblem
+from wristwork.pattern.course import Located
 from wristwork.pattern.model import Pattern, Row
 from wristwork.pattern.problems import Problem
-from wristwork.pattern.write import lane_text
 from wristwork.site.addresses import relative
 from wristwork.site.cache import Cache, digest
-from wristwork.site.drawn import Drawings, key_of
-from wristwork.site.figure import Link, Surroundings, figure, problem_box, waiting_box
-from wristwork.site.lessons import LessonPage, PageProblem, read_lesson
-
-
-@dataclass(frozen=True, slots=True)
-class PageSource:
-    """A Markdown page as it stands: ``path`` names it in errors, ``url`` is its address from the site's root."""
-
-    src_uri: str
-    path: str
-    url: str
-    text: str
+from wristwork.site.drawn import Drawings, sticking
+from wristwork.site.figure import Link, Surroundings, figure
+from wristwork.site.lessons import LessonPage, PageSource, read_lesson
 
 
 @dataclass(frozen=True)
-class Exercise:
+class Placed:
     """A good exercise and the page that teaches it."""
 
-    pattern: Pattern
+    exercise: Exercise
     page: LessonPage
-    located: Located
+    key: str
+    """What is made from the exercise is kept by this name."""
 
     @property
     def id(self) -> str:
-        assert self.pattern.id is not None, "an exercise has an id"
-        return self.pattern.id
+        return self.exercise.id
 
     @property
     def title(self) -> str:
-        return self.pattern.title or self.id
+        return self.exercise.title
+
+    @property
+    def pattern(self) -> Pattern:
+        return self.exercise.pattern
 
     @property
     def folder(self) -> str:
@@ -61,55 +55,52 @@ class Exercise:
         """Where it stands in its lesson, from the site's root."""
         return f"{self.page.url}#{self.id}"
 
-    @cached_property
+    @property
     def sticking(self) -> str:
         """The groups of the hands (of the feet where there are no hands), as typed."""
-        lane = self.pattern.hands or self.pattern.feet
-        assert lane is not None, "a pattern has at least one lane"
-        return lane_text(lane)
-
-    @cached_property
-    def key(self) -> str:
-        """What is made from the exercise is kept by this name."""
-        return key_of(self.pattern)
+        return sticking(self.pattern)
 
     @property
     def lesson(self) -> Lesson:
-        return Lesson(self.address, self.page.week, self.page.grade)
+        return Lesson(self.address, self.page.number, self.page.grade)
+
+
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """What the tutor has chosen for the course: rows of the diagrams, sessions a week, the order of some pages."""
+
+    show: tuple[Row, ...] | None = None
+    days: int = DEFAULT_DAYS
+    order: tuple[str, ...] = ()
 
 
 class CourseSite:
     """Everything the pages of a site need to know of the course."""
 
-    def __init__(self, sources: Iterable[PageSource], cache: Cache, show: tuple[Row, ...] | None = None) -> None:
+    def __init__(self, sources: Iterable[PageSource], cache: Cache, choices: Choices = Choices()) -> None:
         self._cache = cache
-        self.drawings = Drawings(cache)
-        self._show = show
-        self.problems: list[Problem | PageProblem] = []
-        self.pages: dict[str, LessonPage] = {}
-        texts: dict[str, tuple[LessonPage, str]] = {}
-        for source in sources:
-            page, problems = read_lesson(source.src_uri, source.path, source.url, source.text)
-            self.problems += problems
-            texts[source.src_uri] = (page, source.text)
-        # In the order of teaching: an id that is there twice belongs to the lesson that comes first.
-        for page, _ in sorted(texts.values(), key=lambda entry: _order(entry[0])):
-            self.pages[page.src_uri] = page
-        course = read_course({page.path: texts[page.src_uri][1] for page in self.pages.values()})
-        self.problems += course.problems
-        self.warnings = course.warnings
-        self._fences: dict[str, list[Located]] = {}
-        for fence in course.fences:
-            self._fences.setdefault(fence.path, []).append(fence)
-        self.exercises = self._read_exercises(course.exercises)
+        self._drawings = Drawings(cache, choices.show)
+        by_uri = {source.src_uri: source for source in sources}
+        read = {uri: read_lesson(source, choices.days) for uri, source in by_uri.items()}
+        numbers = {uri: page.number for uri, (page, _) in read.items() if page.number is not None}
+        self.pages = {uri: read[uri][0] for uri in page_order(by_uri, numbers, choices.order)}
+        texts = {page.path: by_uri[uri].text for uri, page in self.pages.items()}
+        self.course, problems = read_teaching(texts, choices.days)
+        self.problems: list[Problem | WeekProblem] = [*problems, *self.course.text.problems]
+        self.warnings = self.course.text.warnings
+        self.exercises = self._placed()
 
-    def _read_exercises(self, located: Mapping[str, Located]) -> dict[str, Exercise]:
+    def _placed(self) -> dict[str, Placed]:
         by_path = {page.path: page for page in self.pages.values()}
         return {
-            name: Exercise(self.shown(fence.pattern), by_path[fence.path], fence)
-            for name, fence in located.items()
-            if fence.pattern is not None
+            name: Placed(exercise, by_path[exercise.path], self._drawings.key_of(exercise.pattern))
+            for name, exercise in self.course.exercises.items()
         }
+
+    @cached_property
+    def weeks(self) -> list[LessonPage]:
+        """The week pages by their number."""
+        return sorted((page for page in self.pages.values() if page.week), key=lambda page: page.number or 0)
 
     def weeks_around(self, page: LessonPage) -> tuple[LessonPage | None, LessonPage | None]:
         """The week before and the week after, None at the ends."""
@@ -121,148 +112,67 @@ class CourseSite:
     def _week_numbers(self) -> dict[str, int]:
         return {page.src_uri: number for number, page in enumerate(self.weeks)}
 
-    @cached_property
-    def weeks(self) -> list[LessonPage]:
-        """The week pages in order."""
-        return [page for page in self.pages.values() if page.week is not None]
-
-    def exercises_on(self, page: LessonPage) -> list[Exercise]:
+    def exercises_on(self, page: LessonPage) -> list[Placed]:
         """The exercises that a page teaches, in its order."""
         return self._by_page.get(page.src_uri, [])
 
     @cached_property
-    def _by_page(self) -> dict[str, list[Exercise]]:
-        found: dict[str, list[Exercise]] = {}
-        for exercise in self.exercises.values():
-            found.setdefault(exercise.page.src_uri, []).append(exercise)
+    def _by_page(self) -> dict[str, list[Placed]]:
+        found: dict[str, list[Placed]] = {}
+        for placed in self.exercises.values():
+            found.setdefault(placed.page.src_uri, []).append(placed)
         return found
+
+    def leads_to(self, placed: Placed) -> list[Placed]:
+        """The exercises that grow out of this one or need it."""
+        return [self.exercises[later.id] for later in self.course.leads_to.get(placed.id, ())]
+
+    def named(self, ids: Iterable[str | None]) -> list[Placed]:
+        """The exercises of these ids, as far as they are good exercises."""
+        return [self.exercises[name] for name in ids if name in self.exercises]
+
+    def link(self, placed: Placed, url: str) -> Link:
+        """A link from the page at ``url`` to where an exercise stands in its lesson."""
+        return Link(placed.title, relative(placed.address, url))
+
+    def fences_on(self, page: LessonPage) -> list[Located]:
+        """The pattern fences of a page, good and bad, in its order."""
+        return self._fences.get(page.path, [])
 
     @cached_property
-    def leads_to(self) -> dict[str, list[Exercise]]:
-        """For each id the exercises that grow out of it or need it."""
-        found: dict[str, list[Exercise]] = {}
-        for exercise in self.exercises.values():
-            before = [exercise.pattern.grows_from or "", *exercise.pattern.requires]
-            for name in dict.fromkeys(name for name in before if name in self.exercises):
-                found.setdefault(name, []).append(exercise)
+    def _fences(self) -> dict[str, list[Located]]:
+        found: dict[str, list[Located]] = {}
+        for fence in self.course.text.fences:
+            found.setdefault(fence.path, []).append(fence)
         return found
 
-    def shown(self, pattern: Pattern) -> Pattern:
-        """The pattern with the course's choice of rows where it makes none itself."""
-        return replace(pattern, show=self._show) if pattern.show is None and self._show else pattern
-
-    def link(self, exercise: Exercise, url: str) -> Link:
-        """A link from the page at ``url`` to where an exercise stands in its lesson."""
-        return Link(exercise.title, relative(exercise.address, url))
-
-    def page_figures(self, src_uri: str) -> PageFigures:
-        """The figures of one page, for the Markdown extension."""
-        page = self.pages[src_uri]
-        return PageFigures(self, page, self._fences.get(page.path, []))
-
-    def figure(self, exercise: Exercise, url: str) -> str:
+    def figure(self, placed: Placed, url: str) -> str:
         """An exercise's figure for the page at ``url``."""
-        named = self.exercises.get(exercise.pattern.grows_from or "")
+        grows_from = self.named([placed.pattern.grows_from])
         around = Surroundings(
-            folder=relative(exercise.folder, url),
-            grows_from=self.link(named, url) if named else None,
-            needs=tuple(self.link(self.exercises[name], url) for name in self.needs(exercise)),
+            folder=relative(placed.folder, url),
+            grows_from=self.link(grows_from[0], url) if grows_from else None,
+            needs=tuple(self.link(needed, url) for needed in self.named(placed.pattern.requires)),
         )
-        return figure(exercise.pattern, self.drawings.on_page(exercise.pattern, exercise.key), around)
+        return figure(placed.pattern, self._drawings.on_page(placed.pattern, placed.key), around)
 
-    def own_figure(self, exercise: Exercise) -> str:
+    def own_figure(self, placed: Placed) -> str:
         """An exercise's figure for its own page, which tells what it has to do with others by itself."""
-        drawing = self.drawings.on_page(exercise.pattern, exercise.key)
-        return figure(exercise.pattern, drawing, Surroundings(folder=""), heading="h1")
+        drawing = self._drawings.on_page(placed.pattern, placed.key)
+        return figure(placed.pattern, drawing, Surroundings(folder=""), heading="h1")
 
-    def needs(self, exercise: Exercise) -> list[str]:
-        """The ids that an exercise requires, as far as they are good exercises."""
-        return [name for name in exercise.pattern.requires if name in self.exercises]
+    def picture(self, placed: Placed) -> str:
+        """An exercise's diagram as one stand-alone SVG file."""
+        return self._drawings.picture(placed.pattern)
 
     def example(self, pattern: Pattern) -> str:
         """An example's figure; it carries its own data, for it has no place of its own."""
-        pattern = self.shown(pattern)
-        key = key_of(pattern)
+        key = self._drawings.key_of(pattern)
         data = self._cache.text(".json", digest("example", key), lambda: example_data(pattern))
-        return figure(pattern, self.drawings.on_page(pattern, key), Surroundings(data=data))
+        return figure(pattern, self._drawings.on_page(pattern, key), Surroundings(data=data))
 
 
 def example_data(pattern: Pattern) -> str:
     """What a player needs to play an example: the data of an exercise that is nowhere."""
     stand_in = replace(pattern, id="example", title=pattern.title or "Example")
     return json_bytes(exercise_data(stand_in, Lesson(""))).decode().rstrip()
-
-
-class PageFigures:
-    """The figures of one page of the course, for :mod:`wristwork.site.extension`.
-
-    While Markdown works a figure is only a comment that holds its number: diagrams are long, and every
-    processor and index on the way would read all of them. :meth:`fill` puts them in at the end.
-    """
-
-    def __init__(self, site: CourseSite, page: LessonPage, fences: Sequence[Located]) -> None:
-        self._site = site
-        self._page = page
-        self._waiting: dict[str, list[Located]] = {}
-        for fence in fences:
-            self._waiting.setdefault(_key(fence.text), []).append(fence)
-        self.ids = [exercise.id for exercise in site.exercises_on(page)]
-        self._figures: list[Located] = []
-        self.problems: list[Problem] = []
-
-    def html(self, block: Block) -> str:
-        """The comment that stands for the figure of a fence."""
-        same = self._waiting.get(_key(block.text))
-        fence = (same.pop(0) if len(same) > 1 else same[0]) if same else self._foreign(block)
-        self._figures.append(fence)
-        return f"<!--ww-figure {len(self._figures) - 1}-->"
-
-    def fill(self, html: str) -> str:
-        """The page with every figure in its place."""
-        return _FIGURE.sub(lambda mark: self._figure(mark), html) if self._figures else html
-
-    def _figure(self, mark: re.Match[str]) -> str:
-        number = int(mark[1])
-        return self._finished(self._figures[number]) if number < len(self._figures) else mark[0]
-
-    def _finished(self, fence: Located) -> str:
-        pattern = fence.pattern
-        if pattern is None:
-            return problem_box(fence.problems) if fence.problems else waiting_box(fence.name, _from(fence))
-        exercise = self._site.exercises.get(pattern.id or "")
-        return self._site.figure(exercise, self._page.url) if exercise else self._site.example(pattern)
-
-    def _foreign(self, block: Block) -> Located:
-        """A fence that is not in the page's file: a snippet or another plugin brought it in."""
-        (fence,) = read_course({self._page.path: f"```pattern\n{block.text}\n```"}).fences
-        if fence.pattern is not None and not fence.pattern.example:
-            fence = replace(fence, pattern=None, problems=(*fence.problems, _not_in_page(fence)))
-        self.problems += fence.problems
-        return fence
-
-
-_FIGURE = re.compile(r"<!--ww-figure (\d+)-->")
-
-
-def _not_in_page(fence: Located) -> Problem:
-    return Problem(
-        fence.path,
-        fence.place,
-        fence.name,
-        "an exercise that does not stand in the page's own file",
-        "write it in the page, or make it an example: example: yes",
-    )
-
-
-def _from(fence: Located) -> str:
-    words = re.search(r"^from:[ \t]*(\S+)", fence.text, re.MULTILINE)
-    return words[1] if words else "the pattern"
-
-
-def _order(page: LessonPage) -> tuple[bool, int, str]:
-    return page.week is None, page.week or 0, page.src_uri
-
-
-def _key(text: str) -> str:
-    """A fence's text, however white space was evened out on its way."""
-    return "\n".join(" ".join(line.split()) for line in text.split("\n"))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from wristwork.drawing import diagram, words
-from wristwork.pattern.model import Pattern
+from wristwork.pattern.model import Pattern, Row
 from wristwork.pattern.write import lane_text
 from wristwork.site.cache import Cache, digest
 from wristwork.site.figure import Drawing
@@ -11,37 +11,45 @@ from wristwork.site.figure import Drawing
 # Stands between the two texts of a kept drawing; no markup holds it.
 _BETWEEN = "\x1e"
 
-
-def draw(pattern: Pattern) -> Drawing:
-    """The reflowing row and the words of a pattern."""
-    return Drawing(diagram(pattern).html(), words(pattern).html)
+Rows = tuple[Row, ...] | None
 
 
-def picture(pattern: Pattern) -> str:
-    """The diagram as one stand-alone SVG file."""
-    return diagram(pattern).svg()
+def draw(pattern: Pattern, show: Rows = None) -> Drawing:
+    """The reflowing row and the words of a pattern; ``show`` are the rows where it does not say."""
+    return Drawing(diagram(pattern, show).html(), words(pattern).html)
 
 
 class Drawings:
-    """Drawings of patterns, from the cache where they were made before; ``key`` is the pattern's :func:`key_of`."""
+    """Drawings of a course's patterns, with its choice of rows; ``key`` is the pattern's :meth:`key_of`."""
 
-    def __init__(self, cache: Cache) -> None:
+    def __init__(self, cache: Cache, show: Rows = None) -> None:
         self._cache = cache
+        self._show = show
+
+    def key_of(self, pattern: Pattern) -> str:
+        """A name for all that can be seen or heard of a pattern: what is made from it is kept by this."""
+        lanes = (lane_text(lane) if lane else "" for lane in (pattern.hands, pattern.feet))
+        said = (pattern.id, pattern.title, pattern.note, pattern.grows_from, pattern.requires)
+        played = (pattern.time, pattern.tempo, pattern.place, pattern.repeat, pattern.loop, pattern.example)
+        return digest(*lanes, repr(said), repr(played), repr(pattern.show or self._show))
 
     def on_page(self, pattern: Pattern, key: str) -> Drawing:
         """What a page shows of a pattern."""
 
         def make() -> str:
-            drawing = draw(pattern)
+            drawing = draw(pattern, self._show)
             return drawing.row + _BETWEEN + drawing.words
 
-        row, _, words = self._cache.text(".html", digest("drawing", key), make).partition(_BETWEEN)
-        return Drawing(row, words)
+        row, _, told = self._cache.text(".html", digest("drawing", key), make).partition(_BETWEEN)
+        return Drawing(row, told)
+
+    def picture(self, pattern: Pattern) -> str:
+        """The diagram as one stand-alone SVG file."""
+        return diagram(pattern, self._show).svg()
 
 
-def key_of(pattern: Pattern) -> str:
-    """A name for all that can be seen or heard of a pattern: what is made from it is kept by this."""
-    lanes = (lane_text(lane) if lane else "" for lane in (pattern.hands, pattern.feet))
-    words = (pattern.id, pattern.title, pattern.note, pattern.grows_from, pattern.requires, pattern.show)
-    played = (pattern.time, pattern.tempo, pattern.place, pattern.repeat, pattern.loop, pattern.example)
-    return digest(*lanes, repr(words), repr(played))
+def sticking(pattern: Pattern) -> str:
+    """The groups of the hands (of the feet where there are no hands), as typed."""
+    lane = pattern.hands or pattern.feet
+    assert lane is not None, "a pattern has at least one lane"
+    return lane_text(lane)

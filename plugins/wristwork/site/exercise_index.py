@@ -5,7 +5,7 @@ from __future__ import annotations
 from html import escape
 
 from wristwork.site.addresses import relative
-from wristwork.site.course_site import CourseSite, Exercise
+from wristwork.site.course_site import CourseSite, Placed
 
 # Heading, and how its cells compare: as words or as numbers.
 _COLUMNS = (("Exercise", "words"), ("Week", "number"), ("Grade", "number"), ("Sticking", ""), ("Needs", "number"))
@@ -17,7 +17,7 @@ def exercise_table(site: CourseSite, url: str) -> str:
     if not site.exercises:
         return "<p>This course has no exercises yet.</p>"
     heads = "".join(f'<th scope="col"{f" data-ww-sort={kind}" if kind else ""}>{name}</th>' for name, kind in _COLUMNS)
-    rows = "".join(_row(site, exercise, url) for exercise in site.exercises.values())
+    rows = "".join(_row(site, placed, url) for placed in site.exercises.values())
     return (
         '<div class="ww-index"><table class="ww-table">'
         "<caption>All exercises, in the order in which they are taught</caption>"
@@ -25,14 +25,14 @@ def exercise_table(site: CourseSite, url: str) -> str:
     )
 
 
-def _row(site: CourseSite, exercise: Exercise, url: str) -> str:
-    page = exercise.page
-    needed = [site.link(site.exercises[name], url).html for name in site.needs(exercise)]
-    title = f'<a href="{escape(relative(exercise.address, url))}"><bdi>{escape(exercise.title)}</bdi></a>'
+def _row(site: CourseSite, placed: Placed, url: str) -> str:
+    page = placed.page
+    needed = [site.link(needed, url).html for needed in site.named(placed.pattern.requires)]
+    title = f'<a href="{escape(relative(placed.address, url))}"><bdi>{escape(placed.title)}</bdi></a>'
     return (
         f'<tr><th scope="row">{title}</th>'
         f"{_cell('Week', str(page.week or ''))}{_cell('Grade', str(page.grade or ''))}"
-        f'<td data-ww-name="Sticking"><code>{escape(_short(exercise.sticking))}</code></td>'
+        f'<td data-ww-name="Sticking"><code>{escape(_short(placed.sticking))}</code></td>'
         f'<td data-ww-name="Needs" data-ww-value="{len(needed)}">{", ".join(needed)}</td></tr>'
     )
 

@@ -33,12 +33,14 @@ def week_list(site: CourseSite, url: str) -> str:
     """The weeks as a list of links, each with its aim."""
     items = []
     for page in site.weeks:
-        facts = [f"Grade {page.grade}" if page.grade else "", f"{page.minutes} min a session" if page.minutes else ""]
+        week = page.week
+        assert week is not None, "a week page is a week"
+        facts = [f"Grade {week.grade}" if week.grade else "", f"{week.minutes} min a session" if week.minutes else ""]
         small = " · ".join(fact for fact in facts if fact)
-        aim = f'<span class="ww-aim" dir="auto">{escape(page.aim)}</span>' if page.aim else ""
+        aim = f'<span class="ww-aim" dir="auto">{escape(week.aim)}</span>' if week.aim else ""
         items.append(
             f'<li><a href="{escape(relative(page.url, url))}">'
-            f'<span class="ww-number"><span class="ww-unit">Week </span>{page.week}</span>'
+            f'<span class="ww-number"><span class="ww-unit">Week </span>{week.number}</span>'
             f'<strong dir="auto">{escape(page.title)}</strong>{aim}'
             f"<small>{small}</small></a></li>"
         )

@@ -28,7 +28,7 @@ SLOTS: Mapping[str, Callable[[CourseSite, str], str]] = {
 }
 
 # In the order in which navigation lists them. Folders of `pages/` become sections.
-_MADE = ("exercises.md", "key.md")
+MADE = ("exercises.md", "key.md")
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +43,7 @@ def made_pages(site_name: str, description: str | None, topics: Iterable[Topic])
     """Every page the tool makes: the home page, the safe-practice pages on these topics, and those of the course."""
     lead = f"\n\n{_plain(description)}" if description else ""
     yield MadePage("index.md", f"# {_plain(site_name)}{lead}\n")
-    for name in _MADE:
+    for name in MADE:
         yield MadePage(name, (PAGES / name).read_text(encoding="utf-8"))
     for topic in topics:
         yield MadePage(topic.src_uri, standard_page(topic))

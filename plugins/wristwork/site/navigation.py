@@ -23,18 +23,18 @@ LONGEST_SECTION = 53
 HOME = ("index.md", "README.md")
 
 
-def course_nav(own: list[Any] | None, site: CourseSite, uris: Sequence[str], made: Sequence[str]) -> list[Any]:
-    """The ``nav`` of MkDocs's settings; ``uris`` are all pages, ``made`` those that every course has, in order."""
-    titles = {page.src_uri: escape(f"{page.week}. {page.title}") for page in site.weeks}
-    if own is not None:
-        named = set(_named(own))
-        return [*_numbered(own, titles), *(uri for uri in made if uri in uris and uri not in named and uri not in HOME)]
-    weeks = _numbered(list(titles), titles)
+def course_nav(own: list[Any] | None, site: CourseSite, uris: Sequence[str], common: Sequence[str]) -> list[Any]:
+    """The ``nav`` of MkDocs's settings; ``uris`` are all pages, ``common`` those that every course has, in order."""
+    titles = {page.src_uri: escape(f"{page.number}. {page.title}") for page in site.weeks}
     there = set(uris)
-    helpful = [uri for uri in made if uri in there and uri not in HOME]
-    placed = {page.src_uri for page in site.weeks} | set(helpful)
-    rest = [uri for uri in sorted(uris) if uri not in placed and uri not in HOME]
-    home = [{"Home": uri} for uri in HOME if uri in uris][:1]
+    if own is not None:
+        there_already = {*named(own), *HOME}
+        return [*_numbered(own, titles), *_nested(uri for uri in common if uri in there and uri not in there_already)]
+    weeks = _numbered(list(titles), titles)
+    helpful = [uri for uri in common if uri in there and uri not in HOME]
+    placed = {*titles, *helpful, *HOME}
+    rest = [uri for uri in sorted(uris, key=_reading_order) if uri not in placed]
+    home = [{"Home": uri} for uri in HOME if uri in there][:1]
     return [*home, *([{"Weeks": weeks}] if weeks else []), *_nested(helpful), *_nested(rest)]
 
 
@@ -58,28 +58,28 @@ def _shortened(item: StructureItem, page: Page) -> StructureItem:
     return short
 
 
-def _named(nav: object) -> Iterable[str]:
+def named(nav: object) -> Iterable[str]:
     """All pages that a ``nav`` names."""
     if isinstance(nav, str):
         yield nav
     elif isinstance(nav, dict):
         for value in nav.values():
-            yield from _named(value)
+            yield from named(value)
     elif isinstance(nav, list):
         for value in nav:
-            yield from _named(value)
+            yield from named(value)
 
 
 def _numbered(nav: list[Any], titles: Mapping[str, str]) -> list[Any]:
     """The ``nav`` with the weeks that have no title of the tutor's in it named by number and title."""
-    named: list[Any] = []
+    numbered: list[Any] = []
     for part in nav:
         if isinstance(part, dict):
             inside = {key: _numbered(value, titles) for key, value in part.items() if isinstance(value, list)}
-            named.append({**part, **inside})
+            numbered.append({**part, **inside})
         else:
-            named.append({titles[part]: part} if part in titles else part)
-    return named
+            numbered.append({titles[part]: part} if part in titles else part)
+    return numbered
 
 
 def _nested(uris: Iterable[str]) -> list[Any]:
@@ -96,6 +96,12 @@ def _nested(uris: Iterable[str]) -> list[Any]:
             sections[folder] = [uri]
             parts.append({_section_title(folder): sections[folder]})
     return parts
+
+
+def _reading_order(uri: str) -> tuple[list[str], bool, str]:
+    """By folder; in a folder the page that opens it comes first."""
+    *folders, name = uri.split("/")
+    return folders, name not in HOME, name
 
 
 def _section_title(folder: str) -> str:

@@ -23,9 +23,10 @@ from wristwork.site.addresses import relative
 from wristwork.site.assets import links
 from wristwork.site.builder import Builder, shown_path
 from wristwork.site.config import WristworkConfig
-from wristwork.site.course_site import PageFigures, PageSource
 from wristwork.site.extension import Figures
+from wristwork.site.lessons import PageSource
 from wristwork.site.navigation import course_nav, near
+from wristwork.site.page_figures import PageFigures
 from wristwork.site.stage import Stage
 from wristwork.site.theming import apply_look
 
@@ -81,9 +82,8 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         self._tell(builder)
         for uri, content in builder.files():
             files.append(File.generated(config, uri, content=content))
-        self._figures = {uri: builder.site.page_figures(uri) for uri in builder.site.pages}
-        uris, made_uris = [file.src_uri for file in pages], [file.src_uri for file in made]
-        config.nav = course_nav(config.nav, builder.site, uris, made_uris)
+        self._figures = {uri: PageFigures(builder.site, page) for uri, page in builder.site.pages.items()}
+        config.nav = course_nav(config.nav, builder.site, [file.src_uri for file in pages], builder.common)
         return files
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:

@@ -10,7 +10,7 @@ import json
 from html import escape
 from pathlib import Path
 
-from wristwork.site.course_site import CourseSite, Exercise
+from wristwork.site.course_site import CourseSite, Placed
 
 
 def add_to_index(index: Path, site: CourseSite) -> None:
@@ -18,15 +18,15 @@ def add_to_index(index: Path, site: CourseSite) -> None:
     if not index.exists() or not site.exercises:
         return
     data = json.loads(index.read_text(encoding="utf-8"))
-    data["docs"] += [entry(exercise) for exercise in site.exercises.values()]
+    data["docs"] += [entry(placed) for placed in site.exercises.values()]
     index.write_text(json.dumps(data, separators=(",", ":")), encoding="utf-8")
 
 
-def entry(exercise: Exercise) -> dict[str, str]:
+def entry(placed: Placed) -> dict[str, str]:
     """One exercise as an entry of the index; title and text are HTML there."""
-    note = f"<p>{escape(exercise.pattern.note, quote=False)}</p>" if exercise.pattern.note else ""
+    note = f"<p>{escape(placed.pattern.note, quote=False)}</p>" if placed.pattern.note else ""
     return {
-        "location": exercise.address,
-        "title": escape(exercise.title, quote=False),
-        "text": f"<p>{escape(exercise.sticking, quote=False)}</p>{note}",
+        "location": placed.address,
+        "title": escape(placed.title, quote=False),
+        "text": f"<p>{escape(placed.sticking, quote=False)}</p>{note}",
     }

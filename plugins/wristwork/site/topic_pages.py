@@ -4,28 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from mkdocs.utils.meta import get_data
-
 from wristwork.course.safe_practice import SafePracticeError, Topic, topic_of, topics_without_page
-from wristwork.site.lessons import PageProblem, line_of
+from wristwork.course.weeks import WeekProblem, read_front_matter
+from wristwork.site.lessons import PageSource
 
 KEY = "safe-practice"
 
 
-def own_topics(pages: Iterable[tuple[str, str, str]]) -> tuple[dict[str, Topic], list[PageProblem]]:
-    """The tutor's pages as (src_uri, path, text) → their topics by src_uri, and what is wrong with them."""
+def own_topics(sources: Iterable[PageSource]) -> tuple[dict[str, Topic], list[WeekProblem]]:
+    """The topics of the tutor's own pages by their ``src_uri``, and what is wrong with them."""
     topics: dict[str, Topic] = {}
-    problems: list[PageProblem] = []
-    for src_uri, path, text in pages:
-        value = get_data(text)[1].get(KEY) if KEY in text else None
-        if value is None:
+    problems: list[WeekProblem] = []
+    for source in sources:
+        front, _ = read_front_matter(source.path, source.text) if KEY in source.text else (None, ())
+        value = front.values.get(KEY) if front else None
+        if front is None or value is None:
             continue
         try:
             topic = topic_of(value)
-            topics_without_page([*((one, uri) for uri, one in topics.items()), (topic, path)])
+            topics_without_page([*((one, uri) for uri, one in topics.items()), (topic, source.path)])
         except SafePracticeError as error:
-            found = str(error).removeprefix(f"{path}: ")
-            problems.append(PageProblem(path, line_of(KEY, text), found, "write one page for each topic"))
+            found = str(error).removeprefix(f"{source.path}: ")
+            problems.append(WeekProblem(source.path, front.lines.get(KEY, 1), found, "write one page for each topic"))
         else:
-            topics[src_uri] = topic
+            topics[source.src_uri] = topic
     return topics, problems

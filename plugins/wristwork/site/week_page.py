@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from html import escape
 
+from wristwork.course.weeks import Week
 from wristwork.site.addresses import relative
 from wristwork.site.course_site import CourseSite
 from wristwork.site.lessons import LessonPage
@@ -12,26 +13,26 @@ from wristwork.site.lessons import LessonPage
 _HEADING = re.compile(r"\s*<h1[^>]*>.*?</h1>", re.DOTALL)
 
 
-def dressed_week(html: str, page: LessonPage, site: CourseSite) -> str:
+def dressed_week(html: str, page: LessonPage, week: Week, site: CourseSite) -> str:
     """The week's content between its head and its foot."""
     heading = _HEADING.match(html)
     title = heading[0].strip() if heading else f'<h1 dir="auto">{escape(page.title)}</h1>'
     rest = html[heading.end() :] if heading else html
-    return f"{_head(page, title, site)}{rest}{_foot(page, site)}"
+    return f"{_head(page, week, title, site)}{rest}{_foot(page, site)}"
 
 
-def _head(page: LessonPage, title: str, site: CourseSite) -> str:
+def _head(page: LessonPage, week: Week, title: str, site: CourseSite) -> str:
     facts = []
-    if page.grade:
-        facts.append(("Grade", str(page.grade)))
-    if page.minutes:
-        facts.append(("A session", f"{page.minutes} minutes"))
+    if week.grade:
+        facts.append(("Grade", str(week.grade)))
+    if week.minutes:
+        facts.append(("A session", f"{week.minutes} minutes"))
     if count := len(site.exercises_on(page)):
         facts.append(("Exercises", str(count)))
     listed = "".join(f"<div><dt>{name}</dt><dd>{value}</dd></div>" for name, value in facts)
-    aim = f'<p class="ww-aim" dir="auto">{escape(page.aim)}</p>' if page.aim else ""
+    aim = f'<p class="ww-aim" dir="auto">{escape(week.aim)}</p>' if week.aim else ""
     return (
-        f'<header class="ww-week-head"><p class="ww-eyebrow">Week {page.week}</p>{title}{aim}'
+        f'<header class="ww-week-head"><p class="ww-eyebrow">Week {week.number}</p>{title}{aim}'
         f"{f'<dl>{listed}</dl>' if listed else ''}</header>"
     )
 
@@ -40,9 +41,9 @@ def _foot(page: LessonPage, site: CourseSite) -> str:
     """Links to the weeks before and after."""
     before, after = site.weeks_around(page)
     links = [
-        f'<a class="ww-{side}" rel="{rel}" href="{escape(relative(week.url, page.url))}">'
-        f'<span>Week {week.week}</span><strong dir="auto">{escape(week.title)}</strong></a>'
-        for week, side, rel in ((before, "before", "prev"), (after, "after", "next"))
-        if week is not None
+        f'<a class="ww-{side}" rel="{rel}" href="{escape(relative(other.url, page.url))}">'
+        f'<span>{other.name}</span><strong dir="auto">{escape(other.title)}</strong></a>'
+        for other, side, rel in ((before, "before", "prev"), (after, "after", "next"))
+        if other is not None
     ]
     return f'<nav class="ww-week-foot" aria-label="Other weeks">{"".join(links)}</nav>' if links else ""
