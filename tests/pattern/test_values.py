@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 
 from wristwork.pattern.model import Gap, Group, Lane, Note, Side, TimeSignature, events
 from wristwork.pattern.values import (
+    Piece,
     Ratio,
     group_value,
     group_values,
@@ -145,6 +146,27 @@ def test_the_values_notes_are_written_with(text, values):
     assert written(text) == values
 
 
+@pytest.mark.parametrize(
+    ("value", "halvings", "dotted"),
+    [
+        (F(2), -1, False),
+        (F(3, 2), 0, True),
+        (F(1), 0, False),
+        (F(3, 8), 2, True),
+        (F(1, 4), 2, False),
+        (F(1, 128), 7, False),
+    ],
+)
+def test_a_value_knows_its_note_head(value, halvings, dotted):
+    piece = Piece(F(0), F(1), value, 0)
+    assert (piece.halvings, piece.dotted) == (halvings, dotted)
+
+
+def test_a_note_held_for_many_bars_is_cut_at_every_bar_line_without_delay():
+    values = written("R" + " -" * 255)
+    assert values == [[F(1)] * 64]
+
+
 def test_a_note_over_three_dotted_beats_is_tied_since_no_value_holds_it():
     assert written("R:3", TimeSignature(9, 8)) == [[F(3, 4), F(3, 8)]]
 
@@ -198,8 +220,8 @@ def test_a_slash_needs_one_value_that_holds_the_note(text, time, held):
 def test_rests_are_the_fewest_that_hide_no_middle_of_a_beat(text, time, values):
     read = lane(text)
     groups = group_values(read, time)
-    ((start, end),) = silences(events(read))
-    assert [piece.value for piece in rest_pieces(start, end, groups)] == values
+    (silence,) = silences(events(read))
+    assert [piece.value for piece in rest_pieces(silence, groups)] == values
 
 
 _slots = st.lists(st.sampled_from("R-."), min_size=1, max_size=12).map("".join)
@@ -217,8 +239,8 @@ def test_written_pieces_fill_each_note_exactly(words, time):
             pieces = note_pieces(event, groups, time)
             assert_fills(pieces, event.at, event.end)
             assert all(piece.end <= (piece.at // time.beats + 1) * time.beats for piece in pieces)
-    for start, end in silences(read_events):
-        assert_fills(tuple(rest_pieces(start, end, groups)), start, end)
+    for silence in silences(read_events):
+        assert_fills(tuple(rest_pieces(silence, groups)), silence.start, silence.end)
 
 
 def assert_fills(pieces, start, end):

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from wristwork.drawing.marks import MarkHeights, mark_heights
 from wristwork.drawing.plan import Plan
+from wristwork.drawing.shape import rest_reach
 from wristwork.pattern.model import Row
 
 COUNT, STICKING, FEET, LANE, NAMES, DRUM_LINE = 19.0, 24.0, 15.0, 46.0, 17.0, 13.0
@@ -13,7 +14,6 @@ COUNT_BASE, STICKING_BASE, FEET_BASE, NAMES_BASE = 13.0, 17.0, 32.0, 11.0
 LANE_HEAD = 42.0
 """The head of the drum, from the top of its lane."""
 _MARGIN = 3.0
-_REST_BELOW = 38.0  # rests of the feet, where there are two voices
 _GRACE_ABOVE = 20.0
 _OWN = 15.0  # what a head, a rest or a tie on the middle line takes
 
@@ -85,6 +85,9 @@ def _staff_reach(plan: Plan, above: MarkHeights, below: MarkHeights) -> tuple[fl
     own = _OWN if plan.staff.one_line else plan.staff.bar_reach
     tops = [above.top, below.top, -own, min(ys, default=0) - 6, min(graced, default=0) - _GRACE_ABOVE]
     bottoms = [above.bottom, below.bottom, own, max(ys, default=0) + 6]
-    if any(cut.cut.feet.rests for cut in plan.cuts) and plan.staff.two_voices:
-        bottoms.append(_REST_BELOW)
+    for cut in plan.cuts:
+        for is_hands, voice in ((True, cut.cut.hands), (False, cut.cut.feet)):
+            y = plan.staff.rest_y(is_hands)
+            tops += [y - rest_reach(rest.piece)[0] for rest in voice.rests]
+            bottoms += [y + rest_reach(rest.piece)[1] for rest in voice.rests]
     return min(tops) - _MARGIN, max(bottoms) + _MARGIN

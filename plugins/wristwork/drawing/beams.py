@@ -7,16 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from wristwork.drawing.score import Chord, Voice
+from wristwork.drawing.score import QUARTER, Chord, Voice
 from wristwork.pattern.values import GroupValue, Piece
-
-QUARTER = Fraction(1, 4)
-
-
-def flags(piece: Piece) -> int:
-    """How many flags or beams a value has."""
-    value = piece.undotted
-    return max(0, value.denominator.bit_length() - 3) if value < QUARTER else 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +46,7 @@ def runs(voice: Voice) -> list[Run]:
     found: list[Run] = []
     for number, group in voice.groups.items():
         chords = [chord for chord in voice.chords if chord.piece.group == number]
-        rests = [rest for rest in voice.rests if rest.group == number]
+        rests = [rest.piece for rest in voice.rests if rest.piece.group == number]
         for together in _together(chords, rests, group):
             found.append(Run(tuple(together), number, _covers(together, chords, rests)))
     return found
@@ -62,14 +54,14 @@ def runs(voice: Voice) -> list[Run]:
 
 def _together(chords: Sequence[Chord], rests: Sequence[Piece], group: GroupValue) -> list[list[Chord]]:
     found: list[list[Chord]] = []
-    walls = [rest.at for rest in rests if rest.undotted >= QUARTER]
+    walls = [rest.at for rest in rests if rest.halvings <= QUARTER]
     last: Chord | None = None
     for chord in chords:
-        if not flags(chord.piece):
+        if not chord.flags:
             last = None
             continue
-        joins = last is not None and not any(last.at < wall < chord.at for wall in walls)
-        if joins and last is not None and (group.ratio or last.at // 1 == chord.at // 1):
+        joins = last is not None and not any(last.piece.at < wall < chord.piece.at for wall in walls)
+        if joins and last is not None and (group.ratio or last.piece.at // 1 == chord.piece.at // 1):
             found[-1].append(chord)
         else:
             found.append([chord])
@@ -78,14 +70,14 @@ def _together(chords: Sequence[Chord], rests: Sequence[Piece], group: GroupValue
 
 
 def _covers(together: Sequence[Chord], chords: Sequence[Chord], rests: Sequence[Piece]) -> bool:
-    inside = all(together[0].at < rest.at < together[-1].at for rest in rests)
+    inside = all(together[0].piece.at < rest.at < together[-1].piece.at for rest in rests)
     return len(together) > 1 and len(together) == len(chords) and inside
 
 
 def beam_parts(run: Run, group: GroupValue) -> list[BeamPart]:
     """The beams of a run, outermost first."""
-    counts = [flags(chord.piece) for chord in run.chords]
-    slots = [(chord.at - group.start) / group.slot_length for chord in run.chords]
+    counts = [chord.flags for chord in run.chords]
+    slots = [(chord.piece.at - group.start) / group.slot_length for chord in run.chords]
     joined = [not _breaks(group, before, after) for before, after in pairwise(slots)]
     parts = [BeamPart(1, 0, len(counts) - 1)]
     for level in range(2, max(counts) + 1):

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import gcd
+
 from wristwork.pattern.model import Group, TimeSignature
 
 # By the slots of one beat; the beat's own number comes first.
@@ -23,18 +25,19 @@ SPOKEN_COMPOUND: dict[int, tuple[str, ...]] = {
 def spoken(group: Group, start: int, time: TimeSignature) -> tuple[str, ...]:
     """One word for each slot of a group that begins on beat ``start`` (from 0, bars run on).
 
-    Where the slots divide evenly among several beats each beat is counted by itself. What has no
-    word of its own is the number of the slot within the group.
+    A group over several beats is counted in as many parts as begin both with a slot and on a beat. What
+    has no word of its own is the number of the slot within its part.
     """
     slots, beats = len(group.slots), group.beats
-    parts = beats if slots % beats == 0 else 1
+    parts = gcd(slots, beats)
     words: list[str] = []
-    for part in range(parts):
-        number = (start + part) % time.beats + 1
-        words += [str(number), *_after_the_number(slots // parts, time)]
+    for beat in range(start, start + beats, beats // parts):
+        words += [str(beat % time.beats + 1), *_after_the_number(slots // parts, time)]
     return tuple(words)
 
 
 def _after_the_number(slots: int, time: TimeSignature) -> tuple[str, ...]:
     table = SPOKEN_COMPOUND if time.compound else SPOKEN
-    return table.get(slots) or tuple(str(number) for number in range(2, slots + 1))
+    if slots in table:
+        return table[slots]
+    return tuple(str(number) for number in range(2, slots + 1))

@@ -9,14 +9,15 @@ from wristwork.drawing.bands import Bands, read_bands
 from wristwork.drawing.drawn_cut import bead_lines, draw_cut
 from wristwork.drawing.engraving import OVERLAP
 from wristwork.drawing.gutter import GUTTER, draw_gutter
+from wristwork.drawing.lettering import BEAT, GRACE_LETTER, LETTER, SMALL
 from wristwork.drawing.plan import CutPlan, Plan, make_plan
 from wristwork.drawing.score import read_score
-from wristwork.drawing.svg import escape, fraction, num
+from wristwork.drawing.svg import escape, num
 from wristwork.drawing.tempo_mark import HEIGHT as TEMPO_HEIGHT
 from wristwork.drawing.tempo_mark import draw_tempo
-from wristwork.drawing.words import words
+from wristwork.drawing.ties import read_ties
+from wristwork.drawing.words import Words, tell
 from wristwork.pattern.model import Pattern, Row
-from wristwork.drawing.lettering import BEAT, GRACE_LETTER, LETTER, SMALL
 
 _LINE_GAP = 18
 _MARGIN = 12
@@ -51,11 +52,16 @@ class Diagram:
     gutter: str
     cuts: tuple[str, ...]
 
+    @property
+    def words(self) -> Words:
+        """The same in words."""
+        return tell(self.plan.score)
+
     def html(self, label: str | None = None) -> str:
         """The row of small SVGs, cut by cut, for the inside of ``.ww-diagram``.
 
         To a screen reader it is one picture called ``label``; what is in it is told by
-        :func:`wristwork.drawing.words.words`, which belongs beside it on the page.
+        :attr:`words`, which belongs beside it on the page.
         """
         title = self.plan.score.pattern.title
         name = label or f"Sticking diagram{f' of {title}' if title else ''}; the same is told in words with it"
@@ -81,11 +87,9 @@ class Diagram:
         width, height = cut.spacing.width, num(self.bands.height)
         covered = width - 1 if cut.is_last else width - 1 + OVERLAP
         paper = f'<path class="ww-paper" d="M1-3h{covered}v{num(self.bands.height + 6)}h-{covered}z"/>'
-        return (
-            f'<span class="ww-cell"><svg class="ww-gutter" width="{GUTTER}" height="{height}" {_TEXT}>{self.gutter}</svg>'
-            f'<svg class="ww-beat" width="{width}" height="{height}" {_TEXT}{_times(cut)}>{paper}{self.cuts[number]}'
-            f"</svg></span>"
-        )
+        gutter = f'<svg class="ww-gutter" width="{GUTTER}" height="{height}" {_TEXT}>{self.gutter}</svg>'
+        beat = f'<svg class="ww-beat" width="{width}" height="{height}" {_TEXT}{_times(cut)}>{paper}'
+        return f'<span class="ww-cell">{gutter}{beat}{self.cuts[number]}</svg></span>'
 
     def svg(self, width_beats: int = 8) -> str:
         """The diagram as one SVG file: whole bars, as many to a line as make up ``width_beats`` (one at least)."""
@@ -103,7 +107,7 @@ class Diagram:
         return (
             f'<svg xmlns="http://www.w3.org/2000/svg" width="{num(full_width)}" height="{num(full_height)}" '
             f'viewBox="0 0 {num(full_width)} {num(full_height)}" role="img" aria-labelledby="t d">'
-            f'<title id="t">{escape(title)}</title><desc id="d">{escape(words(pattern).text)}</desc>'
+            f'<title id="t">{escape(title)}</title><desc id="d">{escape(self.words.text)}</desc>'
             f'<style>{_STANDALONE_STYLE}</style><path fill="#fff" d="M0 0h{num(full_width)}v{num(full_height)}H0z"/>'
             f'<g transform="translate({_MARGIN} {_MARGIN})">{"".join(drawn)}</g></svg>\n'
         )
@@ -133,23 +137,12 @@ def diagram(pattern: Pattern, show: Collection[Row] | None = None) -> Diagram:
     rows = frozenset(pattern.show or show or Row)
     plan = make_plan(read_score(pattern), rows)
     bands = read_bands(plan)
-    beads = bead_lines(plan)
-    cuts = tuple(draw_cut(plan, number, bands, beads) for number in range(len(plan.cuts)))
+    beads, ties = bead_lines(plan), read_ties(plan)
+    cuts = tuple(draw_cut(plan, number, bands, beads, ties) for number in range(len(plan.cuts)))
     return Diagram(plan, bands, draw_gutter(plan, bands), cuts)
 
 
 def _times(cut: CutPlan) -> str:
     """When a cut begins and ends, and where a moment stands: ``start + pace * (t - from)`` pixels from the left."""
-    begin, end = fraction_of(cut.cut.start), fraction_of(cut.cut.end)
-    spacing = cut.spacing
-    return (
-        f' data-from="{begin}" data-to="{end}" data-ww-start="{num(spacing.start)}" data-ww-pace="{num(spacing.pace)}"'
-    )
-
-
-def fraction_of(beats: int) -> str:
-    """A whole number of beats as ``a/b``."""
-    return f"{beats}/1"
-
-
-__all__ = ["Diagram", "diagram", "fraction"]
+    places = f'data-ww-start="{num(cut.spacing.start)}" data-ww-pace="{num(cut.spacing.pace)}"'
+    return f' data-from="{cut.cut.start}/1" data-to="{cut.cut.end}/1" {places}'

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from itertools import chain
 
 from wristwork.drawing.bands import (
     COUNT_BASE,
@@ -16,22 +15,24 @@ from wristwork.drawing.bands import (
 )
 from wristwork.drawing.engraving import OVERLAP, engrave
 from wristwork.drawing.heights import Curve, Touch, bead_line, clipped, path_data
-from wristwork.drawing.labels import HANDS, chord_touches, letter_size, marks
-from wristwork.drawing.lettering import LETTER, SMALL
+from wristwork.drawing.labels import HANDS, letter_size
+from wristwork.drawing.lettering import LETTER
 from wristwork.drawing.plan import CutPlan, PlacedLabel, Plan, end_words
 from wristwork.drawing.svg import escape, group, num, path
+from wristwork.drawing.ties import Tie
 from wristwork.pattern.model import Level
 from wristwork.technique.strokes import Limb
 
+_TOUCH_CLASS = {Level.ACCENT: ' class="ww-accent"', Level.TAP: "", Level.GHOST: ' class="ww-ghost"'}
 _RADIUS = {Level.ACCENT: "4", Level.TAP: "2.8", Level.GHOST: "2.4"}
 
 
-def draw_cut(plan: Plan, number: int, bands: Bands, beads: Mapping[Limb, Sequence[Curve]]) -> str:
+def draw_cut(plan: Plan, number: int, bands: Bands, beads: Mapping[Limb, Sequence[Curve]], ties: Sequence[Tie]) -> str:
     """The inside of one cut's SVG, its left edge at x 0 and its top at y 0."""
     cut = plan.cuts[number]
     drawn = [group("ww-row-count", _count(plan, cut))] if bands.count else []
     if bands.notation:
-        staff = engrave(plan, cut, bands.above, bands.below)
+        staff = engrave(plan, number, bands.above, bands.below, ties)
         drawn.append(group("ww-row-notation", staff, 0, bands.notation_top + bands.middle))
     if bands.sticking:
         drawn.append(group("ww-row-sticking", _sticking(cut), 0, bands.sticking_top))
@@ -65,9 +66,8 @@ def _bead_line(plan: Plan, limb: Limb) -> list[Curve]:
 
 def _touches(cut: CutPlan, limb: Limb) -> Iterator[tuple[float, Level, str]]:
     """Where the bead of a hand meets the head in a cut, how loud, and the marks of that stroke."""
-    for placed in cut.hands:
-        for stroke, shift in chord_touches(placed.chord, limb):
-            yield cut.spacing.x(float(stroke.at - cut.cut.start)) + shift, stroke.level, marks(stroke)
+    for hit in cut.cut.hands.hits.get(limb, ()):
+        yield cut.spacing.x(hit.at) + hit.shift, hit.stroke.level, hit.marks
 
 
 def _count(plan: Plan, cut: CutPlan) -> str:
@@ -105,22 +105,13 @@ def _lane(plan: Plan, number: int, limb: Limb, bead: Sequence[Curve]) -> str:
     run_on = 0 if cut.is_last else OVERLAP
     run_on_line = f"h{run_on}" if run_on else ""
     area = f"{line}{run_on_line}V{num(LANE_HEAD)}H0z"
-    touches = chain.from_iterable(
-        (f'<circle{_touch_class(level)} cx="{num(x)}" cy="{num(LANE_HEAD)}" r="{_RADIUS[level]}"{found}/>',)
-        for x, level, found in _touches(cut, limb)
-    )
+    touches = [
+        f'<circle{_TOUCH_CLASS[level]} cx="{num(x)}" cy="{num(LANE_HEAD)}" r="{_RADIUS[level]}"{marks}/>'
+        for x, level, marks in _touches(cut, limb)
+    ]
     return (
         path(area, ' class="ww-fill"')
         + path(f"M0 {num(LANE_HEAD)}h{width + run_on}", ' class="ww-lines"')
         + path(line + run_on_line, ' class="ww-bead"')
         + "".join(touches)
     )
-
-
-def _touch_class(level: Level) -> str:
-    if level is Level.TAP:
-        return ""
-    return ' class="ww-accent"' if level is Level.ACCENT else ' class="ww-ghost"'
-
-
-SMALLEST = SMALL

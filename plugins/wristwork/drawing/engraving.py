@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
-from fractions import Fraction
 
 from wristwork.drawing import glyphs
-from wristwork.drawing.beams import Run, beam_parts, flags
+from wristwork.drawing.beams import Run, beam_parts
 from wristwork.drawing.glyphs import SPACE
-from wristwork.drawing.labels import grace_shift, marks
 from wristwork.drawing.marks import (
     MarkHeights,
     draw_accent,
@@ -24,11 +22,12 @@ from wristwork.drawing.marks import (
 from wristwork.drawing.noteheads import GRACE_SIZE, STEM_WIDTH, PlacedChord, PlacedHead
 from wristwork.drawing.places import head_glyph
 from wristwork.drawing.plan import CutPlan, Plan, has_repeat_sign, time_width
+from wristwork.drawing.score import HALF, QUARTER, WHOLE, Hit
 from wristwork.drawing.shape import BEAM, BEAM_STEP, SLASHES, Staff, stem_taken
 from wristwork.drawing.svg import path, rect
-from wristwork.drawing.ties import draw_ties
+from wristwork.drawing.ties import Tie, draw_ties
 from wristwork.pattern.values import Piece
-from wristwork.technique.strokes import Limb, Stroke
+from wristwork.technique.strokes import Limb
 
 OVERLAP = 1  # lines run on under the next cut, so that no seam shows
 _STUB = 8.0
@@ -36,17 +35,16 @@ _GRACE_STEM = 17.0
 _GRACE_BEAM, _GRACE_BEAM_STEP = 2.6, 4.0
 _FLAG_NAMES = {1: "flag8th", 2: "flag16th", 3: "flag32nd", 4: "flag64th", 5: "flag128th"}
 _REST_NAMES = {
-    Fraction(2): "restDoubleWhole",
-    Fraction(1): "restWhole",
-    Fraction(1, 2): "restHalf",
-    Fraction(1, 4): "restQuarter",
-    Fraction(1, 8): "rest8th",
-    Fraction(1, 16): "rest16th",
-    Fraction(1, 32): "rest32nd",
-    Fraction(1, 64): "rest64th",
-    Fraction(1, 128): "rest128th",
+    -1: "restDoubleWhole",
+    0: "restWhole",
+    1: "restHalf",
+    2: "restQuarter",
+    3: "rest8th",
+    4: "rest16th",
+    5: "rest32nd",
+    6: "rest64th",
+    7: "rest128th",
 }
-_HAND_REST, _FOOT_REST = -8.0, 24.0  # where there are two voices
 _TIME_X = 4.0
 _THIN, _THICK, _BAR_GAP, _REPEAT_DOT = 1.3, 4.0, 3.0, 1.8
 
@@ -69,8 +67,9 @@ class _Ink:
         )
 
 
-def engrave(plan: Plan, cut: CutPlan, above: MarkHeights, below: MarkHeights) -> str:
-    """The staff of a cut, its middle line at y 0."""
+def engrave(plan: Plan, number: int, above: MarkHeights, below: MarkHeights, ties: Sequence[Tie]) -> str:
+    """The staff of a cut, its middle line at y 0; ``ties`` are those of the whole pattern."""
+    cut = plan.cuts[number]
     ink = _Ink()
     staff = plan.staff
     length = cut.spacing.width + (0 if cut.is_last else OVERLAP)
@@ -83,7 +82,7 @@ def engrave(plan: Plan, cut: CutPlan, above: MarkHeights, below: MarkHeights) ->
         _draw_beams(ink, cut, placed, found, up, staff)
         heights = above if up else below
         ink.solid.append(draw_tuplets(tuplets(cut, up), heights.number, up))
-        ink.solid.append(draw_ties(cut, placed, up, staff))
+        ink.solid.append(draw_ties(ties, up, plan.offsets[number], cut))
         for chord in placed:
             x = cut.column(chord.chord) + chord.heads[0].x
             if has_accent(chord):
@@ -96,10 +95,10 @@ def engrave(plan: Plan, cut: CutPlan, above: MarkHeights, below: MarkHeights) ->
     return str(ink)
 
 
-def nested(content: str, strokes: Iterable[Stroke], css: str = "") -> str:
+def nested(content: str, hits: Iterable[Hit]) -> str:
     """Marks around an element, one inside the other where strokes share it."""
-    for stroke in strokes:
-        content = f"<g{css}{marks(stroke)}>{content}</g>"
+    for hit in hits:
+        content = f"<g{hit.marks}>{content}</g>"
     return content
 
 
@@ -108,7 +107,7 @@ def _draw_chord(ink: _Ink, placed: PlacedChord, x: float, staff: Staff) -> None:
         _draw_head(ink, placed, head, x, staff)
     if placed.has_stem:
         ink.solid.append(_stem(placed, x, staff))
-    count = flags(placed.chord.piece)
+    count = placed.chord.flags
     if count and not placed.beamed:
         end = staff.up_end if placed.up else staff.down_end
         ink.solid.append(glyphs.at(f"{_FLAG_NAMES[count]}{'Up' if placed.up else 'Down'}", x + placed.stem, end))
@@ -119,12 +118,14 @@ def _draw_chord(ink: _Ink, placed: PlacedChord, x: float, staff: Staff) -> None:
 def _draw_head(ink: _Ink, placed: PlacedChord, head: PlacedHead, x: float, staff: Staff) -> None:
     middle, half = x + head.x, head.shape.half_width * SPACE
     data = glyphs.at(head.glyph, middle, head.y)
-    if placed.is_ghost:
-        data += glyphs.at("noteheadParenthesisLeft", middle - half - 1, head.y)
-        data += glyphs.at("noteheadParenthesisRight", middle + half + 1, head.y)
-    firsts = _first_of_each_limb(head.strokes)
+    for first, last in placed.parentheses:
+        if first is head:
+            data += glyphs.at("noteheadParenthesisLeft", middle - half - 1, head.y)
+        if last is head:
+            data += glyphs.at("noteheadParenthesisRight", middle + half + 1, head.y)
+    firsts = _first_of_each_limb(head.hits)
     if firsts:
-        ink.notes.append(nested(path(data, marks(firsts[0])), firsts[1:]))
+        ink.notes.append(nested(path(data, firsts[0].marks), firsts[1:]))
     else:
         ink.solid.append(data)
     if placed.chord.piece.dotted:
@@ -136,10 +137,10 @@ def _draw_head(ink: _Ink, placed: PlacedChord, head: PlacedHead, x: float, staff
             ink.lines.append(ledger(middle, -step * SPACE / 2 if head.step > 0 else step * SPACE / 2, half))
 
 
-def _first_of_each_limb(strokes: Sequence[Stroke]) -> list[Stroke]:
-    firsts: dict[Limb, Stroke] = {}
-    for stroke in strokes:
-        firsts.setdefault(stroke.limb, stroke)
+def _first_of_each_limb(hits: Sequence[Hit]) -> list[Hit]:
+    firsts: dict[Limb, Hit] = {}
+    for hit in hits:
+        firsts.setdefault(hit.stroke.limb, hit)
     return list(firsts.values())
 
 
@@ -168,25 +169,18 @@ def _draw_slashes(ink: _Ink, placed: PlacedChord, x: float, staff: Staff) -> Non
         taken = end - sign * stem_taken(chord, placed.beamed)
         room = (taken, near + sign * SPACE)
         y = sum(room) / 2
-        if not flags(chord.piece):
+        if not chord.flags:
             y = near + sign * min(abs(y - near), 17)
     else:
         y = near + sign * (1.5 * SPACE + (count - 1) * BEAM_STEP / 2)
     if chord.note.buzz:
         ink.solid.append(glyphs.at("buzzRoll", stem_x, y))
         return
-    data = "".join(
-        glyphs.at("tremolo1", stem_x, y + (index - (count - 1) / 2) * BEAM_STEP) for index in range(count)
-    )
+    data = "".join(glyphs.at("tremolo1", stem_x, y + (index - (count - 1) / 2) * BEAM_STEP) for index in range(count))
     if chord.note.strokes == 3:
-        data += small_three(stem_x - SPACE - 1, y)
-    later = [stroke for head in placed.heads for stroke in _later_strokes(head.strokes)]
-    ink.notes.append(nested(path(data, marks(later[0])), later[1:]))
-
-
-def _later_strokes(strokes: Sequence[Stroke]) -> list[Stroke]:
-    firsts = {id(stroke) for stroke in _first_of_each_limb(strokes)}
-    return [stroke for stroke in strokes if id(stroke) not in firsts]
+        data += small_three(stem_x - SPACE - 2, y - 2)
+    later = [hit for head in placed.heads for hit in head.hits if hit.stroke.at > chord.piece.at]
+    ink.notes.append(nested(path(data, later[0].marks), later[1:]))
 
 
 def _draw_graces(ink: _Ink, placed: PlacedChord, x: float) -> None:
@@ -196,11 +190,11 @@ def _draw_graces(ink: _Ink, placed: PlacedChord, x: float) -> None:
     head = placed.heads[0]
     shape = head.shape
     size = GRACE_SIZE * SPACE
-    glyph = head_glyph(head.family, Fraction(1, 4))
+    glyph = head_glyph(head.family, QUARTER)
     stems = []
-    for index, stroke in enumerate(graces):
-        middle = x + head.x + grace_shift(index, len(graces))
-        ink.notes.append(path(glyphs.at(glyph, middle, head.y, GRACE_SIZE), f' class="ww-grace"{marks(stroke)}'))
+    for hit in graces:
+        middle = x + head.x + hit.shift
+        ink.notes.append(path(glyphs.at(glyph, middle, head.y, GRACE_SIZE), f' class="ww-grace"{hit.marks}'))
         stem_x = middle + shape.stem[0] * size if placed.has_stem else middle + 0.535 * size
         stems.append(stem_x)
         start = head.y + min(0, shape.stem[1] * size)
@@ -238,24 +232,24 @@ def _draw_beams(
 def _rests(cut: CutPlan, staff: Staff) -> str:
     """Rests of both voices; where both are silent for the same value, one rest stands for both."""
     hands, feet = cut.cut.hands.rests, cut.cut.feet.rests
-    shared = {(rest.at, rest.value) for rest in hands} & {(rest.at, rest.value) for rest in feet}
+    shared = {(rest.at, rest.piece.value) for rest in hands} & {(rest.at, rest.piece.value) for rest in feet}
     drawn = []
-    for voice, y in ((cut.cut.hands, _HAND_REST), (cut.cut.feet, _FOOT_REST)):
+    for is_hands, voice in ((True, cut.cut.hands), (False, cut.cut.feet)):
         for rest in voice.rests:
-            is_shared = (rest.at, rest.value) in shared
-            if is_shared and voice is cut.cut.feet:
+            is_shared = (rest.at, rest.piece.value) in shared
+            if is_shared and not is_hands:
                 continue
-            height = 0 if is_shared or not staff.two_voices or staff.one_line else y
-            drawn.append(_rest(rest, cut.spacing.x(float(rest.at - cut.cut.start)), height, staff))
+            height = 0 if is_shared else staff.rest_y(is_hands)
+            drawn.append(_rest(rest.piece, cut.spacing.x(rest.at), height, staff))
     return "".join(drawn)
 
 
 def _rest(rest: Piece, x: float, y: float, staff: Staff) -> str:
-    value = rest.undotted
-    line = y - SPACE if value == 1 and not staff.one_line else y
-    drawn = glyphs.at(_REST_NAMES[value], x, line)
-    if line != y or (value in (1, Fraction(1, 2)) and abs(line) > 2 * SPACE):
-        drawn += _rest_line(x, line) if abs(line) > 2 * SPACE else ""
+    """A whole rest hangs from the line above the middle, or from the only one there is."""
+    line = y - SPACE if rest.halvings == WHOLE and not staff.one_line else y
+    drawn = glyphs.at(_REST_NAMES[rest.halvings], x, line)
+    if rest.halvings in (WHOLE, HALF) and abs(line) > 2 * SPACE:
+        drawn += _rest_line(x, line)
     if rest.dotted:
         drawn += glyphs.at("augmentationDot", x + 8, y - SPACE / 2)
     return drawn
@@ -289,4 +283,3 @@ def _bar_end(plan: Plan, cut: CutPlan) -> str:
         for y in (-SPACE / 2, SPACE / 2):
             drawn += glyphs.at("augmentationDot", dot, y)
     return drawn
-

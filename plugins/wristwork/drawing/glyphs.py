@@ -37,8 +37,8 @@ OUTLINES: dict[str, str] = {
     "noteheadBlack": _BLACK,
     "noteheadHalf": _BLACK + _HALF_EYE,
     "noteheadWhole": _WHOLE,
-    "noteheadDoubleWhole": _WHOLE + "M-104-66L-94-66L-94 66L-104 66ZM94-66L104-66L104 66L94 66Z"
-    "M-122-66L-112-66L-112 66L-122 66ZM112-66L122-66L122 66L112 66Z",
+    "noteheadDoubleWhole": _WHOLE + "M-107-66L-94-66L-94 66L-107 66ZM94-66L107-66L107 66L94 66Z"
+    "M-129-66L-116-66L-116 66L-129 66ZM116-66L129-66L129 66L116 66Z",
     "noteheadXBlack": "M-52-40L-40-52L0-14L40-52L52-40L13 0L52 40L40 52L0 14L-40 52L-52 40L-13 0Z",
     "noteheadXHalf": _X_OPEN,
     "noteheadXWhole": _X_OPEN,
@@ -56,10 +56,10 @@ OUTLINES: dict[str, str] = {
     "noteheadSlashedBlack1": _BLACK + _SLASH_THROUGH_HEAD,
     "noteheadSlashedHalf1": _BLACK + _HALF_EYE + _SLASH_THROUGH_HEAD,
     "noteheadSlashedWhole1": _WHOLE + _SLASH_THROUGH_WHOLE,
-    "noteheadSlashedDoubleWhole1": _WHOLE + _SLASH_THROUGH_WHOLE + "M-104-66L-94-66L-94 66L-104 66Z"
-    "M94-66L104-66L104 66L94 66ZM-122-66L-112-66L-112 66L-122 66ZM112-66L122-66L122 66L112 66Z",
-    "noteheadParenthesisLeft": "M0-72C-26-54-40-30-40 0C-40 30-26 54 0 72C-16 50-25 28-25 0C-25-28-16-50 0-72Z",
-    "noteheadParenthesisRight": "M0-72C26-54 40-30 40 0C40 30 26 54 0 72C16 50 25 28 25 0C25-28 16-50 0-72Z",
+    "noteheadSlashedDoubleWhole1": _WHOLE + _SLASH_THROUGH_WHOLE + "M-107-66L-94-66L-94 66L-107 66Z"
+    "M94-66L104-66L104 66L94 66ZM-129-66L-116-66L-116 66L-129 66ZM116-66L129-66L129 66L116 66Z",
+    "noteheadParenthesisLeft": "M0-74C-28-55-43-30-43 0C-43 30-28 55 0 74L4 70C-14 50-25 28-25 0C-25-28-14-50 4-70Z",
+    "noteheadParenthesisRight": "M0-74C28-55 43-30 43 0C43 30 28 55 0 74L-4 70C14 50 25 28 25 0C25-28 14-50-4-70Z",
     # Rests
     "restDoubleWhole": "M-28-100L28-100L28 0L-28 0Z",
     "restWhole": "M-60 0L60 0L60 52L-60 52Z",
@@ -69,7 +69,7 @@ OUTLINES: dict[str, str] = {
     "C-35 3-35-3-31-9C-11-31-4-45-4-60C-4-78-15-104-34-132C-41-143-31-157-22-147Z",
     # Marks
     "augmentationDot": "M-21 0C-21-12-12-21 0-21C12-21 21-12 21 0C21 12 12 21 0 21C-12 21-21 12-21 0Z",
-    "articAccentAbove": "M-68-47L70-9L70 9L-68 47L-68 31L36 0L-68-31Z",
+    "articAccentAbove": "M-70-50L74-10L74 10L-70 50L-70 32L38 0L-70-32Z",
     "stringsHarmonic": "M-40 0C-40-22-22-40 0-40C22-40 40-22 40 0C40 22 22 40 0 40C-22 40-40 22-40 0Z"
     "M-26 0C-26 14-14 26 0 26C14 26 26 14 26 0C26-14 14-26 0-26C-14-26-26-14-26 0Z",
     "buzzRoll": "M-44-46L46-46L46-34L-8 25C8 17 24 17 35 24C40 26 42 24 44 16L52 18C50 38 42 48 30 48C14 48 2 34-14 34"
@@ -103,15 +103,15 @@ OUTLINES: dict[str, str] = {
     "C-22-70-40-66-54-38L-66-38Z",
     "timeSig8": "M0-98C38-98 62-78 62-50C62-30 50-16 30-6C56 6 70 22 70 46C70 78 42 98 0 98C-42 98-70 80-70 50"
     "C-70 28-56 12-32 2C-52-10-64-26-64-48C-64-78-38-98 0-98ZM4-88C-18-88-32-78-32-60C-32-42-14-26 18-12"
-    "C28-20 34-32 34-50C34-74 22-88 4-88ZM-20 8C-34 18-42 30-42 46C-42 72-24 88 0 88C20 88 36 76 36 58C36 38 16 24-20 8Z",
+    "C28-20 34-32 34-50C34-74 22-88 4-88ZM-20 8C-34 18-42 30-42 46C-42 72-24 88 0 88C20 88 36 76 36 58"
+    "C36 38 16 24-20 8Z",
     "timeSig9": "M-4-98C44-98 72-60 72-4C72 58 38 98-12 98C-44 98-64 82-64 58C-64 42-54 32-40 32C-26 32-16 42-16 54"
     "C-16 64-22 72-32 76C-28 84-20 87-10 87C16 87 28 56 28 8C18 20 6 26-10 26C-46 26-70 2-70-36C-70-74-44-98-4-98Z"
     "M-2-88C-18-88-28-70-28-36C-28-2-20 14-4 14C14 14 26-4 26-32C26-68 16-88-2-88Z",
 }
 
 _LONG_FLAG = (
-    "M-6 0L6 0C9 42 30 66 57 98C88 136 102 184 79 250C75 262 64 258 67 247C82 194 68 154 36 114"
-    "C24 99 13 86 6 80L-6 80Z"
+    "M-6 0L6 0C9 42 30 66 57 98C88 136 102 184 79 250C75 262 64 258 67 247C82 194 68 154 36 114C24 99 13 86 6 80L-6 80Z"
 )
 _SHORT_FLAG = (
     "M-6 0L6 0C11 34 38 50 64 74C87 95 96 118 90 150C88 160 79 158 80 148C80 120 62 102 38 88C26 81 14 74 6 68L-6 68Z"
@@ -149,9 +149,7 @@ def _flags(count: int) -> str:
 def _short_rest(count: int) -> str:
     """A rest with ``count`` hooks, its hooks in the spaces around the middle line."""
     rise = -_HOOK_SPACING * ((count - 1) // 2)
-    hooks = [
-        _moved(_REST_HOOK, number * _REST_LEAN, rise + number * _HOOK_SPACING) for number in range(count)
-    ]
+    hooks = [_moved(_REST_HOOK, number * _REST_LEAN, rise + number * _HOOK_SPACING) for number in range(count)]
     foot = count * _HOOK_SPACING
     foot_x = 46 + _REST_LEAN * (foot + 82) // 100
     stem = f"M46-82L58-78L{foot_x + 12} {foot}L{foot_x} {foot}Z"

@@ -17,6 +17,7 @@ GUTTER = 44
 _TEXT_END = GUTTER - 7
 _TICK = 4
 _CLEF_X = GUTTER - 9.0
+_NAME_BELOW = 6.5
 _MIDDLE_OF_TEXT = 4.2  # from the middle of a small letter down to its baseline
 
 
@@ -53,7 +54,7 @@ def _lane(name: str, bands: Bands, top: float) -> str:
         ticks += f"M{GUTTER - _TICK} {num(y)}h{_TICK}"
         marks += _text(word, y + _MIDDLE_OF_TEXT, "ww-side")
     head = path(f"M{GUTTER - _TICK} {num(LANE_HEAD)}h{_TICK}" + ticks, ' class="ww-lines"')
-    return group(css, head + marks + _text(name, LANE_HEAD + _MIDDLE_OF_TEXT, "ww-hand"), 0, top)
+    return group(css, head + marks + _text(name, LANE_HEAD + _NAME_BELOW, "ww-hand"), 0, top)
 
 
 def _text(word: str, y: float, css: str) -> str:

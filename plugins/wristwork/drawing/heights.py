@@ -16,7 +16,7 @@ from wristwork.drawing.svg import num
 from wristwork.pattern.model import Level
 
 # Pixels above the head of the drum.
-BEAD: dict[Level, float] = {Level.ACCENT: 38, Level.TAP: 13, Level.GHOST: 6.5}
+BEAD: dict[Level, float] = {Level.ACCENT: 38, Level.TAP: 13.5, Level.GHOST: 6.5}
 RESTING = BEAD[Level.TAP]
 
 # Pixels from left to right for a full lift and a full fall: the whip down is faster.
@@ -105,18 +105,18 @@ def clipped(curves: Sequence[Curve], left: float, right: float) -> list[Curve]:
         curve = curves[number]
         if curve[0][0] >= right:
             break
-        part = curve if curve[0][0] >= left else _split(curve, left)[1]
-        part = part if part[3][0] <= right else _split(part, right)[0]
+        part = curve if curve[0][0] >= left else split_curve(curve, left)[1]
+        part = part if part[3][0] <= right else split_curve(part, right)[0]
         if part[0][0] < part[3][0]:
             found.append(part)
     return found
 
 
-def _split(curve: Curve, x: float) -> tuple[Curve, Curve]:
+def split_curve(curve: Curve, x: float) -> tuple[Curve, Curve]:
     """Both parts of a curve that runs from left to right, cut at ``x``."""
     a, b, c, d = (point[0] for point in curve)
-    if curve[0][1] == curve[3][1]:
-        height = curve[0][1]
+    height = curve[0][1]
+    if all(point[1] == height for point in curve):
         return _level_line(a, x, height), _level_line(x, d, height)
     low, high = 0.0, 1.0
     for _ in range(20):  # halving finds the place to less than a thousandth of a pixel

@@ -2,24 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from itertools import groupby
+from typing import NamedTuple
 
 from wristwork.drawing.counting import spoken
 from wristwork.drawing.lettering import BEAT, GRACE_LETTER, LETTER, NARROW_LETTER, SMALL, width
-from wristwork.drawing.score import Chord, Cut, Score
-from wristwork.drawing.spacing import GRACE_FIRST, GRACE_STEP, Extent
-from wristwork.drawing.svg import fraction
+from wristwork.drawing.score import Chord, Cut, Hit, Score, Voice
+from wristwork.drawing.spacing import Extent
 from wristwork.pattern.model import Drum, Lane, Level
-from wristwork.technique.strokes import Kind, Limb, Stroke
+from wristwork.technique.strokes import Limb
 
 NARROW_SLOTS = 9
 """Beats of so many slots may have smaller letters, and initials for the names of the strokes."""
 
 
-@dataclass(frozen=True, slots=True)
-class Label:
+class Label(NamedTuple):
     """A text at a moment (beats from the start of its cut), ``shift`` pixels from that column.
 
     ``marks`` are attributes that tell which stroke it belongs to; ``part`` numbers what belongs together
@@ -53,17 +51,6 @@ class CutLabels:
 HANDS = (Limb.RIGHT_HAND, Limb.LEFT_HAND)
 
 
-def marks(stroke: Stroke) -> str:
-    """Attributes by which a playing cursor finds what is drawn for a stroke."""
-    name = f' data-stroke="{stroke.name}"' if stroke.name else ""
-    return f' data-at="{fraction(stroke.at)}" data-limb="{stroke.limb}"{name}'
-
-
-def grace_shift(index: int, graces: int) -> float:
-    """Pixels from the column of the main note to its grace note of this index (negative)."""
-    return -(GRACE_FIRST + (graces - 1 - index) * GRACE_STEP)
-
-
 def read_labels(score: Score) -> list[CutLabels]:
     """The texts of every cut."""
     lane = score.pattern.hands or score.pattern.feet
@@ -75,7 +62,7 @@ def read_labels(score: Score) -> list[CutLabels]:
         CutLabels(
             counts[number],
             _sticking(cut, with_hands),
-            {limb: _names(cut, limb, full=True) for limb in HANDS},
+            {limb: _names(cut.hands, limb, full=True) for limb in HANDS},
             {limb: drum_labels[limb][number] for limb in HANDS},
         )
         for number, cut in enumerate(score.cuts)
@@ -108,63 +95,56 @@ def letter_size(cut: Cut) -> int:
 
 def _sticking(cut: Cut, with_hands: bool) -> list[Label]:
     voice = cut.hands if with_hands else cut.feet
-    return [label for part, chord in enumerate(voice.chords) for label in _chord_letters(chord, cut, part)]
+    size = letter_size(cut)
+    return [label for part, chord in enumerate(voice.chords) for label in _chord_letters(chord, size, part)]
 
 
-def _chord_letters(chord: Chord, cut: Cut, part: int) -> Iterator[Label]:
+def _chord_letters(chord: Chord, size: int, part: int) -> Iterator[Label]:
     if chord.ties_back:
         return
-    note, at = chord.note, float(chord.at - cut.start)
+    note = chord.note
     opening, closing = ("(", ")") if note.level is Level.GHOST else ("", "")
-    for index, stroke in enumerate(chord.graces):
-        letter = opening + stroke.limb[0].upper()
+    for hit in chord.graces:
+        letter = opening + hit.stroke.limb[0].upper()
+        shift = hit.shift - (width(opening, GRACE_LETTER) / 2 if opening else 0)
         opening = ""
-        shift = grace_shift(index, len(chord.graces))
-        if letter[0] == "(":
-            shift -= width("(", GRACE_LETTER) / 2
-        yield Label(letter, at, shift, width(letter, GRACE_LETTER), "ww-grace", marks(stroke), part)
+        yield Label(letter, chord.at, shift, width(letter, GRACE_LETTER), "ww-grace", hit.marks, part)
     accented = note.level is Level.ACCENT
-    letter = "B" if note.is_both else note.sides[0].letter
-    text = opening + letter + closing
-    size = letter_size(cut)
+    text = opening + ("B" if note.is_both else note.sides[0].letter) + closing
     shift = width(closing, size) / 2 if closing and not opening else 0
-    first = next(stroke for _, strokes in chord.heads for stroke in strokes)
     css = "ww-accent" if accented else ""
-    yield Label(text, at, shift, width(text, size, accented), css, marks(first), part)
+    yield Label(text, chord.at, shift, width(text, size, accented), css, first_hit(chord).marks, part)
 
 
-def chord_touches(chord: Chord, limb: Limb) -> Iterator[tuple[Stroke, float]]:
-    """The strokes of one limb that belong to a written note, in order, each with its shift from its moment."""
-    for index, stroke in enumerate(chord.graces):
-        if stroke.limb is limb:
-            yield stroke, grace_shift(index, len(chord.graces))
-    for _, played in chord.heads:
-        for stroke in played:
-            if stroke.limb is limb:
-                yield stroke, 0
+def first_hit(chord: Chord) -> Hit:
+    """The first main stroke of a note that is no continuation."""
+    return chord.heads[0][1][0]
 
 
-def _names(cut: Cut, limb: Limb, full: bool) -> list[Label]:
+def _names(voice: Voice, limb: Limb, full: bool) -> list[Label]:
     labels: list[Label] = []
-    for part, chord in enumerate(cut.hands.chords):
-        for stroke, shift in chord_touches(chord, limb):
-            name = str(stroke.name) if full else str(stroke.name)[0].upper()
-            accented = stroke.level is Level.ACCENT
-            at = float(stroke.at - cut.start)
-            css = "ww-accent" if accented else ""
-            labels.append(Label(name, at, shift, width(name, SMALL, accented), css, marks(stroke), part))
+    for stroke, at, shift, marks in voice.hits.get(limb, ()):
+        name = str(stroke.name) if full else str(stroke.name)[0].upper()
+        accented = stroke.level is Level.ACCENT
+        css = "ww-accent" if accented else ""
+        labels.append(Label(name, at, shift, width(name, SMALL, accented), css, marks, stroke.event))
     return labels
 
 
 def initials(cut: Cut) -> dict[Limb, list[Label]]:
     """The names of the strokes by their first letters, for where there is no room."""
-    return {limb: _names(cut, limb, full=False) for limb in HANDS}
+    return {limb: _names(cut.hands, limb, full=False) for limb in HANDS}
 
 
-def parts(labels: Iterable[Label]) -> Iterator[list[Label]]:
+def parts(labels: Sequence[Label]) -> list[list[Label]]:
     """Labels that belong together (a drag's, a diddle's), in lists."""
-    for _, together in groupby(labels, key=lambda label: label.part):
-        yield list(together)
+    found: list[list[Label]] = []
+    for label in labels:
+        if found and found[-1][0].part == label.part:
+            found[-1].append(label)
+        else:
+            found.append([label])
+    return found
 
 
 def _drums(score: Score) -> dict[Limb, list[list[Label]]]:
@@ -174,17 +154,12 @@ def _drums(score: Score) -> dict[Limb, list[list[Label]]]:
     for cut in score.cuts:
         for limb in HANDS:
             labels: list[Label] = []
-            for stroke in cut.strokes:
-                if stroke.limb is limb and stroke.on is not drum[limb]:
+            for stroke, at, shift, _ in cut.hands.hits.get(limb, ()):
+                if stroke.on is not drum[limb]:
                     drum[limb] = stroke.on
-                    labels.append(_drum_label(stroke, float(stroke.at - cut.start)))
+                    labels.append(Label(str(stroke.on), at, shift, width(str(stroke.on), SMALL)))
             found[limb].append(labels)
     return found
-
-
-def _drum_label(stroke: Stroke, at: float) -> Label:
-    shift = -GRACE_FIRST if stroke.kind is Kind.GRACE else 0.0
-    return Label(str(stroke.on), at, shift, width(str(stroke.on), SMALL))
 
 
 def feet_need_letters(score: Score) -> bool:
@@ -199,8 +174,5 @@ def foot_letters(cut: Cut) -> list[Label]:
     for part, chord in enumerate(cut.feet.chords):
         if not chord.ties_back:
             letter = "B" if chord.note.is_both else chord.note.sides[0].letter
-            first = next(stroke for _, strokes in chord.heads for stroke in strokes)
-            at = float(chord.at - cut.start)
-            labels.append(Label(letter, at, 0, width(letter, SMALL), "", marks(first), part))
+            labels.append(Label(letter, chord.at, 0, width(letter, SMALL), "", first_hit(chord).marks, part))
     return labels
-

@@ -68,15 +68,15 @@ def tuplets(plan: CutPlan, up: bool) -> list[Tuplet]:
             continue
         covering = next((run for run in found_runs if run.group == number and run.covers), None)
         inside = [chord for chord in placed if chord.chord.piece.group == number]
-        xs = [plan.column(chord.chord) for chord in inside]
-        if covering and inside:
-            middle = (xs[0] + inside[0].stem + xs[-1] + inside[-1].stem) / 2
+        if covering:
+            first, last = inside[0], inside[-1]
+            middle = (plan.column(first.chord) + first.stem + plan.column(last.chord) + last.stem) / 2
             found.append(Tuplet(group.ratio.actual, middle, None))
             continue
-        xs += [plan.spacing.x(float(rest.at - plan.cut.start)) for rest in voice.rests if rest.group == number]
-        if xs:
-            ends = (min(xs) - 0.7 * SPACE, max(xs) + 0.9 * SPACE)
-            found.append(Tuplet(group.ratio.actual, sum(ends) / 2, ends))
+        first_slot = group.start - plan.cut.start
+        last_slot = first_slot + group.beats - float(group.slot_length)
+        ends = (plan.spacing.x(first_slot) - 0.7 * SPACE, plan.spacing.x(last_slot) + 0.9 * SPACE)
+        found.append(Tuplet(group.ratio.actual, sum(ends) / 2, ends))
     return found
 
 
@@ -91,7 +91,8 @@ def mark_heights(plan: Plan, up: bool) -> MarkHeights:
     near = stems + sign * _FROM_STEM
     accent_sign, accent_from = sign, near
     if not up and not plan.staff.two_voices and chords:
-        accent_sign, accent_from = -1, min(chord.heads[-1].y for chord in chords) - _HEAD - _FROM_STEM
+        highest = min(chord.heads[-1].y for chord in chords)
+        accent_sign, accent_from = -1, min(highest - _HEAD, -plan.staff.lines[-1]) - _FROM_STEM
     accents = any(has_accent(chord) for chord in chords)
     opens = any(is_open(chord) for chord in chords)
     both = any(has_accent(chord) and is_open(chord) for chord in chords)

@@ -4,15 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from wristwork.drawing.beams import flags
 from wristwork.drawing.glyphs import SPACE
-from wristwork.drawing.labels import grace_shift
 from wristwork.drawing.places import STAFF_PLACES, Head, HeadShape, head_glyph, head_shape
-from wristwork.drawing.score import Chord, Cut
+from wristwork.drawing.score import Chord, Hit
 from wristwork.drawing.shape import Staff
 from wristwork.drawing.spacing import Extent
 from wristwork.pattern.model import Level
-from wristwork.technique.strokes import Stroke
 
 STEM_WIDTH = 1.2
 GRACE_SIZE = 0.64
@@ -25,7 +22,7 @@ _SMALL_THREE = 13.0
 
 @dataclass(frozen=True, slots=True)
 class PlacedHead:
-    """One head, ``x`` pixels from its column, with the strokes that fall on it."""
+    """One head, ``x`` pixels from its column, with the hits that fall on it."""
 
     family: Head
     glyph: str
@@ -33,7 +30,7 @@ class PlacedHead:
     y: float
     shape: HeadShape
     step: int
-    strokes: tuple[Stroke, ...]
+    hits: tuple[Hit, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +46,7 @@ class PlacedChord:
     @property
     def has_stem(self) -> bool:
         """Whole notes and breves have none."""
-        return self.chord.piece.undotted < 1
+        return self.chord.halvings > 0
 
     @property
     def left(self) -> float:
@@ -60,7 +57,7 @@ class PlacedChord:
         if self.chord.note.strokes == 3 and not self.chord.ties_back:
             reach = max(reach, _SMALL_THREE)
         if self.chord.graces:
-            reach = max(reach, _GRACE_REACH - grace_shift(0, len(self.chord.graces)))
+            reach = max(reach, _GRACE_REACH - self.chord.graces[0].shift)
         return reach
 
     @property
@@ -71,7 +68,7 @@ class PlacedChord:
             reach += PARENTHESIS
         if self.chord.piece.dotted:
             reach += DOT
-        if flags(self.chord.piece) and not self.beamed:
+        if self.chord.flags and not self.beamed:
             reach = max(reach, self.stem + _FLAG)
         return reach
 
@@ -80,23 +77,33 @@ class PlacedChord:
         """Does it take parentheses?"""
         return self.chord.note.level is Level.GHOST and not self.chord.ties_back
 
-    def extent(self, cut: Cut) -> Extent:
-        """What it reaches of its column in a cut."""
-        return Extent(float(self.chord.at - cut.start), self.left, self.right)
+    @property
+    def parentheses(self) -> tuple[tuple[PlacedHead, PlacedHead], ...]:
+        """Heads with a left and with a right parenthesis: each its own pair, one pair for heads side by side."""
+        if not self.is_ghost:
+            return ()
+        if len(self.heads) > 1 and self.heads[0].x != self.heads[1].x:
+            return ((self.heads[0], self.heads[1]),)
+        return tuple((head, head) for head in self.heads)
+
+    @property
+    def extent(self) -> Extent:
+        """What it reaches of its column."""
+        return Extent(self.chord.at, self.left, self.right)
 
 
 def place_chord(chord: Chord, staff: Staff, up: bool, beamed: bool, aside: float = 0) -> PlacedChord:
     """Put the heads of a note on the staff; ``aside`` moves the whole note right, out of another voice's way."""
-    value = chord.piece.undotted
+    value = chord.halvings
     heads: list[PlacedHead] = []
-    for drum, strokes in chord.heads:
+    for drum, hits in chord.heads:
         place = STAFF_PLACES[drum]
-        shape = head_shape(place.head, value)
-        heads.append(PlacedHead(place.head, head_glyph(place.head, value), aside, staff.y(drum), shape, place.step, strokes))
+        glyph, shape = head_glyph(place.head, value), head_shape(place.head, value)
+        heads.append(PlacedHead(place.head, glyph, aside, staff.y(drum), shape, place.step, hits))
     if len(heads) > 1 and abs(heads[0].y - heads[1].y) < SPACE:
         heads = _side_by_side(heads, up)
     stem = 0.0
-    if value < 1:
+    if value > 0:
         xs = [(head.shape.stem if up else head.shape.stem_down)[0] * SPACE for head in heads if head.x == aside]
         stem = aside + (max(xs) if up else min(xs))
     return PlacedChord(chord, tuple(heads), up, stem, beamed)
@@ -118,7 +125,7 @@ def aside_of_hands(feet: Chord, hands: Chord | None, staff: Staff) -> float:
     for hand_drum, _ in hands.heads:
         for foot_drum, _ in feet.heads:
             one, other = STAFF_PLACES[hand_drum], STAFF_PLACES[foot_drum]
-            same = one.head is other.head and feet.piece.undotted == hands.piece.undotted
+            same = one.head is other.head and feet.halvings == hands.halvings
             shared = one.step == other.step and same and other.head is not Head.SLASHED
             if abs(staff.y(hand_drum) - staff.y(foot_drum)) < SPACE and not shared:
                 return 11

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import Enum
-from fractions import Fraction
+from functools import cache
 
 from wristwork.pattern.model import Drum
 
@@ -78,22 +78,23 @@ _SHAPES = {
 }
 _HOLLOW_CROSS = _mirrored(0.66, 0.55, -0.5)
 _STEMLESS = {Head.PLAIN: 0.88, Head.SLASHED: 1.0, Head.CROSS: 0.68, Head.DIAMOND: 0.76, Head.TRIANGLE: 0.78}
-_WITH_BARS = 0.35  # a breve is wider by its bars
+_WITH_BARS = 0.42  # a breve is wider by its bars
 
-HALF = Fraction(1, 2)
+_KINDS = {-1: "DoubleWhole", 0: "Whole", 1: "Half"}
 
 
-def head_glyph(head: Head, value: Fraction) -> str:
-    """The SMuFL name of a head for an undotted value (whole notes)."""
-    kind = "DoubleWhole" if value == 2 else "Whole" if value == 1 else "Half" if value == HALF else "Black"
+def head_glyph(head: Head, halvings: int) -> str:
+    """The SMuFL name of a head for a value of so many halvings of a whole note."""
+    kind = _KINDS.get(halvings, "Black")
     return f"noteheadSlashed{kind}1" if head is Head.SLASHED else f"notehead{head.value}{kind}"
 
 
-def head_shape(head: Head, value: Fraction) -> HeadShape:
-    """Width and stem points of a head for an undotted value (whole notes)."""
-    if value >= 1:
-        return _mirrored(_STEMLESS[head] + (_WITH_BARS if value == 2 else 0), 0, 0)
-    return _HOLLOW_CROSS if head is Head.CROSS and value == HALF else _SHAPES[head]
+@cache
+def head_shape(head: Head, halvings: int) -> HeadShape:
+    """Width and stem points of a head for a value of so many halvings of a whole note."""
+    if halvings <= 0:
+        return _mirrored(_STEMLESS[head] + (_WITH_BARS if halvings < 0 else 0), 0, 0)
+    return _HOLLOW_CROSS if head is Head.CROSS and halvings == 1 else _SHAPES[head]
 
 
 def has_one_surface(drums: Iterable[Drum]) -> bool:

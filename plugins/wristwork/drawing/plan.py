@@ -11,7 +11,6 @@ from wristwork.drawing.labels import (
     HANDS,
     CutLabels,
     Label,
-    chord_touches,
     feet_need_letters,
     foot_letters,
     initials,
@@ -26,8 +25,10 @@ from wristwork.drawing.spacing import EDGE, Extent, Row, Spacing, settle, space
 from wristwork.pattern.model import Row as DiagramRow
 from wristwork.technique.strokes import Limb
 
-COUNT_GAP, LETTER_GAP, STAFF_GAP, DRUM_GAP, TOUCH_GAP = 3.0, 2.0, 3.0, 6.0, 1.0
-NAME_GAP, NAME_GIVE, INITIAL_GAP = 4.0, 4.5, 1.5
+COUNT_GAP, LETTER_GAP, STAFF_GAP, DRUM_GAP, TOUCH_GAP = 3.0, 2.0, 3.0, 8.0, 1.0
+NAME_EDGE, DRUM_EDGE = 2.0, 4.0
+NAME_GAP, NAME_GIVE, INITIAL_GAP = 4.0, 3.5, 1.5
+NAME_FAR = 7.0  # further from its stroke a name is not read as its name
 _TOUCH = 3.5  # radius of the mark of a stroke in its lane
 _REST_REACH = 5.5
 _DIGIT = 13.0  # a digit of the time signature
@@ -64,7 +65,7 @@ class CutPlan:
 
     def column(self, chord: Chord) -> float:
         """Where the column of a note is."""
-        return self.spacing.x(float(chord.at - self.cut.start))
+        return self.spacing.x(chord.at)
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,10 +144,10 @@ def _plan_cut(draft: _Draft) -> CutPlan:
     drums = labels.drums if with_names else {}
     rows = [*_staff_rows(draft, hands, feet), *_text_rows(draft, feet_labels), *_drum_rows(drums)]
     moments = [extent.at for row in rows[:2] for extent in row.extents]
-    least = max((label.width + 2 * EDGE for found in drums.values() for label in found), default=0)
+    least = max((label.width + 2 * DRUM_EDGE for found in drums.values() for label in found), default=0)
     spacing = space(cut.beats, cut.slots, [*rows, *_name_rows(names)], moments, draft.end_room, least)
     gap = NAME_GAP - 1
-    if spacing.tight and with_names:
+    if spacing.tight and not all(_fit(found, spacing, gap) for found in names.values()):
         names, gap = initials(cut), INITIAL_GAP
         spacing = space(cut.beats, cut.slots, [*rows, *_name_rows(names)], moments, draft.end_room, least)
     return CutPlan(
@@ -170,9 +171,9 @@ def _place_voices(draft: _Draft) -> tuple[tuple[PlacedChord, ...], tuple[PlacedC
     cut, staff = draft.cut, draft.staff
     beamed = {id(chord) for run in (*draft.hand_runs, *draft.foot_runs) if run.beamed for chord in run.chords}
     hands = tuple(place_chord(chord, staff, True, id(chord) in beamed) for chord in cut.hands.chords)
-    by_time = {chord.at: chord for chord in cut.hands.chords}
+    by_time = {chord.piece.at: chord for chord in cut.hands.chords}
     feet = tuple(
-        place_chord(chord, staff, False, id(chord) in beamed, aside_of_hands(chord, by_time.get(chord.at), staff))
+        place_chord(chord, staff, False, id(chord) in beamed, aside_of_hands(chord, by_time.get(chord.piece.at), staff))
         for chord in cut.feet.chords
     )
     return hands, feet
@@ -187,8 +188,8 @@ def _staff_rows(draft: _Draft, hands: tuple[PlacedChord, ...], feet: tuple[Place
         Row(
             sorted(
                 [
-                    *(chord.extent(cut) for chord in chords),
-                    *(Extent(float(rest.at - cut.start), _REST_REACH, _REST_REACH) for rest in voice.rests),
+                    *(chord.extent for chord in chords),
+                    *(Extent(rest.at, _REST_REACH, _REST_REACH) for rest in voice.rests),
                 ],
                 key=lambda extent: extent.at,
             ),
@@ -201,7 +202,7 @@ def _staff_rows(draft: _Draft, hands: tuple[PlacedChord, ...], feet: tuple[Place
 
 
 def _text_rows(draft: _Draft, feet_labels: list[Label]) -> Iterator[Row]:
-    labels, rows, cut = draft.labels, draft.rows, draft.cut
+    labels, rows = draft.labels, draft.rows
     if DiagramRow.COUNT in rows:
         words = end_words(draft.score) if draft.is_last else ""
         high = width(words, SMALL, bold=True) + COUNT_GAP if words else EDGE
@@ -211,22 +212,18 @@ def _text_rows(draft: _Draft, feet_labels: list[Label]) -> Iterator[Row]:
         yield Row([label.extent for label in feet_labels], LETTER_GAP)
     if DiagramRow.HEIGHTS in rows:
         for limb in HANDS:
-            touches = [
-                Extent(float(stroke.at - cut.start), _TOUCH - shift, _TOUCH + shift)
-                for chord in cut.hands.chords
-                for stroke, shift in chord_touches(chord, limb)
-            ]
-            yield Row(touches, TOUCH_GAP)
+            hits = draft.cut.hands.hits.get(limb, ())
+            yield Row([Extent(hit.at, _TOUCH - hit.shift, _TOUCH + hit.shift) for hit in hits], TOUCH_GAP)
 
 
 def _name_rows(names: Mapping[Limb, list[Label]]) -> Iterator[Row]:
     """Names keep clear of each other; those of one drag or diddle may move apart together."""
     for found in names.values():
-        together = list(parts(found))
-        yield Row([_joint_extent(labels) for labels in together], NAME_GAP, NAME_GIVE)
+        together = parts(found)
+        yield Row([_joint_extent(labels) for labels in together], NAME_GAP, NAME_GIVE, NAME_EDGE, NAME_EDGE)
         for before, after in pairwise(together):
             if len(before) > 1 or len(after) > 1:
-                yield Row([before[-1].extent, after[0].extent], NAME_GAP, NAME_GIVE)
+                yield Row([before[-1].extent, after[0].extent], NAME_GAP, NAME_GIVE, NAME_EDGE, NAME_EDGE)
 
 
 def _joint_extent(labels: Sequence[Label]) -> Extent:
@@ -251,8 +248,18 @@ def _in_columns(labels: Sequence[Label], spacing: Spacing) -> list[PlacedLabel]:
 
 def _settled(labels: Sequence[Label], spacing: Spacing, gap: float) -> list[PlacedLabel]:
     wanted = [spacing.x(label.at) + label.shift for label in labels]
-    places = settle(wanted, [label.width for label in labels], gap, EDGE, spacing.width - EDGE)
+    places = settle(wanted, [label.width for label in labels], gap, NAME_EDGE, spacing.width - NAME_EDGE)
     return [PlacedLabel(label, x) for label, x in zip(labels, places, strict=True)]
+
+
+def _fit(labels: Sequence[Label], spacing: Spacing, gap: float) -> bool:
+    """Do the names of a hand stand where their strokes are, or nearly so?"""
+    placed = iter(_settled(labels, spacing, gap))
+    for together in parts(labels):
+        drifts = [next(placed).x - spacing.x(label.at) - label.shift for label in together]
+        if abs(sum(drifts)) > NAME_FAR * len(together):
+            return False
+    return True
 
 
 def _staggered(labels: Sequence[Label], spacing: Spacing) -> list[PlacedLabel]:
@@ -261,8 +268,8 @@ def _staggered(labels: Sequence[Label], spacing: Spacing) -> list[PlacedLabel]:
     found = []
     for label in labels:
         half = label.width / 2
-        x = max(EDGE + half, min(spacing.x(label.at) + label.shift, spacing.width - EDGE - half))
-        line = next((line for line, end in enumerate(ends) if end + DRUM_GAP / 2 <= x - half), len(ends))
+        x = max(DRUM_EDGE + half, min(spacing.x(label.at) + label.shift, spacing.width - DRUM_EDGE - half))
+        line = next((line for line, end in enumerate(ends) if end + DRUM_GAP <= x - half), len(ends))
         ends[line : line + 1] = [x + half]
         found.append(PlacedLabel(label, x, line))
     return found

@@ -2,39 +2,67 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from bisect import bisect_right
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import accumulate, pairwise
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from wristwork.drawing.places import STAFF_PLACES, has_one_surface
-from wristwork.pattern.model import Drum, Event, Lane, Note, Pattern, TimeSignature, events
+from wristwork.drawing.svg import fraction
+from wristwork.pattern.model import Drum, Event, Lane, Level, Note, Pattern, TimeSignature, events
 from wristwork.pattern.values import GroupValue, Piece, group_values, note_pieces, rest_pieces, silences
 from wristwork.technique.strokes import Kind, Limb, Stroke, strokes
 
+GRACE_FIRST = 12.5  # pixels from a head back to its last grace note
+GRACE_GHOST = 3.5  # so much further from a head in parentheses
+GRACE_STEP = 9.5  # from grace note to grace note
+WHOLE, HALF, QUARTER = 0, 1, 2  # halvings of a whole note
+
 Item = TypeVar("Item")
+
+
+class Hit(NamedTuple):
+    """A stroke as it is drawn.
+
+    ``at`` is in beats from the start of the cut it falls in, ``shift`` the pixels from that column (negative for a
+    grace note). ``marks`` are attributes by which a playing cursor finds what is drawn for it.
+    """
+
+    stroke: Stroke
+    at: float
+    shift: float
+    marks: str
 
 
 @dataclass(frozen=True, slots=True)
 class Chord:
     """One written note, with a head for each drum struck at that moment.
 
-    ``heads`` go from the lowest place on the staff to the highest, each with the strokes that fall
-    on it. The continuation of a tied note has ``ties_back`` and no strokes.
+    ``at`` is in beats from the start of its cut. ``halvings`` of a whole note make its value without a dot, and
+    ``flags`` is how many flags or beams that has. ``heads`` go from the lowest place on the staff to
+    the highest, each with the hits that fall on it. The continuation of a tied note has ``ties_back``
+    and no hits.
     """
 
     piece: Piece
+    at: float
+    halvings: int
+    flags: int
     note: Note
-    heads: tuple[tuple[Drum, tuple[Stroke, ...]], ...]
-    graces: tuple[Stroke, ...]
+    heads: tuple[tuple[Drum, tuple[Hit, ...]], ...]
+    graces: tuple[Hit, ...]
     ties_back: bool
     ties_on: bool
 
-    @property
-    def at(self) -> Fraction:
-        """When it begins, in beats."""
-        return self.piece.at
+
+@dataclass(frozen=True, slots=True)
+class Rest:
+    """One written rest, ``at`` beats from the start of its cut."""
+
+    piece: Piece
+    at: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,26 +70,23 @@ class Voice:
     """What one lane has in one cut, and how its groups are written (by their numbers in the lane)."""
 
     chords: tuple[Chord, ...]
-    rests: tuple[Piece, ...]
+    rests: tuple[Rest, ...]
     groups: dict[int, GroupValue]
-    tied_over: Chord | None
-    """The tied note that sounds on from before this cut to after it, with nothing to write here."""
-
-
-NOTHING = Voice((), (), {}, None)
+    hits: dict[Limb, list[Hit]]
 
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """A part of the pattern that stays whole on a line: from beat ``start`` to beat ``end``."""
+    """A part of the pattern that stays whole on a line: from beat ``start`` to beat ``end``.
+
+    ``slots`` are those of the finest lane.
+    """
 
     start: int
     end: int
     slots: int
-    """Slots of the finest lane."""
     hands: Voice
     feet: Voice
-    strokes: tuple[Stroke, ...]
     ends_bar: bool
 
     @property
@@ -83,17 +108,17 @@ class Score:
 
 def read_score(pattern: Pattern) -> Score:
     """Lay out the first pass of a pattern."""
-    played = tuple(stroke for stroke in strokes(pattern) if stroke.at < pattern.beats)
+    played = strokes(pattern)
+    if not pattern.loop and pattern.repeat > 1:
+        played = tuple(stroke for stroke in played if stroke.at < pattern.beats)
     bounds = _bounds([lane for lane in (pattern.hands, pattern.feet) if lane])
     hands = _voices(pattern.hands, pattern.time, [s for s in played if s.limb.is_hand], bounds)
     feet = _voices(pattern.feet, pattern.time, [s for s in played if not s.limb.is_hand], bounds)
     slots = [_slots(lane, bounds) for lane in (pattern.hands, pattern.feet) if lane]
-    by_cut = _deal([(stroke.at, stroke) for stroke in played], bounds)
     cuts = tuple(
-        Cut(start, end, max(lane[number] for lane in slots), hands[number], feet[number], tuple(by_cut[number]),
-            end % pattern.time.beats == 0)
-        for number, (start, end) in enumerate(pairwise(bounds))
-    )  # fmt: skip
+        Cut(start, end, max(lane[n] for lane in slots), hands[n], feet[n], end % pattern.time.beats == 0)
+        for n, (start, end) in enumerate(pairwise(bounds))
+    )
     return Score(pattern, pattern.time, cuts, played, has_one_surface({stroke.on for stroke in played}))
 
 
@@ -110,61 +135,101 @@ def _slots(lane: Lane, bounds: list[int]) -> list[int]:
     return [sum(counts) for counts in dealt]
 
 
-def _deal(items: Sequence[tuple[Fraction | int, Item]], bounds: list[int]) -> list[list[Item]]:
+def _deal(items: Iterable[tuple[Fraction | int, Item]], bounds: list[int]) -> list[list[Item]]:
     """Items with their beats, in time order, dealt to the cuts they begin in."""
     dealt: list[list[Item]] = [[] for _ in bounds[1:]]
-    number = 0
+    number, end = 0, bounds[1]
     for at, item in items:
-        while at >= bounds[number + 1]:
+        while at >= end:
             number += 1
+            end = bounds[number + 1]
         dealt[number].append(item)
     return dealt
 
 
 def _voices(lane: Lane | None, time: TimeSignature, played: list[Stroke], bounds: list[int]) -> list[Voice]:
+    """What a lane has in each cut."""
     if lane is None:
-        return [NOTHING] * (len(bounds) - 1)
+        return [Voice((), (), {}, {}) for _ in bounds[1:]]
     lane_events = events(lane)
     groups = group_values(lane, time, lane_events)
-    by_event: dict[int, list[Stroke]] = {}
-    for stroke in played:
-        by_event.setdefault(stroke.event, []).append(stroke)
-    written = [
-        chord
+    hits = _hits(played, lane_events, bounds)
+    by_event: dict[int, list[Hit]] = {}
+    for hit in hits:
+        by_event.setdefault(hit.stroke.event, []).append(hit)
+    chords = [
+        (chord.piece.at, chord)
         for number, event in enumerate(lane_events)
         if event.what is not None
-        for chord in _chords(event, event.what, by_event.get(number, []), groups, time)
+        for chord in _chords(event, event.what, by_event.get(number, []), note_pieces(event, groups, time), bounds)
     ]
-    rests = [piece for start, end in silences(lane_events) for piece in rest_pieces(start, end, groups)]
-    chords_by_cut = _deal([(chord.at, chord) for chord in written], bounds)
-    rests_by_cut = _deal([(piece.at, piece) for piece in rests], bounds)
-    groups_by_cut = _deal([(group.start, (number, group)) for number, group in enumerate(groups)], bounds)
-    voices: list[Voice] = []
-    last: Chord | None = None
-    for chords, silent, in_cut in zip(chords_by_cut, rests_by_cut, groups_by_cut, strict=True):
-        tied_over = last if last and last.ties_on and not chords else None
-        voices.append(Voice(tuple(chords), tuple(silent), dict(in_cut), tied_over))
-        last = chords[-1] if chords else last
-    return voices
+    rests = [
+        (piece.at, Rest(piece, _in_cut(piece.at, bounds)))
+        for silence in silences(lane_events)
+        for piece in rest_pieces(silence, groups)
+    ]
+    in_cuts = _deal(((group.start, (number, group)) for number, group in enumerate(groups)), bounds)
+    return [
+        Voice(tuple(chords_here), tuple(rests_here), dict(groups_here), _by_limb(hits_here))
+        for chords_here, rests_here, groups_here, hits_here in zip(
+            _deal(chords, bounds), _deal(rests, bounds), in_cuts, _deal(((h.stroke.at, h) for h in hits), bounds),
+            strict=True,
+        )
+    ]  # fmt: skip
+
+
+def _in_cut(at: Fraction, bounds: list[int]) -> float:
+    """A moment in beats from the start of the cut it falls in."""
+    return float(at) - bounds[bisect_right(bounds, at) - 1]
+
+
+def _hits(played: Iterable[Stroke], lane_events: Sequence[Event], bounds: list[int]) -> list[Hit]:
+    """Strokes as they are drawn, in playing order."""
+    hits: list[Hit] = []
+    graces: dict[int, int] = {}
+    for stroke in played:
+        shift = 0.0
+        note = lane_events[stroke.event].what
+        if stroke.kind is Kind.GRACE and note is not None:
+            index = graces.get(stroke.event, 0)
+            graces[stroke.event] = index + 1
+            shift = _grace_shift(note, index)
+        hits.append(Hit(stroke, _in_cut(stroke.at, bounds), shift, _marks(stroke)))
+    return hits
+
+
+def _grace_shift(note: Note, index: int) -> float:
+    """Pixels from the column of a note to its grace note of this index."""
+    parenthesis = GRACE_GHOST if note.level is Level.GHOST else 0
+    return -(GRACE_FIRST + parenthesis + (len(note.graces) - 1 - index) * GRACE_STEP)
+
+
+def _marks(stroke: Stroke) -> str:
+    name = f' data-stroke="{stroke.name}"' if stroke.name else ""
+    return f' data-at="{fraction(stroke.at)}" data-limb="{stroke.limb}"{name}'
+
+
+def _by_limb(hits: Iterable[Hit]) -> dict[Limb, list[Hit]]:
+    found: dict[Limb, list[Hit]] = {}
+    for hit in hits:
+        found.setdefault(hit.stroke.limb, []).append(hit)
+    return found
 
 
 def _chords(
-    event: Event, note: Note, played: list[Stroke], groups: Sequence[GroupValue], time: TimeSignature
-) -> list[Chord]:
+    event: Event, note: Note, hits: Sequence[Hit], pieces: Sequence[Piece], bounds: list[int]
+) -> Iterator[Chord]:
     """The written notes of one event: one, or several tied to each other."""
-    graces = tuple(stroke for stroke in played if stroke.kind is Kind.GRACE)
-    main = [stroke for stroke in played if stroke.kind is not Kind.GRACE]
-    drums = sorted({stroke.on for stroke in main}, key=lambda drum: STAFF_PLACES[drum].step)
-    heads = tuple((drum, tuple(stroke for stroke in main if stroke.on is drum)) for drum in drums)
-    silent_heads = tuple((drum, ()) for drum in drums)
-    pieces = note_pieces(event, groups, time)
+    count = len(note.graces)
+    graces, main = tuple(hits[:count]), tuple(hits[count:])
+    drums = sorted({hit.stroke.on for hit in main}, key=lambda drum: STAFF_PLACES[drum].step)
+    heads = tuple((drum, tuple(hit for hit in main if hit.stroke.on is drum)) for drum in drums)
     last = len(pieces) - 1
-    return [
-        Chord(piece, note, silent_heads if number else heads, () if number else graces, number > 0, number < last)
-        for number, piece in enumerate(pieces)
-    ]
-
-
-def limb_strokes(score: Score, limb: Limb) -> tuple[Stroke, ...]:
-    """The chain of one limb, grace notes before their main note."""
-    return tuple(stroke for stroke in score.strokes if stroke.limb is limb)
+    for number, piece in enumerate(pieces):
+        at, halvings = _in_cut(piece.at, bounds), piece.halvings
+        flags = max(0, halvings - QUARTER)
+        if number == 0:
+            yield Chord(piece, at, halvings, flags, note, heads, graces, False, last > 0)
+        else:
+            silent = tuple((drum, ()) for drum in drums)
+            yield Chord(piece, at, halvings, flags, note, silent, (), True, number < last)

@@ -10,11 +10,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from wristwork.drawing.beams import Run, flags, runs
+from wristwork.drawing.beams import Run, runs
 from wristwork.drawing.glyphs import SPACE
 from wristwork.drawing.places import STAFF_PLACES
-from wristwork.drawing.score import Chord, Score
+from wristwork.drawing.score import QUARTER, Chord, Score, Voice
 from wristwork.pattern.model import Drum
+from wristwork.pattern.values import Piece
 
 STEM = 28.0  # three and a half spaces
 BEAM = 4.0
@@ -26,6 +27,9 @@ _BESIDE_FLAG = 16.0  # below this a flag has swung clear of its stem
 _GRACE_CLEAR = 21.0  # a grace note with its stem and slash
 _HEAD_CLEAR = 8.0
 _STEMLESS = 7.0
+
+_HAND_REST, _FOOT_REST = -8.0, 20.0
+_REST_CLEAR = 3.0
 
 FIVE_LINES = (-16, -8, 0, 8, 16)
 ONE_LINE = (0,)
@@ -51,6 +55,12 @@ class Staff:
         """Where the heads of a drum stand."""
         return 0 if self.one_line else -STAFF_PLACES[drum].step * SPACE / 2
 
+    def rest_y(self, hands: bool) -> float:
+        """Where the rests of the hands, or of the feet, stand when the other lane plays."""
+        if not self.two_voices or self.one_line:
+            return 0
+        return _HAND_REST if hands else _FOOT_REST
+
     @property
     def bar_reach(self) -> float:
         """How far bar lines reach above and below the middle."""
@@ -71,8 +81,32 @@ def read_staff(score: Score, hand_runs: Sequence[list[Run]], foot_runs: Sequence
         for cut, in_cut in zip(score.cuts, foot_runs, strict=True)
         for chord, run in _with_runs(cut.feet.chords, in_cut)
     ]
+    for cut, of_hands, of_feet in zip(score.cuts, hand_runs, foot_runs, strict=True):
+        ups += [-reach for reach in _over_rests(cut.hands, of_hands, -bare.rest_y(True), upward=True)]
+        downs += _over_rests(cut.feet, of_feet, bare.rest_y(False), upward=False)
     edge = bare.bar_reach
     return Staff(lines, min([-edge, *ups]), max([edge, *downs]), bare.two_voices)
+
+
+def rest_reach(rest: Piece) -> tuple[float, float]:
+    """How far a rest reaches above and below where it stands."""
+    hooks = rest.halvings - QUARTER
+    if hooks <= 0:
+        return 1.5 * SPACE, 1.5 * SPACE
+    raised = (hooks - 1) // 2
+    return (0.84 + raised) * SPACE, (hooks - raised) * SPACE
+
+
+def _over_rests(voice: Voice, found: Sequence[Run], y: float, upward: bool) -> list[float]:
+    """How far out stems end so that their beam is clear of the rests under it (``y``: outward from the middle)."""
+    side = 0 if upward else 1
+    return [
+        y + rest_reach(rest.piece)[side] + _REST_CLEAR + beams_depth(max(chord.flags for chord in run.chords))
+        for run in found
+        if run.beamed
+        for rest in voice.rests
+        if run.chords[0].at < rest.at < run.chords[-1].at
+    ]
 
 
 def voice_runs(score: Score) -> tuple[list[list[Run]], list[list[Run]]]:
@@ -92,7 +126,7 @@ def beams_depth(count: int) -> float:
 
 def stem_taken(chord: Chord, beamed: bool) -> float:
     """How much of the end of a stem is no place for a slash."""
-    count = flags(chord.piece)
+    count = chord.flags
     if count and not beamed:
         return _BESIDE_FLAG + (count - 1) * BEAM_STEP
     return beams_depth(count)
@@ -100,10 +134,10 @@ def stem_taken(chord: Chord, beamed: bool) -> float:
 
 def _stem_need(chord: Chord, run: Run | None) -> float:
     """How long the stem has to be, from the centre of the head nearest its end."""
-    if chord.piece.undotted >= 1:
+    if chord.halvings <= 0:
         return _STEMLESS + (SLASH + 10 if chord.note.strokes > 1 or chord.note.buzz else 0)
     beamed = run is not None and run.beamed
-    count = flags(chord.piece)
+    count = chord.flags
     need = max(STEM, beams_depth(count) + 17) if beamed or not count else STEM + (count - 1) * BEAM_STEP
     slashes = 1 if chord.note.buzz else SLASHES[chord.note.strokes]
     if slashes:

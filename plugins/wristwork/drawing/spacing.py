@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil
+from typing import NamedTuple
 
 WIDEST = 242
 """With a gutter beside it, a cut of this many CSS pixels still fits on a phone 320 pixels wide."""
@@ -14,16 +15,13 @@ NARROWEST = 46
 EDGE = 1
 LEAD = 16  # from the left edge of a cut to its first column, where nothing needs more
 
-GRACE_FIRST = 12.5  # from a head back to its last grace note
-GRACE_STEP = 9.5  # from grace note to grace note
-
 # Pixels from slot to slot, by the slots of a cut.
 _PITCH = {1: 52, 2: 42, 3: 38, 4: 34, 5: 31, 6: 29.5, 7: 27, 8: 25.5, 9: 24, 10: 22.5, 11: 21.3, 12: 20}
+_SAME_MOMENT = 1e-6  # beats: less is only the rounding of thirds and fifths
 _HEADS_CLEAR = 11  # hands and feet at different moments: so far apart that no heads touch
 
 
-@dataclass(frozen=True, slots=True)
-class Extent:
+class Extent(NamedTuple):
     """What reaches ``left`` and ``right`` of a moment, ``at`` beats from the start of the cut."""
 
     at: float
@@ -85,7 +83,8 @@ def space(
     else:
         clear = _HEADS_CLEAR / _closest(moments)
         pace = max(need, min(clear, need + (WIDEST - width) / beats))
-    start, width = _around(pace, beats, edged, lead, end_room)
+    if pace != need:
+        start, width = _around(pace, beats, edged, lead, end_room)
     return Spacing(round(start, 1), pace, max(NARROWEST, ceil(least), ceil(width)), tight)
 
 
@@ -105,7 +104,7 @@ def _least_pace(row: Row) -> float:
         (
             (before.right + after.left + row.gap - 2 * row.give) / (after.at - before.at)
             for before, after in pairwise(row.extents)
-            if after.at > before.at
+            if after.at - before.at > _SAME_MOMENT
         ),
         default=0,
     )
@@ -113,7 +112,8 @@ def _least_pace(row: Row) -> float:
 
 def _closest(moments: Iterable[float]) -> float:
     """The shortest time between two onsets, in beats (a whole beat where there is one onset)."""
-    return min((after - before for before, after in pairwise(sorted(set(moments)))), default=1)
+    apart = (after - before for before, after in pairwise(sorted(moments)))
+    return min((time for time in apart if time > _SAME_MOMENT), default=1)
 
 
 @dataclass(slots=True)

@@ -11,11 +11,8 @@ _NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
 def num(value: float) -> str:
-    """A number of CSS pixels, to a hundredth, as short as SVG allows."""
-    text = f"{value:.2f}".rstrip("0").rstrip(".")
-    if text.startswith(("0.", "-0.")):
-        return text.replace("0.", ".", 1)
-    return "0" if text == "-0" else text
+    """A number of CSS pixels; five digits are finer than any screen."""
+    return f"{value:.5g}"
 
 
 def joined(numbers: Iterable[float]) -> str:
@@ -45,7 +42,7 @@ def path(data: str, attributes: str = "") -> str:
 
 def rect(x: float, y: float, width: float, height: float) -> str:
     """Path data of an upright rectangle."""
-    return f"M{num(x)} {num(y)}h{num(width)}v{num(height)}h{num(-width)}z"
+    return f"M{x:.5g} {y:.5g}h{width:.5g}v{height:.5g}h{-width:.5g}z"
 
 
 def group(name: str, content: str, x: float = 0, y: float = 0, attributes: str = "") -> str:

@@ -1,82 +1,83 @@
-"""Ties: curves from head to head, in two halves where a cut lies between."""
+"""Ties: curves from head to head, cut where the cuts end like the lines of the lanes."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
 
 from wristwork.drawing.glyphs import SPACE
+from wristwork.drawing.heights import Curve, clipped
 from wristwork.drawing.noteheads import PlacedChord, PlacedHead
-from wristwork.drawing.plan import CutPlan
-from wristwork.drawing.shape import Staff
+from wristwork.drawing.plan import CutPlan, Plan
 from wristwork.drawing.svg import num
 
-_DEPTH = 5.0
-_THICK = 1.7
-_FROM_HEAD = 5.6
+_THICK = 1.8
+_FROM_HEAD = 5.4
+_FLATTEST, _DEEPEST = 4.0, 8.0  # how far the middle of a tie is from its ends
 
 
-def draw_ties(cut: CutPlan, placed: Sequence[PlacedChord], up: bool, staff: Staff) -> str:
-    """Path data of all ties of one voice that begin, end or pass in a cut. They curve away from the stems."""
-    drawn = []
-    right_edge = cut.spacing.width
-    for index, chord in enumerate(placed):
-        x = cut.column(chord.chord)
-        if chord.chord.ties_back and index == 0:
-            drawn += [_second_half(x + _near(head), *_curve(chord, head, up)) for head in chord.heads]
-        if not chord.chord.ties_on:
-            continue
-        for head in chord.heads:
-            start = x - _near(head)
-            if index + 1 < len(placed):
-                drawn.append(_whole(start, cut.column(placed[index + 1].chord) + _near(head), *_curve(chord, head, up)))
-            else:
-                drawn.append(_first_half(start, right_edge + 1, *_curve(chord, head, up)))
-    over = (cut.cut.hands if up else cut.cut.feet).tied_over
-    if over:
-        for drum, _ in over.heads:
-            sign = 1 if up else -1
-            drawn.append(_middle(right_edge + 1, staff.y(drum) + sign * (_FROM_HEAD + _DEPTH), sign))
-    return "".join(drawn)
+@dataclass(frozen=True, slots=True)
+class Tie:
+    """From ``start`` to ``end`` on the strip of all cuts, its ends at ``y``; it hangs (1) or stands (-1)."""
+
+    up: bool
+    start: float
+    end: float
+    y: float
+    sign: int
+
+    def curve(self, depth: float) -> Curve:
+        """An edge of the tie, so deep in its middle."""
+        quarter = (self.end - self.start) / 4
+        control = self.y + self.sign * depth * 4 / 3
+        return (self.start, self.y), (self.start + quarter, control), (self.end - quarter, control), (self.end, self.y)
 
 
-def _near(head: PlacedHead) -> float:
-    """Ties begin and end a little inside the edge of the head (from its middle, leftward)."""
-    return -0.45 * head.shape.half_width * SPACE
+def read_ties(plan: Plan) -> tuple[Tie, ...]:
+    """All ties of a pattern. They curve away from the stems."""
+    return tuple(tie for up in (True, False) for tie in _voice_ties(plan, up))
 
 
-def _curve(chord: PlacedChord, head: PlacedHead, up: bool) -> tuple[float, int]:
-    """Height at the head, and 1 for a curve that hangs, -1 for one that stands."""
-    hangs = up if len(chord.heads) == 1 else head is chord.heads[0]
-    sign = 1 if hangs else -1
-    return head.y + sign * _FROM_HEAD, sign
+def _voice_ties(plan: Plan, up: bool) -> Iterator[Tie]:
+    placed = [
+        (offset + cut.column(chord.chord), chord)
+        for cut, offset in zip(plan.cuts, plan.offsets, strict=False)
+        for chord in (cut.hands if up else cut.feet)
+    ]
+    for (x, chord), (next_x, follower) in pairwise(placed):
+        if chord.chord.ties_on:
+            for head, other in zip(chord.heads, follower.heads, strict=True):
+                sign = _sign(chord, head, up)
+                y = head.y + sign * _FROM_HEAD
+                yield Tie(up, x + head.x + _inside(head), next_x + other.x - _inside(other), y, sign)
 
 
-def _whole(start: float, end: float, y: float, sign: int) -> str:
-    quarter = (end - start) / 4
-    outer, inner = y + sign * _DEPTH * 4 / 3, y + sign * (_DEPTH * 4 / 3 - _THICK * 4 / 3)
-    return (
-        f"M{num(start)} {num(y)}C{num(start + quarter)} {num(outer)} {num(end - quarter)} {num(outer)} {num(end)} {num(y)}"
-        f"C{num(end - quarter)} {num(inner)} {num(start + quarter)} {num(inner)} {num(start)} {num(y)}z"
-    )
+def _inside(head: PlacedHead) -> float:
+    """Ties begin and end a little inside the edge of the head."""
+    return 0.5 * head.shape.half_width * SPACE
 
 
-def _first_half(start: float, edge: float, y: float, sign: int) -> str:
-    reach = edge - start
-    outer, inner = y + sign * _DEPTH, y + sign * (_DEPTH - _THICK)
-    return (
-        f"M{num(start)} {num(y)}C{num(start + 0.4 * reach)} {num(outer)} {num(edge - 0.4 * reach)} {num(outer)} "
-        f"{num(edge)} {num(outer)}V{num(inner)}C{num(edge - 0.4 * reach)} {num(inner)} {num(start + 0.45 * reach)} "
-        f"{num(inner)} {num(start)} {num(y)}z"
-    )
+def _sign(chord: PlacedChord, head: PlacedHead, up: bool) -> int:
+    if len(chord.heads) == 1:
+        return 1 if up else -1
+    return 1 if head is chord.heads[0] else -1
 
 
-def _second_half(end: float, y: float, sign: int) -> str:
-    outer, inner = y + sign * _DEPTH, y + sign * (_DEPTH - _THICK)
-    return (
-        f"M{num(end)} {num(y)}C{num(0.6 * end)} {num(outer)} {num(0.4 * end)} {num(outer)} 0 {num(outer)}"
-        f"V{num(inner)}C{num(0.4 * end)} {num(inner)} {num(0.55 * end)} {num(inner)} {num(end)} {num(y)}z"
-    )
+def draw_ties(ties: Sequence[Tie], up: bool, offset: float, cut: CutPlan) -> str:
+    """Path data of what there is of one voice's ties in a cut that begins at ``offset`` on the strip."""
+    left, right = offset, offset + cut.spacing.width + (0 if cut.is_last else 1)
+    return "".join(_draw(tie, left, right) for tie in ties if tie.up is up and tie.start < right and tie.end > left)
 
 
-def _middle(edge: float, outer: float, sign: int) -> str:
-    return f"M0 {num(outer)}H{num(edge)}v{num(-sign * _THICK)}H0z"
+def _draw(tie: Tie, left: float, right: float) -> str:
+    depth = max(_FLATTEST, min(_DEEPEST, (tie.end - tie.start) / 9))
+    (outer,) = clipped([tie.curve(depth)], left, right)
+    (inner,) = clipped([tie.curve(depth - _THICK)], left, right)
+    there = " ".join(_point(x - left, y) for x, y in outer[1:])
+    back = " ".join(_point(x - left, y) for x, y in reversed(inner[:3]))
+    return f"M{_point(outer[0][0] - left, outer[0][1])}C{there}L{_point(inner[3][0] - left, inner[3][1])}C{back}z"
+
+
+def _point(x: float, y: float) -> str:
+    return f"{num(x)} {num(y)}"

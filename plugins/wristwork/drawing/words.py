@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
-from wristwork.drawing.score import read_score
+from wristwork.drawing.score import Score, read_score
 from wristwork.drawing.svg import escape
 from wristwork.drawing.tempo_mark import tempo_words
-from wristwork.pattern.model import Drum, Event, Gap, Group, Lane, Level, Note, Pattern, TimeSignature, events
+from wristwork.pattern.model import Drum, Gap, Lane, Level, Note, Pattern, TimeSignature
 from wristwork.technique.strokes import Kind, Limb, Stroke
 
-_TIMES = {2: "twice", 3: "three times", 4: "four times"}
-_STROKES = {2: "two strokes", 3: "three strokes", 4: "four strokes"}
+_TIMES = {1: "once", 2: "twice", 3: "three times", 4: "four times"}
+_COUNTS = {2: "two", 3: "three", 4: "four"}
+_BEATS = {1: "whole notes", 2: "half notes", 4: "quarter notes", 8: "eighth notes", 16: "sixteenth notes"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,8 +35,9 @@ class Words:
 
     @property
     def html(self) -> str:
-        """All of it as a paragraph and lists."""
-        return f"<p>{escape(self.about)}</p>" + "".join(self._bar_html(n) for n in range(len(self.bars)))
+        """All of it as paragraphs and lists."""
+        bars = [self._bar_html(number) for number in range(len(self.bars))]
+        return f"<p>{escape(self.about)}</p>{''.join(bars)}"
 
     def _bar_html(self, number: int) -> str:
         items = "".join(f"<li>{escape(line)}</li>" for line in self.bars[number])
@@ -45,131 +47,104 @@ class Words:
 
 def words(pattern: Pattern) -> Words:
     """A pattern in words."""
-    teller = _Teller(pattern)
-    bars: list[list[str]] = [[] for _ in range(pattern.bars)]
-    for start, line in teller.beats():
-        bars[start // pattern.time.beats].append(line)
-    return Words(_about(pattern), tuple(tuple(lines) for lines in bars))
+    return tell(read_score(pattern))
+
+
+def tell(score: Score) -> Words:
+    """A score in words."""
+    bars: list[list[str]] = [[] for _ in range(score.pattern.bars)]
+    for start, line in _Teller(score).beats():
+        bars[start // score.time.beats].append(line)
+    return Words(_about(score.pattern), tuple(tuple(lines) for lines in bars))
 
 
 def _about(pattern: Pattern) -> str:
     time, tempo = pattern.time, pattern.tempo
-    parts = [f"{time.upper}/{time.lower} time", f"{tempo_words(tempo)} {_beat_name(time)} a minute"]
-    if pattern.repeat > 1:
-        parts.append(f"played {_TIMES.get(pattern.repeat, f'{pattern.repeat} times')}")
-    parts.append("round and round" if pattern.loop else "not round and round: it ends")
-    return ", ".join(parts) + "."
-
-
-_BEAT_NAMES = {1: "whole notes", 2: "half notes", 4: "quarter notes", 8: "eighth notes", 16: "sixteenth notes"}
+    times = _TIMES.get(pattern.repeat, f"{pattern.repeat} times")
+    if pattern.loop:
+        played = "played over and over" if pattern.repeat == 1 else f"played {times}, and over again"
+    else:
+        played = f"played {times}"
+    return f"{time} time, {tempo_words(tempo)} {_beat_name(time)} a minute, {played}."
 
 
 def _beat_name(time: TimeSignature) -> str:
-    value = time.beat
-    if value.numerator == 3:
-        return f"dotted {_BEAT_NAMES[value.denominator // 2]}"
-    return _BEAT_NAMES[value.denominator]
+    beat = time.beat
+    return f"dotted {_BEATS[beat.denominator // 2]}" if beat.numerator == 3 else _BEATS[beat.denominator]
 
 
 @dataclass(slots=True)
 class _Teller:
-    """Goes through a pattern and remembers which drum each limb was on."""
+    """Goes through a score in time and remembers which drum each limb was on."""
 
-    pattern: Pattern
+    score: Score
     drums: dict[Limb, Drum] = field(default_factory=dict)
 
     def beats(self) -> Iterator[tuple[int, str]]:
         """The first beat (from 0) and the line of each cut."""
-        score = read_score(self.pattern)
-        if score.one_surface:
+        pattern = self.score.pattern
+        if self.score.one_surface:
             self.drums = dict.fromkeys(Limb, Drum.PAD)
-        by_event: dict[tuple[bool, int], list[Stroke]] = {}
-        for stroke in score.strokes:
-            by_event.setdefault((stroke.limb.is_hand, stroke.event), []).append(stroke)
-        told: dict[bool, dict[int, list[str]]] = {True: {}, False: {}}
-        for is_hand, lane in ((True, self.pattern.hands), (False, self.pattern.feet)):
-            if lane:
-                told[is_hand] = self._lane(lane, is_hand, by_event)
-        for cut in score.cuts:
-            name = _beats_name(cut.start, cut.end, self.pattern.time)
+        hands = self._lane(pattern.hands, True) if pattern.hands else {}
+        feet = self._lane(pattern.feet, False) if pattern.feet else {}
+        for cut in self.score.cuts:
+            numbers = range(cut.start, cut.end)
             sentences = []
-            for is_hand, opening in ((True, ""), (False, "Feet: ")):
-                found = [part for beat in range(cut.start, cut.end) for part in told[is_hand].get(beat, [])]
+            for opening, told in (("", hands), ("Feet: " if pattern.hands else "", feet)):
+                found = [part for number in numbers for part in told.get(number, ())]
                 if found:
-                    alone = not self.pattern.hands
-                    sentences.append(("" if alone else opening) + "; ".join(found))
-            yield cut.start, f"{name}: {'. '.join(sentences)}."
+                    sentences.append(f"{opening}{'; '.join(found)}.")
+            yield cut.start, f"{_beats_name(cut.start, cut.end, self.score.time)}: {' '.join(sentences)}"
 
-    def _lane(self, lane: Lane, is_hand: bool, by_event: dict[tuple[bool, int], list[Stroke]]) -> dict[int, list[str]]:
+    def _lane(self, lane: Lane, of_hands: bool) -> dict[int, list[str]]:
+        """What is told of each group, by the beat it begins on."""
+        by_event: dict[int, list[Stroke]] = {}
+        for stroke in self.score.strokes:
+            if stroke.limb.is_hand is of_hands:
+                by_event.setdefault(stroke.event, []).append(stroke)
         told: dict[int, list[str]] = {}
-        numbers = _event_numbers(lane)
-        lane_events = events(lane)
-        start = index = 0
+        start, event = 0, -1
         for group in lane.groups:
             told[start] = []
             for slot in group.slots:
-                number = numbers[index]
-                index += 1
-                if slot is Gap.HOLD:
-                    told[start].append("held")
-                elif slot is Gap.REST:
-                    told[start].append("rest")
+                if slot is not Gap.HOLD or event < 0:
+                    event += 1
+                if isinstance(slot, Note):
+                    told[start].append(self._note(slot, by_event[event]))
                 else:
-                    told[start].append(self._note(lane_events[number], by_event[is_hand, number]))
+                    told[start].append("held" if slot is Gap.HOLD else "rest")
             start += group.beats
-        return {beat: _merged(parts) for beat, parts in told.items()}
+        return told
 
-    def _note(self, event: Event, played: list[Stroke]) -> str:
-        note = event.what
-        assert isinstance(note, Note), "a slot that is no gap is a note"
-        parts = [self._grace(stroke) for stroke in played if stroke.kind is Kind.GRACE]
-        limbs = list(dict.fromkeys(stroke.limb for stroke in played if stroke.kind is not Kind.GRACE))
-        mains = [self._main(note, [s for s in played if s.limb is limb and s.kind is not Kind.GRACE]) for limb in limbs]
-        joined = " and ".join(mains)
-        return ", ".join([*parts, f"both at once, {joined}" if len(mains) > 1 else joined])
+    def _note(self, note: Note, played: Sequence[Stroke]) -> str:
+        graces = [f"{self._who(stroke, ' grace note')}{_stroke_name([stroke])}, then " for stroke in played
+                  if stroke.kind is Kind.GRACE]  # fmt: skip
+        main = [stroke for stroke in played if stroke.kind is not Kind.GRACE]
+        limbs = list(dict.fromkeys(stroke.limb for stroke in main))
+        parts = [self._main(note, [stroke for stroke in main if stroke.limb is limb]) for limb in limbs]
+        together = f"together {' and '.join(parts)}" if len(parts) > 1 else parts[0]
+        return "".join(graces) + together
 
-    def _grace(self, stroke: Stroke) -> str:
-        return f"{self._who(stroke)}, grace note, {stroke.name} stroke, then" if stroke.name else f"{self._who(stroke)}, grace note, then"
+    def _main(self, note: Note, played: Sequence[Stroke]) -> str:
+        level = "" if note.level is Level.TAP else f", {note.level}"
+        buzz = ", buzz" if note.buzz else ""
+        return f"{self._who(played[0])}{level}{buzz}{_stroke_name(played)}"
 
-    def _main(self, note: Note, played: list[Stroke]) -> str:
-        first = played[0]
-        parts = [self._who(first)]
-        if note.level is not Level.TAP:
-            parts.append(str(note.level))
-        if note.buzz:
-            parts.append("buzz")
-        if len(played) > 1:
-            parts.append(_STROKES[len(played)])
-        names = [str(stroke.name) for stroke in played if stroke.name]
-        if names:
-            parts.append(", ".join(names[:-1]) + (" and " if names[:-1] else "") + f"{names[-1]} stroke")
-        return ", ".join(parts)
-
-    def _who(self, stroke: Stroke) -> str:
-        who = str(stroke.limb.split()[0]) if stroke.limb.is_hand else str(stroke.limb)
+    def _who(self, stroke: Stroke, what: str = "") -> str:
+        """The limb, and the drum where it is another than before."""
+        who = (stroke.limb.split()[0] if stroke.limb.is_hand else str(stroke.limb)) + what
         if self.drums.get(stroke.limb) is stroke.on:
             return who
         self.drums[stroke.limb] = stroke.on
-        return f"{who} on {stroke.on}"
+        return f"{who} on the {'hi-hat' if stroke.on is Drum.HI_HAT_FOOT else stroke.on}"
 
 
-def _event_numbers(lane: Lane) -> list[int]:
-    """For each slot, the number of the event it begins or goes on with."""
-    number = -1
-    numbers = []
-    for slot in lane.slots:
-        if slot is not Gap.HOLD or number < 0:
-            number += 1
-        numbers.append(number)
-    return numbers
-
-
-def _merged(parts: list[str]) -> list[str]:
-    """Rests and holds that follow each other are told together."""
-    merged: list[str] = []
-    for part in parts:
-        merged.append(part)
-    return merged
+def _stroke_name(played: Sequence[Stroke]) -> str:
+    """``, down stroke`` or ``, two strokes: down, tap``; feet have no names."""
+    names = [str(stroke.name) for stroke in played if stroke.name]
+    if len(played) == 1:
+        return f", {names[0]} stroke" if names else ""
+    return f", {_COUNTS[len(played)]} strokes" + (f": {', '.join(names)}" if names else "")
 
 
 def _beats_name(start: int, end: int, time: TimeSignature) -> str:
@@ -177,6 +152,3 @@ def _beats_name(start: int, end: int, time: TimeSignature) -> str:
     if first == last:
         return f"Beat {first}"
     return f"Beats {first} {'and' if last == first + 1 else 'to'} {last}"
-
-
-_ = Group

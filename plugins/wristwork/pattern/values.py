@@ -14,7 +14,7 @@ from functools import cache
 from itertools import pairwise
 from math import gcd
 
-from wristwork.pattern.model import Event, Group, Lane, TimeSignature, events
+from wristwork.pattern.model import Event, Lane, TimeSignature, events
 
 BREVE = Fraction(2)
 SHORTEST = Fraction(1, 128)
@@ -34,24 +34,21 @@ class GroupValue:
     """How one group is written.
 
     ``start`` and ``beats`` are in beats; ``slots`` is the number of slots of the coarsest even grid
-    that all its notes and rests fall on; ``base`` is the value of one such slot.
+    that all its notes and rests fall on; ``base`` is the value of one such slot, ``slot_length`` its
+    length in beats.
     """
 
-    start: Fraction
+    start: int
     beats: int
     slots: int
+    slot_length: Fraction
     base: Fraction
     ratio: Ratio | None
 
     @property
-    def end(self) -> Fraction:
+    def end(self) -> int:
         """Where the group ends, in beats."""
         return self.start + self.beats
-
-    @property
-    def slot_length(self) -> Fraction:
-        """Length of one slot in beats."""
-        return Fraction(self.beats, self.slots)
 
     @property
     def divides_in_three(self) -> bool:
@@ -79,9 +76,11 @@ class Piece:
         return self.value.numerator == 3
 
     @property
-    def undotted(self) -> Fraction:
-        """The value of its note head, flags and beams, without the dot."""
-        return self.value * 2 / 3 if self.dotted else self.value
+    def halvings(self) -> int:
+        """How often a whole note is halved to the value without its dot: 2 for a quarter, -1 for a breve."""
+        if self.value == BREVE:
+            return -1
+        return self.value.denominator.bit_length() - (2 if self.dotted else 1)
 
 
 @cache
@@ -112,47 +111,57 @@ def is_one_value(length: Fraction) -> bool:
 
 def group_values(lane: Lane, time: TimeSignature, lane_events: Sequence[Event] | None = None) -> tuple[GroupValue, ...]:
     """How each group of a lane is written, reduced to the coarsest even grid that holds what is in it."""
-    edges = _edges(events(lane) if lane_events is None else lane_events)
+    steps = [len(group.slots) for group in lane.groups]
+    for event in _edges(events(lane) if lane_events is None else lane_events):
+        steps[event.group] = gcd(steps[event.group], event.slot)
     found: list[GroupValue] = []
-    start = Fraction(0)
-    for group in lane.groups:
-        found.append(_group_value(group, start, time, edges))
+    start = 0
+    for group, step in zip(lane.groups, steps, strict=True):
+        found.append(GroupValue(start, group.beats, *_grid(len(group.slots) // step, group.beats, time)))
         start += group.beats
     return tuple(found)
 
 
-def silences(lane_events: Sequence[Event]) -> tuple[tuple[Fraction, Fraction], ...]:
-    """Start and end of each run of rests, in beats."""
-    runs: list[tuple[Fraction, Fraction]] = []
+def _edges(lane_events: Sequence[Event]) -> Iterator[Event]:
+    """What begins a note or a run of rests."""
+    after_rest = False
+    for event in lane_events:
+        is_rest = event.what is None
+        if not (is_rest and after_rest):
+            yield event
+        after_rest = is_rest
+
+
+@cache
+def _grid(slots: int, beats: int, time: TimeSignature) -> tuple[int, Fraction, Fraction, Ratio | None]:
+    """Slots, their length in beats, their value and tuplet for so many even slots in so many beats."""
+    base, ratio = group_value(slots, time.beat * beats, beats)
+    if not is_one_value(base):
+        slots, base = beats, time.beat
+    return slots, Fraction(beats, slots), base, ratio
+
+
+@dataclass(frozen=True, slots=True)
+class Silence:
+    """A run of rests, from ``start`` to ``end`` in beats; ``group`` is the one it begins in."""
+
+    start: Fraction
+    end: Fraction
+    group: int
+
+
+def silences(lane_events: Sequence[Event]) -> tuple[Silence, ...]:
+    """The runs of rests of a lane."""
+    runs: list[Silence] = []
     after_rest = False
     for event in lane_events:
         is_rest = event.what is None
         if is_rest and after_rest:
-            runs[-1] = (runs[-1][0], event.end)
+            runs[-1] = Silence(runs[-1].start, event.end, runs[-1].group)
         elif is_rest:
-            runs.append((event.at, event.end))
+            runs.append(Silence(event.at, event.end, event.group))
         after_rest = is_rest
     return tuple(runs)
-
-
-def _edges(lane_events: Sequence[Event]) -> frozenset[Fraction]:
-    """Where a note or a run of rests begins."""
-    notes = {event.at for event in lane_events if event.what is not None}
-    return frozenset(notes | {start for start, _ in silences(lane_events)})
-
-
-def _group_value(group: Group, start: Fraction, time: TimeSignature, edges: frozenset[Fraction]) -> GroupValue:
-    slots = len(group.slots)
-    step = slots
-    for index in range(1, slots):
-        if start + index * group.slot_length in edges:
-            step = gcd(step, index)
-    length = time.beat * group.beats
-    reduced = slots // step
-    base, ratio = group_value(reduced, length, group.beats)
-    if not is_one_value(base):
-        reduced, base = group.beats, time.beat
-    return GroupValue(start, group.beats, reduced, base, ratio)
 
 
 def note_pieces(event: Event, groups: Sequence[GroupValue], time: TimeSignature) -> tuple[Piece, ...]:
@@ -162,11 +171,13 @@ def note_pieces(event: Event, groups: Sequence[GroupValue], time: TimeSignature)
         last += 1
     if last == event.group:
         return _pieces_in_group(groups[last], last, event.at, event.end, whole_first=True)
-    points = [event.at, *(group.start for group in groups[event.group + 1 : last + 1]), event.end]
+    points = [event.at, *(Fraction(group.start) for group in groups[event.group + 1 : last + 1]), event.end]
     best: list[tuple[int, Fraction, tuple[Piece, ...]]] = [(0, Fraction(0), ())]
     for end in range(1, len(points)):
         choices = []
-        for start in range(end):
+        for start in range(end - 1, -1, -1):
+            if points[end] > (points[start] // time.beats + 1) * time.beats:
+                break  # from here on a bar line lies between
             numbers = range(event.group + start, event.group + end)
             span = _span_pieces(points[start], points[end], numbers, groups, time)
             if span:
@@ -184,30 +195,33 @@ def _span_pieces(
     first = numbers[0]
     if len(numbers) == 1:
         return _pieces_in_group(groups[first], first, start, end, whole_first=True)
-    bar_ends = (start // time.beats + 1) * time.beats
     value = (end - start) * time.beat
-    if end > bar_ends or any(groups[number].ratio for number in numbers) or not is_one_value(value):
+    if any(groups[number].ratio for number in numbers) or not is_one_value(value):
         return ()
     return (Piece(start, end - start, value, first),)
 
 
-def rest_pieces(start: Fraction, end: Fraction, groups: Sequence[GroupValue]) -> Iterator[Piece]:
-    """The written rests for one of the :func:`silences`, group by group: the fewest that hide no middle of a beat."""
-    for number, group in enumerate(groups):
-        first, last = max(start, group.start), min(end, group.end)
-        if first < last:
-            yield from _pieces_in_group(group, number, first, last, whole_first=False)
+def rest_pieces(silence: Silence, groups: Sequence[GroupValue]) -> Iterator[Piece]:
+    """The written rests for a silence, group by group: the fewest that hide no middle of a beat."""
+    for number in range(silence.group, len(groups)):
+        group = groups[number]
+        if group.start >= silence.end:
+            return
+        first, last = max(silence.start, Fraction(group.start)), min(silence.end, Fraction(group.end))
+        yield from _pieces_in_group(group, number, first, last, whole_first=False)
 
 
 def _pieces_in_group(
     group: GroupValue, number: int, start: Fraction, end: Fraction, whole_first: bool
 ) -> tuple[Piece, ...]:
     """Fewest values for a span of one group; ``whole_first`` lets a single value hide the middle of a beat."""
+    length = end - start
+    size = int(length / group.slot_length)
+    value = group.base if size == 1 else group.base * size
+    if (size == 1 or whole_first) and is_one_value(value):
+        return (Piece(start, length, value, number),)
     first = int((start - group.start) / group.slot_length)
-    last = int((end - group.start) / group.slot_length)
-    if whole_first and is_one_value(group.base * (last - first)):
-        return (Piece(start, end - start, group.base * (last - first), number),)
-    bounds = _fewest(first, last, group)
+    bounds = _fewest(first, first + size, group)
     return tuple(
         Piece(group.start + a * group.slot_length, (b - a) * group.slot_length, group.base * (b - a), number)
         for a, b in pairwise(bounds)
