@@ -14,16 +14,18 @@ from wristwork.course.checks import check_course
 from wristwork.course.course import read_teaching
 from wristwork.pattern import read_one
 from wristwork.technique.demand import demand, demand_data
+from wristwork.technique.measures import measure
 
 TWO_BARS = "title: Two bars\nhands: R>LRR L>RLL R>LRR L>RLL lR>LRR rL>RLL R/LRL (R)LRL>"
 STICKINGS = ("RLRL LRLR RLRL LRLR", "R>LRR L>RLL R>LRR L>RLL", "lR>LR rL>RL lR>LR rL>RL", "RRLL RRLL RRLL RRLL")
 PER_WEEK = 5
 
 
-def milliseconds(work, times):
-    """The time of each of so many runs."""
+def milliseconds(work, times, before=lambda: None):
+    """The time of each of so many runs; what has to be done before each one is not timed."""
     taken = []
     for _ in range(times):
+        before()
         start = time.perf_counter()
         work()
         taken.append(1000 * (time.perf_counter() - start))
@@ -50,14 +52,14 @@ def bench_demand():
         ("demand of a two-bar pattern at a tempo", lambda: demand(pattern, 100)),
         ("its data at start and goal", lambda: demand_data(pattern)),
     ):
-        taken = milliseconds(work, 1000)
+        taken = milliseconds(work, 1000, before=measure.cache_clear)
         print(f"{name}: median {statistics.median(taken):.2f} ms, 95 % under {sorted(taken)[949]:.2f} ms (n = 1000)")
 
 
 def bench_checks():
     for count in (100, 300, 1000):
         pages = {f"docs/week-{number:03}.md": week(number) for number in range(1, count // PER_WEEK + 1)}
-        runs = milliseconds(lambda pages=pages: check_course(read_teaching(pages)[0]), 3)
+        runs = milliseconds(lambda pages=pages: check_course(read_teaching(pages)[0]), 3, before=measure.cache_clear)
         print(f"reading and checking {count} exercises: median {statistics.median(runs) / 1000:.2f} s (n = 3)")
 
 

@@ -210,6 +210,7 @@ def test_what_is_known_is_not_new():
     [
         ("RLRL RLRL", 212, "7.1 motions a second of the right hand"),
         ("RRRR RRRR", 108, "7.2 strokes in a row a second of the right hand"),
+        ("RRLL RRLL", 304, "10.1 strokes a second of the right hand"),
     ],
 )
 def test_a_goal_past_the_facts_about_hands(hands, tempo, what):
@@ -219,7 +220,7 @@ def test_a_goal_past_the_facts_about_hands(hands, tempo, what):
     assert speed[0].line == 20  # the tempo's
 
 
-@pytest.mark.parametrize(("hands", "tempo"), [("RLRL RLRL", 208), ("RRRR RRRR", 104), ("RRLL RRLL", 240)])
+@pytest.mark.parametrize(("hands", "tempo"), [("RLRL RLRL", 208), ("RRRR RRRR", 104), ("RRLL RRLL", 300)])
 def test_a_goal_that_hands_have_reached(hands, tempo):
     found = planted(1, ("60 to 76 by 4", f"60 to {tempo}"), ("hands: RL RL RL RL", f"hands: {hands}"))
     assert "hand-speed" not in {each.check for each in found}
@@ -245,6 +246,10 @@ def test_minutes_that_grow_too_fast():
 def test_a_week_that_does_not_say_its_minutes():
     (finding,) = planted(3, ("minutes: 20\n", ""))
     assert (finding.check, finding.where) == ("minutes-fit", "docs/week-03.md:2")
+
+
+def test_a_course_without_plans_is_not_asked_for_them():
+    assert check({path: text.replace("minutes: 20\n", "") for path, text in good_course().items()}) == ()
 
 
 def test_minutes_that_are_too_few():

@@ -14,6 +14,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 from math import lcm
 
 from wristwork.pattern.model import Level, Pattern
@@ -104,6 +105,8 @@ class Measures:
     drums: int
 
 
+# A build asks for the same pattern in its data file, its week's plan and the checks.
+@lru_cache(maxsize=2048)
 def measure(pattern: Pattern) -> Measures:
     """Count one pass of a pattern."""
     played = strokes(replace(pattern, repeat=1))
