@@ -135,8 +135,8 @@ def _messages(onsets: tuple[Onset, ...], grid: _Grid, bar: Fraction) -> list[tup
     for onset in onsets:
         key = KEYS[onset.stroke.on]
         start = grid.tick(bar + onset.beat)
-        later = starts[key][bisect_right(starts[key], start) :]
-        end = min([max(start + 1, grid.tick(bar + onset.beat + onset.beats)), *later[:1]])
+        after = bisect_right(starts[key], start)
+        end = min([max(start + 1, grid.tick(bar + onset.beat + onset.beats)), *starts[key][after : after + 1]])
         ons.append((start, Message("note_on", channel=CHANNEL, note=key, velocity=velocity(onset))))
         offs.append((end, Message("note_off", channel=CHANNEL, note=key, velocity=0)))
     return sorted([*offs, *ons], key=lambda timed: timed[0])

@@ -27,6 +27,8 @@ RING_OUT = Fraction(3, 2)
 CUT_FADE = Fraction(3)
 LEAST_FADE = Fraction(1, 20)
 
+RETRY_STEP_DB = 0.15
+
 
 @dataclass(frozen=True, slots=True)
 class Plan:
@@ -95,8 +97,8 @@ def previews(pattern: Pattern, kit: Kit) -> dict[str, bytes]:
     raise_by = min(found.room for found in measured.values())
     while True:
         files = {name: encoded(wave * np.float32(gain_of(raise_by))) for name, wave in waves.items()}
-        # Encoding moves peaks and loudness a little: what is decoded must keep the bounds as well.
+        # Encoding moves peaks and loudness a little, each time otherwise: what is decoded must keep the bounds as well.
         over = max(too_loud_by(decoded(files[name]), measured[name].raised(raise_by)) for name in files)
         if over <= 0.0:
             return files
-        raise_by -= over + 0.01
+        raise_by -= over + RETRY_STEP_DB
