@@ -38,7 +38,7 @@ def _row(site: CourseSite, placed: Placed, url: str) -> str:
 
 
 def _cell(name: str, words: str) -> str:
-    return f'<td data-ww-name="{name}">{words}</td>'
+    return f'<td data-ww-name="{name}">{escape(words)}</td>'
 
 
 def _short(sticking: str) -> str:
