@@ -43,11 +43,11 @@ def neighbours(course: Course) -> set[str]:
     return {path.name for path in course.root.iterdir()}
 
 
-def test_a_good_build_succeeds_and_leaves_only_the_site(course: Course) -> None:
+def test_a_good_build_succeeds_and_leaves_only_the_site_and_the_record_of_addresses(course: Course) -> None:
     done = course.run("build", "--strict")
     assert done.returncode == 0, done.stderr
     assert (course.site / "weeks" / "week-01" / "index.html").exists()
-    assert neighbours(course) == {"docs", "mkdocs.yml", "site", ".wristwork"}
+    assert neighbours(course) == {"docs", "mkdocs.yml", "site", ".wristwork", "addresses.yml"}
 
 
 def test_a_wrong_pattern_fails_the_build_lists_every_error_and_spares_the_site(
@@ -62,7 +62,7 @@ def test_a_wrong_pattern_fails_the_build_lists_every_error_and_spares_the_site(
     assert "docs/weeks/week-04.md:11:14: pattern 'also-wrong'" in done.stderr
     assert "docs/weeks/week-04.md:2: week: expected a whole number from 1 to 999, found 'soon'" in done.stderr
     assert contents(course.site) == published
-    assert neighbours(course) == {"docs", "mkdocs.yml", "site", ".wristwork"}
+    assert neighbours(course) == {"docs", "mkdocs.yml", "site", ".wristwork", "addresses.yml"}
 
 
 def test_a_plugin_that_fails_after_the_first_page_spares_the_site(course: Course, published: dict[str, str]) -> None:

@@ -12,6 +12,7 @@ from mkdocs.exceptions import PluginError
 from mkdocs.structure.files import File
 from mkdocs.structure.pages import Page
 
+from wristwork.course.addresses import AddressProblem
 from wristwork.course.exercise import json_bytes
 from wristwork.course.safe_practice import SafePracticeError, Topic
 from wristwork.course.schema import exercise_schema
@@ -29,6 +30,7 @@ from wristwork.site.made_pages import MADE, MadePage, fill_slots, made_pages
 from wristwork.site.navigation import named
 from wristwork.site.place_page import SiteName
 from wristwork.site.places import Places
+from wristwork.site.record import AddressBook, commit_first, in_continuous_integration
 from wristwork.site.safe_pages import finished
 from wristwork.site.search import add_to_index
 from wristwork.site.topic_pages import own_topics
@@ -40,7 +42,8 @@ class Builder:
 
     def __init__(self, config: MkDocsConfig, settings: WristworkConfig) -> None:
         # Outside the pages, and outside the site: made anew at any time.
-        self._work = Path(config.config_file_path or config.docs_dir).parent / ".wristwork"
+        self._root = Path(config.config_file_path or config.docs_dir).parent
+        self._work = self._root / ".wristwork"
         self._cache = Cache(self._work / "cache")
         self._settings = settings
         self._name = SiteName(config.site_name, config.site_url, config.theme.get("language") or "en")
@@ -49,7 +52,8 @@ class Builder:
         self._has_theme = config.theme.name == "material"
         self._home: Home | None = None
         self._topics: dict[str, Topic] = {}
-        self.problems: list[Problem | WeekProblem] = []
+        self._must_be_committed = config.strict and in_continuous_integration()
+        self.problems: list[Problem | WeekProblem | AddressProblem] = []
 
     def made_pages(self, sources: Iterable[PageSource]) -> Iterator[MadePage]:
         """The pages that every course has and these sources do not."""
@@ -70,6 +74,10 @@ class Builder:
         choices = Choices(self._settings.show, self._settings.days, self._order)
         self.site = CourseSite(sources, self._cache, choices)
         self.problems += self.site.problems
+        self.book = AddressBook(self._root, self.site)
+        self.problems += self.book.problems
+        if not self.problems and self._must_be_committed and self.book.is_out_of_date:
+            self.problems.append(commit_first())
         self._places = Places(self.site, self._name, self._cache)
 
     def files(self) -> Iterator[tuple[str, bytes]]:
@@ -122,6 +130,9 @@ class Builder:
         """Give every exercise its place and make all findable; ``last`` is the folder of the last good site."""
         self._ledger = Ledger(self._work / "ledger.json", last)
         self._places.write(site_dir, self._ledger)
+        for address, html in self.book.pages(self._name):
+            (site_dir / address).parent.mkdir(parents=True, exist_ok=True)
+            (site_dir / address).write_text(html, encoding="utf-8")
         add_to_index(site_dir / "search" / "search_index.json", self.site)
 
     def published(self) -> None:

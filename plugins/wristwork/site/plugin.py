@@ -18,6 +18,7 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils import CountHandler
 from mkdocs.utils.templates import TemplateContext
 
+from wristwork.course.addresses import FILE_NAME
 from wristwork.site import steady
 from wristwork.site.addresses import relative
 from wristwork.site.assets import links
@@ -136,10 +137,14 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         assert self._builder is not None
         folder = Path(config.site_dir)
         self._builder.finish(folder, self._stage.site if self._stage else folder)
-        if self._stage is not None and not _strictly_failing(config):
+        if _strictly_failing(config):
+            return
+        if self._stage is not None:
             self._stage.swap()
             self._builder.published()
             self._close_stage(config)
+        if not self._previewing:
+            self._keep_addresses(self._builder)
 
     def on_build_error(self, *, error: Exception) -> None:
         """Leave the last good site alone."""
@@ -162,6 +167,13 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         assert self._stage is not None
         config.site_dir = str(self._stage.site)
         self._stage = None
+
+    def _keep_addresses(self, builder: Builder) -> None:
+        """The site is published, so its addresses last from now on."""
+        try:
+            builder.book.write()
+        except OSError as error:
+            log.warning(f"{FILE_NAME} can't be written ({error}): make the course's folder writable, and build again")
 
     def _current_figures(self, lines: list[str]) -> Figures:
         """The figures of the page whose lines Markdown has before it."""
