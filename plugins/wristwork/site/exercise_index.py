@@ -31,7 +31,7 @@ def _row(site: CourseSite, placed: Placed, url: str) -> str:
     title = f'<a href="{escape(relative(placed.address, url))}"><bdi>{escape(placed.title)}</bdi></a>'
     return (
         f'<tr><th scope="row">{title}</th>'
-        f"{_cell('Week', str(page.week or ''))}{_cell('Grade', str(page.grade or ''))}"
+        f"{_cell('Week', str(page.number or ''))}{_cell('Grade', str(page.grade or ''))}"
         f'<td data-ww-name="Sticking"><code>{escape(_short(placed.sticking))}</code></td>'
         f'<td data-ww-name="Needs" data-ww-value="{len(needed)}">{", ".join(needed)}</td></tr>'
     )
