@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from fractions import Fraction
+from functools import cached_property
 from itertools import pairwise
 
 from wristwork.technique.strokes import Kind, Stroke
@@ -32,7 +32,7 @@ class Hit:
         return self.order == 0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Chain:
     """One limb's strokes in time order, in a pass of ``span`` ticks that leads back to its start or not."""
 
@@ -62,13 +62,14 @@ class Chain:
             before = gap or before
         return times
 
-    @property
+    @cached_property
     def moments(self) -> list[int]:
         """The ticks at which the limb plays, each once."""
         return sorted({hit.at for hit in self.hits})
 
-    @property
+    @cached_property
     def main_moments(self) -> list[int]:
+        """The ticks at which it plays a main stroke, each once."""
         return sorted({hit.at for hit in self.hits if hit.is_main})
 
     def burst(self, size: int) -> int | None:
@@ -86,14 +87,14 @@ class Chain:
 def placed(played: Sequence[Stroke], ticks: int) -> tuple[Hit, ...]:
     """The strokes in time order, each grace note told how many strokes of its ornament are yet to come."""
     hits: list[Hit] = []
-    waiting: tuple[Fraction, int] = (Fraction(-1), 0)
+    moment, graces = -1, 0
     for stroke in reversed(played):
-        if waiting[0] != stroke.at:
-            waiting = (stroke.at, 0)
-        if stroke.kind is Kind.GRACE:
-            waiting = (stroke.at, waiting[1] - 1)
-        order = waiting[1] if stroke.kind is Kind.GRACE else 0
-        hits.append(Hit(stroke.at.numerator * (ticks // stroke.at.denominator), order, stroke))
+        at = stroke.at.numerator * (ticks // stroke.at.denominator)
+        if at != moment:
+            moment, graces = at, 0
+        is_grace = stroke.kind is Kind.GRACE
+        graces += is_grace
+        hits.append(Hit(at, -graces if is_grace else 0, stroke))
     return tuple(reversed(hits))
 
 

@@ -19,7 +19,7 @@ from math import lcm
 
 from wristwork.pattern.model import Level, Pattern
 from wristwork.technique.chain import Chain, Hit, gaps_between, placed
-from wristwork.technique.strokes import Height, Kind, Limb, StrokeName, strokes
+from wristwork.technique.strokes import Kind, Limb, StrokeName, strokes
 
 # Two strokes, three, five and eight: a pair, a short burst, and what has to be kept up.
 BURSTS = (2, 3, 5, 8)
@@ -147,7 +147,7 @@ def _measure_hand(hand: Chain, other: Chain, shortest: int | None) -> HandMeasur
         shortest_lift=_least(time for time, name in zip(times, names, strict=True) if name is StrokeName.UP),
         shortest_stop=_least(time for time, name in zip(times, names, strict=True) if name is StrokeName.DOWN),
         height_changes=sum(name in (StrokeName.UP, StrokeName.DOWN) for name in names),
-        high_strokes=sum(hit.stroke.starts is Height.HIGH for hit in hand.hits),
+        high_strokes=sum(hit.stroke.level is Level.ACCENT for hit in hand.hits),
         high_work=_high_work(hand, times),
         drum_changes=len(moves),
         shortest_drum_change=_least(moves),
@@ -159,13 +159,13 @@ def _measure_hand(hand: Chain, other: Chain, shortest: int | None) -> HandMeasur
 
 def _high_work(hand: Chain, times: Sequence[int | None]) -> HighWork | None:
     """None for a hand that stays at one height: it has no way to go."""
-    if len({hit.stroke.starts for hit in hand.hits}) < 2:
+    if len({hit.stroke.level is Level.ACCENT for hit in hand.hits}) < 2:
         return None
-    timed = [(hit.stroke, time) for hit, time in zip(hand.hits, times, strict=True)]
+    named = [(hit.stroke.name, time) for hit, time in zip(hand.hits, times, strict=True)]
     return HighWork(
-        strokes=sum(Height.HIGH in (stroke.starts, stroke.ends) for stroke, _ in timed),
-        shortest_rise=_least(time for stroke, time in timed if stroke.ends is Height.HIGH),
-        shortest_fall=_least(time for stroke, time in timed if stroke.starts is Height.HIGH),
+        strokes=sum(name is not StrokeName.TAP for name, _ in named),
+        shortest_rise=_least(time for name, time in named if name in (StrokeName.UP, StrokeName.FULL)),
+        shortest_fall=_least(time for name, time in named if name in (StrokeName.DOWN, StrokeName.FULL)),
     )
 
 

@@ -66,6 +66,7 @@ class StrokeName(StrEnum):
 
 
 _NAMES = {(name.starts, name.ends): name for name in StrokeName}
+_PLACES = {limb: place for place, limb in enumerate(Limb)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,8 +76,8 @@ class Stroke:
     ``at`` counts beats from the start of the pattern; a grace note has the ``at`` of its main note
     and sounds ``ahead_ms`` milliseconds before it, where the whole ornament is squeezed so that its
     first grace note is at most ``ahead_at_most`` beats ahead. ``name`` is None for feet.
-    ``length`` is the time in beats that the stroke fills (0 for a grace note). ``event`` numbers the event of the stroke's lane
-    (see :func:`wristwork.pattern.model.events`, one written pass) that it belongs to.
+    ``length`` is the time in beats that the stroke fills (0 for a grace note). ``event`` numbers the event
+    of the stroke's lane (see :func:`wristwork.pattern.model.events`, one written pass) that it belongs to.
     """
 
     at: Fraction
@@ -122,7 +123,7 @@ def _playing_order(stroke: Stroke) -> tuple[Fraction, int]:
     # sorted() is stable, so grace notes keep the order in which they were written.
     if stroke.kind is Kind.GRACE:
         return stroke.at, -1
-    return stroke.at, list(Limb).index(stroke.limb)
+    return stroke.at, _PLACES[stroke.limb]
 
 
 def _one_pass(pattern: Pattern, start: Fraction) -> list[Stroke]:
