@@ -28,14 +28,15 @@ class Bundle:
 # Styles that are published as one file, by its name, so that a page asks for few.
 JOINED = {
     "site.css": ("tokens.css", "site.css"),
-    "lesson.css": ("exercise.css", "diagram.css", "player.css"),
+    "lesson.css": ("exercise.css", "diagram.css", "player.css", "share.css"),
     "safe.css": ("safe-practice.css", "sound-day.css", "warm-up.css", "checklist.css"),
-    "place.css": ("tokens.css", "exercise.css", "diagram.css", "player.css", "place.css"),
+    "place.css": ("tokens.css", "exercise.css", "diagram.css", "player.css", "share.css", "place.css"),
 }
 
 # A file that is not there is left out: see `links`.
 BUNDLES = (
     Bundle("ww-exercise", styles=("lesson.css",), scripts=("player.js",)),
+    Bundle("data-ww-id=", scripts=("share.js",)),
     Bundle("ww-problem", styles=("lesson.css",)),
     Bundle("ww-index", scripts=("index.js",)),
     Bundle("data-ww-sound-day", styles=("safe.css",), scripts=("sound-day.js",)),

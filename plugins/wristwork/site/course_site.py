@@ -14,6 +14,7 @@ from wristwork.course.course import Exercise, read_teaching
 from wristwork.course.exercise import Lesson, exercise_data, json_bytes
 from wristwork.course.page_order import page_order
 from wristwork.course.weeks import DEFAULT_DAYS, WeekProblem
+from wristwork.course.message import message_head
 from wristwork.pattern.course import Located
 from wristwork.pattern.model import Pattern, Row
 from wristwork.pattern.problems import Problem
@@ -59,6 +60,11 @@ class Placed:
     def sticking(self) -> str:
         """The groups of the hands (of the feet where there are no hands), as typed."""
         return sticking(self.pattern)
+
+    @property
+    def message(self) -> str:
+        """How a message about it begins."""
+        return message_head(self.pattern, self.page.name if self.page.week else f"From {self.page.title}")
 
     @property
     def lesson(self) -> Lesson:
@@ -153,13 +159,14 @@ class CourseSite:
             folder=relative(placed.folder, url),
             grows_from=self.link(grows_from[0], url) if grows_from else None,
             needs=tuple(self.link(needed, url) for needed in self.named(placed.pattern.requires)),
+            message=placed.message,
         )
         return figure(placed.pattern, self._drawings.on_page(placed.pattern, placed.key), around)
 
     def own_figure(self, placed: Placed) -> str:
         """An exercise's figure for its own page, which tells what it has to do with others by itself."""
         drawing = self._drawings.on_page(placed.pattern, placed.key)
-        return figure(placed.pattern, drawing, Surroundings(folder=""), heading="h1")
+        return figure(placed.pattern, drawing, Surroundings(folder="", message=placed.message), heading="h1")
 
     def picture(self, placed: Placed) -> str:
         """An exercise's diagram as one stand-alone SVG file."""

@@ -40,7 +40,8 @@ class Surroundings:
 
     ``folder`` is the exercise's own place (empty on that very page), None for an example and where
     there is no site around it. ``data`` is the
-    exercise as JSON for a figure without a folder. ``sounds`` are its previews by name.
+    exercise as JSON for a figure without a folder. ``sounds`` are its previews by name. ``message`` is
+    how a message about it begins.
     """
 
     folder: str | None = None
@@ -48,6 +49,7 @@ class Surroundings:
     needs: tuple[Link, ...] = ()
     sounds: tuple[Link, ...] = ()
     data: str | None = None
+    message: str | None = None
 
 
 NOWHERE = Surroundings()
@@ -92,7 +94,9 @@ def _attributes(pattern: Pattern, around: Surroundings) -> str:
     if pattern.id is None:
         return 'class="ww-exercise ww-example"' + ("" if pattern.title else ' aria-label="Example"')
     place = f' data-ww-src="{escape(around.folder or "./")}"' if around.folder is not None else ""
-    return f'class="ww-exercise" id="{escape(pattern.id)}" data-ww-id="{escape(pattern.id)}"{place}'
+    message = f' data-ww-message="{escape(around.message)}"' if around.message else ""
+    tempos = f' data-ww-tempos="{pattern.tempo.start} {pattern.tempo.goal}"'
+    return f'class="ww-exercise" id="{escape(pattern.id)}" data-ww-id="{escape(pattern.id)}"{place}{tempos}{message}'
 
 
 def _caption(pattern: Pattern, heading: str) -> str:

@@ -16,6 +16,7 @@ from wristwork.site.assets import asset_root, scripts
 from wristwork.site.cache import digest
 from wristwork.site.course_site import CourseSite, Placed
 from wristwork.site.figure import Link, tempo_words
+from wristwork.site.sheet import qr_code, tempo_ladder
 
 # What a link preview shows of a description.
 LONGEST_DESCRIPTION = 200
@@ -59,6 +60,8 @@ class PlacePages:
             assets=relative(asset_root(), placed.folder),
             scripts=Markup(scripts(figure, relative("", placed.folder))),
             figure=Markup(figure),
+            ladder=tempo_ladder(placed.pattern.tempo),
+            code=Markup(qr_code(url)) if url else None,
             relations=relations,
         )
 

@@ -1,0 +1,69 @@
+"""An exercise as a message for a chat: short lines that chats leave as they are.
+
+Chats and phones turn some characters into something else. So that a sticking survives, a message holds
+none of ``* _ ~ ` ( ) .`` in it, and no two hyphens, slashes or bars in a row:
+
+====================  ===========  ==========================================================
+in a page             in a chat    because
+====================  ===========  ==========================================================
+``(R)`` a ghost       ``[R]``      ``(R)`` becomes a trade-mark sign, ``(L)`` or ``B)`` a face
+``.`` a rest          ``·``        three become one sign, ``R.LR`` becomes a link
+``-`` held            ``–``        two become one dash
+``R//`` four strokes  ``R/4``      two slashes set italics
+====================  ===========  ==========================================================
+
+Every line begins with a word of ours or the link, so that no ``>``, ``#``, ``-`` or ``1.`` stands at a
+line's start. In a title, which is the tutor's, marks that set type are traded for ones that look alike.
+"""
+
+from __future__ import annotations
+
+from wristwork.pattern.model import Gap, Lane, Note, Pattern, Side
+from wristwork.pattern.write import lane_text
+
+# What a title may hold and a chat would set type with; each has a twin that means nothing to a chat.
+_TITLE = str.maketrans({"*": "∗", "_": " ", "~": "∼", "`": "’", "|": "¦", "<": "‹", ">": "›", "\\": "∖"})
+_STICKING = str.maketrans({"(": "[", ")": "]", ".": "·", "-": "–"})
+LONGEST_STICKING = 96
+LONGEST_TITLE = 80
+
+
+def message_head(pattern: Pattern, lesson: str) -> str:
+    """The first two lines: where it is from and its title, the sticking and who leads.
+
+    The tempo and the link follow in the browser, which knows where the player stands. ``lesson`` says
+    where it is from and begins with a word of ours: ``Week 3``, ``From Rolls``.
+    """
+    title = f"{safe_words(lesson)} · {safe_words(pattern.title or pattern.id or '')}"
+    lane = pattern.hands or pattern.feet
+    assert lane is not None, "a pattern has at least one lane"
+    return f"{title}\nPlay {chat_sticking(lane)}, {leading(lane, 'hand' if pattern.hands else 'foot')}"
+
+
+def chat_sticking(lane: Lane) -> str:
+    """The groups of a lane as a chat leaves them, cut between two groups where they are many."""
+    text = lane_text(lane).replace("//", "/4").translate(_STICKING)
+    if len(text) <= LONGEST_STICKING:
+        return text
+    whole = text[:LONGEST_STICKING].rpartition(" ")[0]
+    return f"{whole or text[:LONGEST_STICKING]} …"
+
+
+def leading(lane: Lane, limb: str) -> str:
+    """Who plays the first stroke, in words: ``right hand leads``."""
+    first = next((slot for group in lane.groups for slot in group.slots if not isinstance(slot, Gap)), None)
+    if first is None:
+        return "nothing but rests"
+    if first.is_both:
+        return f"both {'feet' if limb == 'foot' else 'hands'} begin"
+    return f"{_first_side(first).value} {limb} leads"
+
+
+def _first_side(note: Note) -> Side:
+    return note.sides[0]
+
+
+def safe_words(text: str) -> str:
+    """A tutor's words on one line, with nothing in them that a chat sets type with."""
+    words = " ".join(text.split()).translate(_TITLE)
+    return words if len(words) <= LONGEST_TITLE else words[: LONGEST_TITLE - 1].rstrip() + "…"
