@@ -38,6 +38,7 @@ BUNDLES = (
     Bundle("ww-exercise", styles=("lesson.css",), scripts=("player.js",)),
     Bundle("data-ww-id=", scripts=("share.js",)),
     Bundle("ww-problem", styles=("lesson.css",)),
+    Bundle("data-ww-starts", styles=("student.css",), scripts=("this-week.js",)),
     Bundle("ww-index", scripts=("index.js",)),
     Bundle("data-ww-sound-day", styles=("safe.css",), scripts=("sound-day.js",)),
     Bundle("data-ww-warm-up", styles=("safe.css",), scripts=("warm-up.js",)),

@@ -23,6 +23,7 @@ from wristwork.site.assets import asset_files, asset_root
 from wristwork.site.cache import Cache
 from wristwork.site.config import WristworkConfig
 from wristwork.site.course_site import Choices, CourseSite
+from wristwork.site.dates import CALENDAR, calendar_file
 from wristwork.site.home import Home, split_home
 from wristwork.site.ledger import Ledger
 from wristwork.site.lessons import PageSource
@@ -71,7 +72,7 @@ class Builder:
 
     def read(self, sources: Iterable[PageSource]) -> None:
         """Read all pages of the course."""
-        choices = Choices(self._settings.show, self._settings.days, self._order)
+        choices = Choices(self._settings.show, self._settings.days, self._order, self._settings.starts)
         self.site = CourseSite(sources, self._cache, choices)
         self.problems += self.site.problems
         self.book = AddressBook(self._root, self.site)
@@ -85,6 +86,9 @@ class Builder:
         for name, content in asset_files().items():
             yield f"{asset_root()}/{name}", content
         yield "schema/exercise.json", json_bytes(exercise_schema())
+        calendar = calendar_file(self.site, self._name)
+        if calendar is not None:
+            yield CALENDAR, calendar
 
     def prepared(self, markdown: str, page: Page) -> str:
         """The page's Markdown before it is converted; its title becomes safe to print."""

@@ -9,6 +9,9 @@ from mkdocs.config.base import BaseConfigOption, Config, ValidationError
 
 from wristwork.pattern.model import Row
 
+# Far enough, and no week of any course falls off the calendar.
+YEARS = range(1970, 2200)
+
 
 class Rows(c.OptionallyRequired[tuple[Row, ...]]):
     """The rows of a diagram: a list, or one text with commas as in a pattern."""
@@ -42,12 +45,13 @@ class Day(c.OptionallyRequired[datetime.date]):
     """An ISO date; YAML reads a bare one as a date already."""
 
     def run_validation(self, value: object) -> datetime.date:
-        if isinstance(value, datetime.date) and not isinstance(value, datetime.datetime):
-            return value
         try:
-            return datetime.date.fromisoformat(str(value))
+            day = datetime.date.fromisoformat(str(value))
         except ValueError:
             raise ValidationError(f"Expected a date like 2027-01-11, found {value!r}") from None
+        if day.year not in YEARS:
+            raise ValidationError(f"Expected a year from {YEARS.start} to {YEARS.stop - 1}, found {value}")
+        return day
 
 
 class WristworkConfig(Config):

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from datetime import date
 from functools import cached_property
 
 from wristwork.course.course import Exercise, read_teaching
@@ -73,11 +74,12 @@ class Placed:
 
 @dataclass(frozen=True, slots=True)
 class Choices:
-    """What the tutor has chosen for the course: rows of the diagrams, sessions a week, the order of some pages."""
+    """The tutor's choices for the course: rows of the diagrams, sessions a week, order of some pages, first day."""
 
     show: tuple[Row, ...] | None = None
     days: int = DEFAULT_DAYS
     order: tuple[str, ...] = ()
+    starts: date | None = None
 
 
 class CourseSite:
@@ -86,6 +88,7 @@ class CourseSite:
     def __init__(self, sources: Iterable[PageSource], cache: Cache, choices: Choices = Choices()) -> None:
         self._cache = cache
         self._drawings = Drawings(cache, choices.show)
+        self.starts = choices.starts
         by_uri = {source.src_uri: source for source in sources}
         read = {uri: read_lesson(source, choices.days) for uri, source in by_uri.items()}
         numbers = {uri: page.number for uri, (page, _) in read.items() if page.number is not None}

@@ -8,6 +8,7 @@ from html import escape
 
 from wristwork.site.addresses import relative
 from wristwork.site.course_site import CourseSite
+from wristwork.site.dates import CALENDAR, this_week, week_days
 
 _OPENING = re.compile(r"\s*<h1[^>]*>(?P<title>.*?)</h1>\s*(?:<p>(?P<lead>.*?)</p>)?", re.DOTALL)
 _HEADER_LINK = re.compile(r'<a class="headerlink".*?</a>', re.DOTALL)
@@ -42,6 +43,7 @@ def week_list(site: CourseSite, url: str) -> str:
             f'<li><a href="{escape(relative(page.url, url))}">'
             f'<span class="ww-number"><span class="ww-unit">Week </span>{week.number}</span>'
             f'<strong dir="auto">{escape(page.title)}</strong>{aim}'
-            f"<small>{small}</small></a></li>"
+            f"<small>{small}</small>{week_days(site.starts, week.number)}</a></li>"
         )
-    return f'<ol class="ww-weeks">{"".join(items)}</ol>' if items else ""
+    now = this_week(site, relative(CALENDAR, url))
+    return f'{now}<ol class="ww-weeks">{"".join(items)}</ol>' if items else ""

@@ -8,6 +8,7 @@ from html import escape
 from wristwork.course.weeks import Week
 from wristwork.site.addresses import relative
 from wristwork.site.course_site import CourseSite
+from wristwork.site.dates import week_days
 from wristwork.site.lessons import LessonPage
 
 _HEADING = re.compile(r"\s*<h1[^>]*>.*?</h1>", re.DOTALL)
@@ -23,6 +24,8 @@ def dressed_week(html: str, page: LessonPage, week: Week, site: CourseSite) -> s
 
 def _head(page: LessonPage, week: Week, title: str, site: CourseSite) -> str:
     facts = []
+    if days := week_days(site.starts, week.number):
+        facts.append(("Dates", days))
     if week.grade:
         facts.append(("Grade", str(week.grade)))
     if week.minutes:
