@@ -9,8 +9,10 @@ from wristwork.drawing.plan import Plan
 from wristwork.drawing.shape import rest_reach
 from wristwork.pattern.model import Row
 
-COUNT, STICKING, FEET, LANE, NAMES, DRUM_LINE = 19.0, 24.0, 15.0, 46.0, 17.0, 13.0
-COUNT_BASE, STICKING_BASE, FEET_BASE, NAMES_BASE = 13.0, 17.0, 32.0, 11.0
+COUNT, STICKING, FEET, LANE, NAMES, DRUM_LINE = 19.0, 24.0, 15.0, 51.0, 12.0, 13.0
+COUNT_BASE, STICKING_BASE, FEET_BASE, NAMES_BASE = 13.0, 17.0, 32.0, 6.0
+CLOSED_LANE = 9.0
+"""What parts the names of the two hands where there are no lanes (in the style sheet too)."""
 LANE_HEAD = 42.0
 """The head of the drum, from the top of its lane."""
 _MARGIN = 3.0
@@ -62,6 +64,8 @@ def read_bands(plan: Plan) -> Bands:
     above, below = mark_heights(plan, True), mark_heights(plan, False)
     top, bottom = _staff_reach(plan, above, below)
     with_hands = plan.score.pattern.hands is not None
+    with_names = Row.NAMES in plan.rows
+    lane = LANE if Row.HEIGHTS in plan.rows else CLOSED_LANE if with_names else 0
     lines = max((label.line + 1 for cut in plan.cuts for found in cut.drums.values() for label in found), default=0)
     lettered_feet = any(cut.foot_letters for cut in plan.cuts)
     notation = Row.NOTATION in plan.rows
@@ -69,8 +73,8 @@ def read_bands(plan: Plan) -> Bands:
         COUNT if Row.COUNT in plan.rows else 0,
         bottom - top if notation else 0,
         STICKING + (FEET if lettered_feet else 0) if Row.STICKING in plan.rows else 0,
-        LANE if Row.HEIGHTS in plan.rows and with_hands else 0,
-        NAMES + DRUM_LINE * lines if Row.NAMES in plan.rows and with_hands else 0,
+        lane if with_hands else 0,
+        NAMES + DRUM_LINE * lines if with_names and with_hands else 0,
         -top if notation else 0,
         above,
         below,

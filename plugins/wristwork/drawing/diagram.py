@@ -12,6 +12,7 @@ from wristwork.drawing.gutter import GUTTER, draw_gutter
 from wristwork.drawing.lettering import BEAT, GRACE_LETTER, LETTER, SMALL
 from wristwork.drawing.plan import CutPlan, Plan, make_plan
 from wristwork.drawing.score import read_score
+from wristwork.drawing.spacing import WIDEST
 from wristwork.drawing.svg import escape, num
 from wristwork.drawing.tempo_mark import HEIGHT as TEMPO_HEIGHT
 from wristwork.drawing.tempo_mark import draw_tempo
@@ -86,10 +87,13 @@ class Diagram:
         cut = self.plan.cuts[number]
         width, height = cut.spacing.width, num(self.bands.height)
         covered = width - 1 if cut.is_last else width - 1 + OVERLAP
-        paper = f'<path class="ww-paper" d="M1-3h{covered}v{num(self.bands.height + 6)}h-{covered}z"/>'
+        paper = f'<rect class="ww-paper" x="1" width="{covered}" height="100%"/>'
         gutter = f'<svg class="ww-gutter" width="{GUTTER}" height="{height}" {_TEXT}>{self.gutter}</svg>'
         beat = f'<svg class="ww-beat" width="{width}" height="{height}" {_TEXT}{_times(cut)}>{paper}'
-        return f'<span class="ww-cell">{gutter}{beat}{self.cuts[number]}</svg></span>'
+        if width <= WIDEST:
+            return f'<span class="ww-cell">{gutter}{beat}{self.cuts[number]}</svg></span>'
+        condensed = f'<svg width="100%" height="999" viewBox="0 0 {width} 999" preserveAspectRatio="none">'
+        return f'<span class="ww-cell ww-wide">{gutter}{beat}{condensed}{self.cuts[number]}</svg></svg></span>'
 
     def svg(self, width_beats: int = 8) -> str:
         """The diagram as one SVG file: whole bars, as many to a line as make up ``width_beats`` (one at least)."""

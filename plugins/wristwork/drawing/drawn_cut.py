@@ -20,7 +20,7 @@ from wristwork.drawing.lettering import LETTER
 from wristwork.drawing.plan import CutPlan, PlacedLabel, Plan, end_words
 from wristwork.drawing.svg import escape, group, num, path
 from wristwork.drawing.ties import Tie
-from wristwork.pattern.model import Level
+from wristwork.pattern.model import Level, Row
 from wristwork.technique.strokes import Limb
 
 _TOUCH_CLASS = {Level.ACCENT: ' class="ww-accent"', Level.TAP: "", Level.GHOST: ' class="ww-ghost"'}
@@ -39,7 +39,7 @@ def draw_cut(plan: Plan, number: int, bands: Bands, beads: Mapping[Limb, Sequenc
     for index, limb in enumerate(HANDS):
         lane = f"ww-lane-{limb.split()[0]}"
         top = bands.right_top + index * bands.lane_pitch
-        if bands.lane:
+        if bands.lane and Row.HEIGHTS in plan.rows:
             drawn.append(group(f"ww-row-heights {lane}", _lane(plan, number, limb, beads[limb]), 0, top))
         if bands.names:
             drawn.append(group(f"ww-row-names {lane}", _names(cut, limb), 0, top + bands.lane))

@@ -11,7 +11,7 @@ from wristwork.drawing.bands import FEET_BASE, LANE_HEAD, NAMES_BASE, Bands
 from wristwork.drawing.heights import BEAD
 from wristwork.drawing.plan import Plan
 from wristwork.drawing.svg import group, num, path
-from wristwork.pattern.model import Level
+from wristwork.pattern.model import Level, Row
 
 GUTTER = 44
 _TEXT_END = GUTTER - 7
@@ -23,9 +23,10 @@ _MIDDLE_OF_TEXT = 4.2  # from the middle of a small letter down to its baseline
 
 def draw_gutter(plan: Plan, bands: Bands) -> str:
     """The gutter of a diagram, its left edge at x 0."""
-    lanes = "".join(
-        _lane(name, bands, bands.right_top + number * bands.lane_pitch) for number, name in enumerate(("right", "left"))
-    )
+    lanes = ""
+    if bands.lane:
+        for number, name in enumerate(("right", "left")):
+            lanes += _lane(name, plan, bands, bands.right_top + number * bands.lane_pitch)
     return _staff(plan, bands) + _sticking(plan, bands) + lanes
 
 
@@ -44,18 +45,26 @@ def _sticking(plan: Plan, bands: Bands) -> str:
     return group("ww-row-sticking", _text("feet", FEET_BASE, "ww-side"), 0, bands.sticking_top)
 
 
-def _lane(name: str, bands: Bands, top: float) -> str:
+def _lane(name: str, plan: Plan, bands: Bands, top: float) -> str:
     css = f"ww-row-heights ww-lane-{name}"
-    if not bands.lane:
-        return group(f"ww-row-names ww-lane-{name}", _text(name, NAMES_BASE, "ww-hand"), 0, top) if bands.names else ""
+    if Row.HEIGHTS not in plan.rows:
+        return _name_alone(name, bands, top + bands.lane)
     ticks, marks = "", ""
     for word, level in (("high", Level.ACCENT), ("low", Level.TAP)):
         y = LANE_HEAD - BEAD[level]
         ticks += f"M{GUTTER - _TICK} {num(y)}h{_TICK}"
         marks += _text(word, y + _MIDDLE_OF_TEXT, "ww-side")
     head = path(f"M{GUTTER - _TICK} {num(LANE_HEAD)}h{_TICK}" + ticks, ' class="ww-lines"')
-    return group(css, head + marks + _text(name, LANE_HEAD + _NAME_BELOW, "ww-hand"), 0, top)
+    lane = group(css, head + marks + _text(name, LANE_HEAD + _NAME_BELOW, "ww-hand"), 0, top)
+    return lane + _name_alone(name, bands, top + bands.lane, ' display="none"')
 
 
-def _text(word: str, y: float, css: str) -> str:
-    return f'<text class="{css}" x="{_TEXT_END}" y="{num(y)}">{word}</text>'
+def _name_alone(name: str, bands: Bands, top: float, hidden: str = "") -> str:
+    """The name of a hand beside the names of its strokes, for where its lane is not shown."""
+    if not bands.names:
+        return ""
+    return group(f"ww-row-names ww-lane-{name}", _text(name, NAMES_BASE, "ww-hand ww-alone", hidden), 0, top)
+
+
+def _text(word: str, y: float, css: str, attributes: str = "") -> str:
+    return f'<text class="{css}" x="{_TEXT_END}" y="{num(y)}"{attributes}>{word}</text>'

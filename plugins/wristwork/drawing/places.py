@@ -78,7 +78,8 @@ _SHAPES = {
 }
 _HOLLOW_CROSS = _mirrored(0.66, 0.55, -0.5)
 _STEMLESS = {Head.PLAIN: 0.88, Head.SLASHED: 1.0, Head.CROSS: 0.68, Head.DIAMOND: 0.76, Head.TRIANGLE: 0.78}
-_WITH_BARS = 0.42  # a breve is wider by its bars
+# A breve is wider by its bars.
+_BARS = {Head.PLAIN: 0.42, Head.SLASHED: 0.3, Head.CROSS: 0.2, Head.DIAMOND: 0.2, Head.TRIANGLE: 0.2}
 
 _KINDS = {-1: "DoubleWhole", 0: "Whole", 1: "Half"}
 
@@ -93,7 +94,7 @@ def head_glyph(head: Head, halvings: int) -> str:
 def head_shape(head: Head, halvings: int) -> HeadShape:
     """Width and stem points of a head for a value of so many halvings of a whole note."""
     if halvings <= 0:
-        return _mirrored(_STEMLESS[head] + (_WITH_BARS if halvings < 0 else 0), 0, 0)
+        return _mirrored(_STEMLESS[head] + (_BARS[head] if halvings < 0 else 0), 0, 0)
     return _HOLLOW_CROSS if head is Head.CROSS and halvings == 1 else _SHAPES[head]
 
 

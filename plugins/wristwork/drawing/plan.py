@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import accumulate, pairwise
 
@@ -27,13 +27,17 @@ from wristwork.technique.strokes import Limb
 
 COUNT_GAP, LETTER_GAP, STAFF_GAP, DRUM_GAP, TOUCH_GAP = 3.0, 2.0, 3.0, 8.0, 1.0
 NAME_EDGE, DRUM_EDGE = 2.0, 4.0
-NAME_GAP, NAME_GIVE, INITIAL_GAP = 4.0, 3.5, 1.5
+NAME_GAP, NAME_GIVE = 4.0, 3.5
+FULL_GAP, INITIAL_GAP = 3.0, 1.5  # as they are settled in the end
 NAME_FAR = 7.0  # further from its stroke a name is not read as its name
 _TOUCH = 3.5  # radius of the mark of a stroke in its lane
 _REST_REACH = 5.5
 _DIGIT = 13.0  # a digit of the time signature
 _AROUND_TIME = 9.0
 BAR_ROOM, FINAL_ROOM, REPEAT_ROOM = 4.0, 11.0, 17.0
+
+
+Names = Mapping[Limb, list[Label]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,6 +134,8 @@ class _Draft:
     @property
     def end_room(self) -> float:
         """What a bar line, a final line or a repeat sign takes."""
+        if DiagramRow.NOTATION not in self.rows:
+            return 0
         if self.is_last:
             return REPEAT_ROOM if has_repeat_sign(self.score) else FINAL_ROOM
         return BAR_ROOM if self.cut.ends_bar else 0
@@ -145,11 +151,12 @@ def _plan_cut(draft: _Draft) -> CutPlan:
     rows = [*_staff_rows(draft, hands, feet), *_text_rows(draft, feet_labels), *_drum_rows(drums)]
     moments = [extent.at for row in rows[:2] for extent in row.extents]
     least = max((label.width + 2 * DRUM_EDGE for found in drums.values() for label in found), default=0)
-    spacing = space(cut.beats, cut.slots, [*rows, *_name_rows(names)], moments, draft.end_room, least)
-    gap = NAME_GAP - 1
-    if spacing.tight and not all(_fit(found, spacing, gap) for found in names.values()):
-        names, gap = initials(cut), INITIAL_GAP
-        spacing = space(cut.beats, cut.slots, [*rows, *_name_rows(names)], moments, draft.end_room, least)
+
+    def spaced(names: Names, gap: float) -> Spacing:
+        wide = max(least, *(_width_of_all(found, gap) for found in names.values()), 0)
+        return space(cut.beats, cut.slots, [*rows, *_name_rows(names)], moments, draft.end_room, wide)
+
+    names, gap, spacing = _first_that_fits(cut, names, spaced)
     return CutPlan(
         cut,
         spacing,
@@ -167,6 +174,28 @@ def _plan_cut(draft: _Draft) -> CutPlan:
     )
 
 
+def _first_that_fits(cut: Cut, names: Names, spaced: Callable[[Names, float], Spacing]) -> tuple[Names, float, Spacing]:
+    """The names in full; where there is no room their initials; at the very worst one for each written note."""
+    spacing = spaced(names, FULL_GAP)
+    if _all_fit(names, spacing, FULL_GAP):
+        return names, FULL_GAP, spacing
+    short = initials(cut)
+    spacing = spaced(short, INITIAL_GAP)
+    if any(_width_of_all(found, INITIAL_GAP) > spacing.width for found in short.values()):
+        short = {limb: [together[0] for together in parts(found)] for limb, found in short.items()}
+        spacing = spaced(short, INITIAL_GAP)
+    return short, INITIAL_GAP, spacing
+
+
+def _all_fit(names: Names, spacing: Spacing, gap: float) -> bool:
+    return not spacing.tight or all(_fit(found, spacing, gap) for found in names.values())
+
+
+def _width_of_all(labels: Sequence[Label], gap: float) -> float:
+    """What the names of one hand take side by side."""
+    return sum(label.width + gap for label in labels) - gap + 2 * NAME_EDGE
+
+
 def _place_voices(draft: _Draft) -> tuple[tuple[PlacedChord, ...], tuple[PlacedChord, ...]]:
     cut, staff = draft.cut, draft.staff
     beamed = {id(chord) for run in (*draft.hand_runs, *draft.foot_runs) if run.beamed for chord in run.chords}
@@ -180,7 +209,8 @@ def _place_voices(draft: _Draft) -> tuple[tuple[PlacedChord, ...], tuple[PlacedC
 
 
 def _staff_rows(draft: _Draft, hands: tuple[PlacedChord, ...], feet: tuple[PlacedChord, ...]) -> list[Row]:
-    low = time_width(draft.score) + _AROUND_TIME if draft.is_first else 2
+    timed = draft.is_first and DiagramRow.NOTATION in draft.rows
+    low = time_width(draft.score) + _AROUND_TIME if timed else 2
     high = draft.end_room + 3
     cut = draft.cut
     voices: tuple[tuple[tuple[PlacedChord, ...], Voice], ...] = ((hands, cut.hands), (feet, cut.feet))
@@ -216,7 +246,7 @@ def _text_rows(draft: _Draft, feet_labels: list[Label]) -> Iterator[Row]:
             yield Row([Extent(hit.at, _TOUCH - hit.shift, _TOUCH + hit.shift) for hit in hits], TOUCH_GAP)
 
 
-def _name_rows(names: Mapping[Limb, list[Label]]) -> Iterator[Row]:
+def _name_rows(names: Names) -> Iterator[Row]:
     """Names keep clear of each other; those of one drag or diddle may move apart together."""
     for found in names.values():
         together = parts(found)
@@ -235,7 +265,7 @@ def _joint_extent(labels: Sequence[Label]) -> Extent:
     return Extent(at, half - shift, half + shift)
 
 
-def _drum_rows(drums: Mapping[Limb, list[Label]]) -> Iterator[Row]:
+def _drum_rows(drums: Names) -> Iterator[Row]:
     """Names of drums are staggered on two lines, so every other one has to be clear."""
     for found in drums.values():
         for first in (0, 1):
@@ -254,6 +284,8 @@ def _settled(labels: Sequence[Label], spacing: Spacing, gap: float) -> list[Plac
 
 def _fit(labels: Sequence[Label], spacing: Spacing, gap: float) -> bool:
     """Do the names of a hand stand where their strokes are, or nearly so?"""
+    if _width_of_all(labels, gap) > spacing.width:
+        return False
     placed = iter(_settled(labels, spacing, gap))
     for together in parts(labels):
         drifts = [next(placed).x - spacing.x(label.at) - label.shift for label in together]

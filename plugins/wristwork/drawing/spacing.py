@@ -17,6 +17,8 @@ LEAD = 16  # from the left edge of a cut to its first column, where nothing need
 
 # Pixels from slot to slot, by the slots of a cut.
 _PITCH = {1: 52, 2: 42, 3: 38, 4: 34, 5: 31, 6: 29.5, 7: 27, 8: 25.5, 9: 24, 10: 22.5, 11: 21.3, 12: 20}
+_CLOSEST_PITCH, _CROWDED_PITCH, _MOST_SLOTS = 15.0, 18.0, 16
+_LEAST_PACE = 8.0
 _SAME_MOMENT = 1e-6  # beats: less is only the rounding of thirds and fifths
 _HEADS_CLEAR = 11  # hands and feet at different moments: so far apart that no heads touch
 
@@ -63,6 +65,15 @@ class Spacing:
         return self.start + self.pace * beats
 
 
+def widest(slots: int) -> float:
+    """Pixels that a cut of so many slots may take.
+
+    Where a stretched group of one lane ties together more slots of the other than a phone has room for, the cut is
+    drawn as wide as it needs, and a narrow page condenses it.
+    """
+    return WIDEST if slots <= _MOST_SLOTS else _CROWDED_PITCH * slots
+
+
 def space(
     beats: int, slots: int, rows: Sequence[Row], moments: Iterable[float], end_room: float, least: float
 ) -> Spacing:
@@ -71,21 +82,22 @@ def space(
     ``moments`` are all its onsets. ``end_room`` is what a bar line takes at the right. A cut grows with what
     hangs on its columns, up to the widest; beyond that, what is in it comes closer together.
     """
-    pitch = _PITCH.get(slots) or max(_PITCH[12], WIDEST / slots)
+    pitch = _PITCH.get(slots) or max(_CLOSEST_PITCH, WIDEST / slots)
+    most = widest(slots)
     lead = min(LEAD, pitch / 2)
     need = max(pitch * slots / beats, *(_least_pace(row) for row in rows))
     edged = [row for row in rows if not row.free]
     start, width = _around(need, beats, edged, lead, end_room)
-    tight = width > WIDEST
+    tight = width > most or least > most
     pace = need
-    if tight:
-        pace = max(1, need - (width - WIDEST) / beats)
-    else:
+    if not tight:
         clear = _HEADS_CLEAR / _closest(moments)
-        pace = max(need, min(clear, need + (WIDEST - width) / beats))
-    if pace != need:
+        pace = max(need, min(clear, need + (most - width) / beats))
+        start, width = _around(pace, beats, edged, lead, end_room) if pace > need else (start, width)
+    while width > most and pace > _LEAST_PACE:  # what hangs on the last column may keep the width from following
+        pace = max(_LEAST_PACE, pace - max(0.5, (width - most) / beats))
         start, width = _around(pace, beats, edged, lead, end_room)
-    return Spacing(round(start, 1), pace, max(NARROWEST, ceil(least), ceil(width)), tight)
+    return Spacing(round(start, 1), pace, max(NARROWEST, ceil(min(least, most)), ceil(width)), tight)
 
 
 def _around(pace: float, beats: int, rows: Sequence[Row], lead: float, end_room: float) -> tuple[float, float]:

@@ -1,0 +1,168 @@
+/**
+ * How a reader wants the diagrams: hands or feet swapped, rows hidden. The choice stands on the root of the page
+ * (`data-ww-hands`, `data-ww-feet`, `data-ww-hide`), where the style sheet sees it, and is kept on this device.
+ * What a style sheet cannot do is done here: letters, limbs and words change sides.
+ */
+
+const SWAPPED = "swapped";
+const LIMBS = {
+  hands: { key: "ww.hands", data: "wwHands", limb: "hand", words: /\b(right|left)\b(?! foot)/g },
+  feet: { key: "ww.feet", data: "wwFeet", limb: "foot", words: /\b(right|left)(?= foot\b)/g },
+};
+const HIDE = { key: "ww.hide", data: "wwHide" };
+const ROWS = {
+  count: "Counts",
+  notation: "Notation",
+  sticking: "Sticking",
+  heights: "Stick heights",
+  names: "Stroke names",
+};
+const OTHER = { right: "left", left: "right", R: "L", L: "R" };
+
+const root = document.documentElement;
+
+/** What has been swapped in an element, so that it is swapped once. */
+const done = new WeakMap();
+
+/** Is this pair of limbs (`hands` or `feet`) swapped? */
+export const isSwapped = (pair) => root.dataset[LIMBS[pair].data] === SWAPPED;
+
+/** Swaps a pair of limbs, or puts it back, on the whole site. */
+export function setSwapped(pair, on) {
+  choose(LIMBS[pair], on ? SWAPPED : "");
+}
+
+/** The rows that are hidden. */
+export const hiddenRows = () => (root.dataset[HIDE.data] ?? "").split(" ").filter((row) => row in ROWS);
+
+/** Hides a row of all diagrams, or shows it. */
+export function setHidden(row, on) {
+  const rows = hiddenRows().filter((other) => other !== row);
+  choose(HIDE, (on ? [...rows, row] : rows).join(" "));
+}
+
+function choose({ key, data }, value) {
+  put(data, value);
+  try {
+    if (value) localStorage.setItem(key, value);
+    else localStorage.removeItem(key);
+  } catch {
+    // It holds for this page.
+  }
+}
+
+function put(data, value) {
+  if (value) root.dataset[data] = value;
+  else delete root.dataset[data];
+}
+
+/** Takes over what was kept on this device; whatever stands on the page already goes first. */
+function recall() {
+  for (const { key, data } of [...Object.values(LIMBS), HIDE]) {
+    let kept = null;
+    try {
+      kept = localStorage.getItem(key);
+    } catch {
+      return; // out of reach
+    }
+    if (data in root.dataset || !kept) continue;
+    if (data !== HIDE.data) put(data, kept === SWAPPED ? kept : "");
+    else put(data, kept.split(" ").filter((row) => row in ROWS).join(" "));
+  }
+}
+
+/** Lets every diagram and its words in `scope` say which limb plays after the swaps that are chosen. */
+export function swapSides(scope = document) {
+  for (const pair of Object.keys(LIMBS)) {
+    for (const element of scope.querySelectorAll(".ww-diagram, .ww-words")) {
+      const swapped = done.get(element) ?? { hands: false, feet: false };
+      if (swapped[pair] === isSwapped(pair)) continue;
+      done.set(element, { ...swapped, [pair]: isSwapped(pair) });
+      if (element.matches(".ww-words")) swapWords(element, LIMBS[pair]);
+      else swapDrawing(element, LIMBS[pair]);
+      element.dispatchEvent(new CustomEvent("ww-swapped", { bubbles: true, detail: { pair } }));
+    }
+  }
+}
+
+function swapDrawing(diagram, { limb }) {
+  for (const element of diagram.querySelectorAll(`[data-limb$="${limb}"]`)) {
+    element.dataset.limb = element.dataset.limb.replace(/right|left/, (side) => OTHER[side]);
+    if (element.matches(".ww-row-sticking text")) {
+      element.textContent = element.textContent.replace(/[RL]/, (letter) => OTHER[letter]);
+    }
+  }
+}
+
+function swapWords(details, { words }) {
+  for (const item of details.querySelectorAll("li")) {
+    item.textContent = item.textContent.replace(words, (side) => OTHER[side]);
+  }
+}
+
+/** Puts the switches into every exercise in `scope` that has none; they stand before the text version. */
+export function mountDiagramControls(scope = document) {
+  for (const figure of scope.querySelectorAll(".ww-exercise")) {
+    const diagram = figure.querySelector(".ww-diagram");
+    if (!diagram?.querySelector(".ww-beat") || figure.querySelector(".ww-view")) continue;
+    const view = build("details", { className: "ww-view" });
+    view.append(build("summary", { textContent: "What the diagram shows" }), rowSwitches(diagram));
+    const limbs = limbSwitches(diagram);
+    if (limbs) view.append(limbs);
+    const words = figure.querySelector(".ww-words");
+    if (words) words.before(view);
+    else figure.append(view);
+  }
+  showChoices(scope);
+}
+
+function rowSwitches(diagram) {
+  const there = Object.keys(ROWS).filter((row) => diagram.querySelector(`.ww-beat .ww-row-${row}`));
+  return fieldset("Rows", there.map((row) => [ROWS[row], `row-${row}`, (on) => setHidden(row, !on)]));
+}
+
+function limbSwitches(diagram) {
+  const choices = [];
+  if (diagram.querySelector('[data-limb$="hand"]')) {
+    choices.push(["Left-handed", "hands", (on) => setSwapped("hands", on)]);
+  }
+  if (diagram.querySelector('[data-limb$="foot"]')) {
+    choices.push(["Swap feet", "feet", (on) => setSwapped("feet", on)]);
+  }
+  return choices.length ? fieldset("Sides", choices) : null;
+}
+
+function fieldset(legend, choices) {
+  const set = build("fieldset", {});
+  set.append(build("legend", { textContent: legend }));
+  for (const [words, name, chosen] of choices) {
+    const box = build("input", { type: "checkbox" });
+    box.dataset.wwSwitch = name;
+    box.addEventListener("change", () => chosen(box.checked));
+    const label = build("label", {});
+    label.append(box, words);
+    set.append(label);
+  }
+  return set;
+}
+
+function build(name, properties) {
+  return Object.assign(document.createElement(name), properties);
+}
+
+/** Lets all switches show what is chosen, wherever it was chosen. */
+function showChoices(scope = document) {
+  const hidden = hiddenRows();
+  for (const box of scope.querySelectorAll(".ww-view input")) {
+    const [kind, row] = box.dataset.wwSwitch.split("-");
+    box.checked = kind === "row" ? !hidden.includes(row) : isSwapped(kind);
+  }
+}
+
+recall();
+swapSides();
+mountDiagramControls();
+new MutationObserver(() => {
+  swapSides();
+  showChoices();
+}).observe(root, { attributeFilter: ["data-ww-hands", "data-ww-feet", "data-ww-hide"] });

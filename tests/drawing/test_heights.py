@@ -1,0 +1,102 @@
+from itertools import pairwise
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from wristwork.drawing.drawn_cut import bead_lines
+from wristwork.drawing.heights import BEAD, Touch, bead_line, clipped
+from wristwork.drawing.labels import HANDS
+from wristwork.drawing.plan import make_plan
+from wristwork.drawing.score import read_score
+from wristwork.pattern import read_one
+from wristwork.pattern.model import Level, Row
+
+LEVELS = st.sampled_from(list(Level))
+
+
+@st.composite
+def strips(draw):
+    """Touches at growing places, and the length of their strip."""
+    steps = draw(st.lists(st.floats(4, 120), min_size=1, max_size=12))
+    x, touches = draw(st.floats(0, 30)), []
+    for step in steps:
+        touches.append(Touch(x, draw(LEVELS)))
+        x += step
+    return touches, x
+
+
+def test_high_tap_and_ghost_are_clearly_apart():
+    assert BEAD[Level.ACCENT] - BEAD[Level.TAP] > 20
+    assert BEAD[Level.TAP] - BEAD[Level.GHOST] > 5
+
+
+@settings(max_examples=60, deadline=None)
+@given(strips(), st.booleans())
+def test_the_bead_never_jumps_and_never_goes_back_in_time(strip, loops):
+    touches, length = strip
+    line = bead_line(touches, length, touches[0].level, Level.TAP, loops)
+    for before, after in pairwise(line):
+        assert before[3] == pytest.approx(after[0], abs=1e-9)
+    for curve in line:
+        assert [x for x, _ in curve] == sorted(x for x, _ in curve)
+
+
+@settings(max_examples=60, deadline=None)
+@given(strips())
+def test_the_bead_comes_from_the_height_of_the_stroke_it_goes_to(strip):
+    touches, length = strip
+    line = bead_line(touches, length, touches[0].level, Level.TAP, loops=True)
+    for touch in touches:
+        (fall,) = [curve for curve in line if curve[3] == (touch.x, 0.0)]
+        assert fall[0][1] == BEAD[touch.level]
+
+
+@settings(max_examples=60, deadline=None)
+@given(strips())
+def test_the_whip_down_is_faster_than_the_lift(strip):
+    touches, length = strip
+    for lift, _, fall in zip(*[iter(bead_line(touches, length, Level.TAP, Level.TAP, loops=True))] * 3, strict=True):
+        assert fall[3][0] - fall[0][0] < lift[3][0] - lift[0][0]
+
+
+@settings(max_examples=60, deadline=None)
+@given(strips(), st.floats(0.05, 0.95))
+def test_both_sides_of_a_seam_meet_at_one_height(strip, share):
+    touches, length = strip
+    line = bead_line(touches, length, Level.TAP, Level.TAP, loops=True)
+    seam = share * length
+    left, right = clipped(line, 0, seam), clipped(line, seam, length)
+    assert left[-1][3] == pytest.approx(right[0][0], abs=1e-3)
+    assert left[-1][3][0] == pytest.approx(seam)
+
+
+def lines_of(text: str):
+    plan = make_plan(read_score(read_one(text)), frozenset(Row))
+    return plan, bead_lines(plan)
+
+
+def test_in_a_loop_the_end_leads_back_to_the_start():
+    plan, lines = lines_of("title: Round and round\nhands: R>LRR L>RLL")
+    for limb in HANDS:
+        first = clipped(lines[limb], 0, plan.offsets[-1])
+        assert first[0][0][1] == pytest.approx(first[-1][3][1], abs=1e-3)
+
+
+def test_without_a_loop_both_hands_end_low_and_wait_at_the_start():
+    plan, lines = lines_of("title: To the end\nhands: R>LRR L>RL>L\nloop: no")
+    right, left = (clipped(lines[limb], 0, plan.offsets[-1]) for limb in HANDS)
+    assert (right[0][0][1], left[0][0][1]) == (BEAD[Level.ACCENT], BEAD[Level.TAP])
+    assert (right[-1][3][1], left[-1][3][1]) == (BEAD[Level.TAP], BEAD[Level.TAP])
+
+
+def test_a_grace_note_is_a_stroke_a_little_before_its_main_note():
+    _, lines = lines_of("title: One flam\nhands: R lR> R R")
+    left = [curve[3][0] for curve in lines[HANDS[1]] if curve[3][1] == 0 and curve[0][1] > 0]
+    right = [curve[3][0] for curve in lines[HANDS[0]] if curve[3][1] == 0 and curve[0][1] > 0]
+    assert 8 < right[1] - left[0] < 20
+
+
+def test_a_hand_that_rests_stays_low():
+    _, lines = lines_of("title: One hand\nhands: R R R R")
+    assert {y for curve in lines[HANDS[1]] for _, y in curve} == {BEAD[Level.TAP]}

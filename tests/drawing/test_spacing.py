@@ -1,0 +1,82 @@
+from itertools import pairwise
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tests.strategies import pattern_texts
+from wristwork.drawing.plan import make_plan
+from wristwork.drawing.score import read_score
+from wristwork.drawing.spacing import WIDEST, Extent, Row, settle, space
+from wristwork.pattern import read_one
+from wristwork.pattern.model import Row as DiagramRow
+
+ALL = frozenset(DiagramRow)
+
+
+@settings(max_examples=80, deadline=None)
+@given(st.lists(st.tuples(st.floats(0, 200), st.floats(5, 30)), min_size=1, max_size=8))
+def test_settled_texts_keep_their_order_and_their_distance(labels):
+    wanted = sorted(place for place, _ in labels)
+    widths = [width for _, width in labels]
+    room = sum(widths) + 3 * len(widths) + 240
+    places = settle(wanted, widths, 3, 1, room)
+    edges = [(x - w / 2, x + w / 2) for x, w in zip(places, widths, strict=True)]
+    assert edges[0][0] >= 1 - 1e-6
+    assert edges[-1][1] <= room + 1e-6
+    assert all(after[0] - before[1] >= 3 - 1e-6 for before, after in pairwise(edges))
+
+
+def test_texts_that_have_room_stay_where_they_belong():
+    assert settle([20, 60, 100], [10, 10, 10], 3, 1, 120) == [20, 60, 100]
+
+
+def test_two_texts_that_meet_give_way_by_the_same():
+    assert settle([50, 54], [20, 20], 4, 0, 200) == [40, 64]
+
+
+def test_a_row_pushes_columns_apart_evenly():
+    row = Row([Extent(0, 10, 10), Extent(0.25, 30, 30), Extent(0.5, 10, 10)], gap=4)
+    spacing = space(1, 4, [row], [0, 0.25, 0.5, 0.75], 0, 0)
+    assert spacing.x(0.25) - spacing.x(0) == pytest.approx(44)
+    assert spacing.x(0.75) - spacing.x(0.5) == pytest.approx(44)
+
+
+def test_equal_beats_are_equally_wide():
+    plan = make_plan(read_score(read_one("title: Evenly\nhands: RLRL RLRL RLRL RLRL")), ALL)
+    assert plan.cuts[1].spacing == plan.cuts[2].spacing
+
+
+@pytest.mark.parametrize("slots", range(1, 13))
+def test_any_beat_of_twelve_slots_or_less_fits_a_phone(slots):
+    hands = " ".join(["R>" + "LR" * 6][0][: slots + 1] for _ in range(2))
+    plan = make_plan(read_score(read_one(f"title: Fits\ntime: 2/4\nhands: {hands}")), ALL)
+    assert all(cut.spacing.width <= WIDEST for cut in plan.cuts)
+
+
+def test_a_beat_of_four_leaves_room_for_two_on_a_phone_and_four_on_a_desktop():
+    plan = make_plan(read_score(read_one("title: Paradiddle\nhands: R>LRR L>RLL R>LRR L>RLL")), ALL)
+    assert plan.cuts[0].spacing.width + plan.cuts[1].spacing.width + 44 < 390 - 32
+    assert plan.offsets[-1] + 44 < 680
+
+
+@settings(max_examples=60, deadline=None)
+@given(pattern_texts())
+def test_columns_grow_with_time_and_stay_inside(text):
+    plan = make_plan(read_score(read_one(text)), ALL)
+    for cut in plan.cuts:
+        assert cut.spacing.pace > 0
+        xs = [label.x for label in cut.count]
+        assert xs == sorted(xs)
+        assert all(0 < x < cut.spacing.width for x in xs)
+        for chord in (*cut.hands, *cut.feet):
+            assert 0 < cut.column(chord.chord) < cut.spacing.width
+
+
+@settings(max_examples=60, deadline=None)
+@given(pattern_texts())
+def test_no_cut_is_wider_than_a_phone(text):
+    plan = make_plan(read_score(read_one(text)), ALL)
+    for cut in plan.cuts:
+        if cut.cut.slots <= 12:
+            assert cut.spacing.width <= WIDEST
