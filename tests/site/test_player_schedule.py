@@ -121,7 +121,9 @@ def test_a_climb_steps_up_at_the_start_of_a_pass_and_stays_at_the_top(ticking: P
     text = "id: two-beats\ntitle: Two beats\nhands: RL RL\n"
     wish = {**WISH, "climb": {"every": 2, "by": 30, "top": 220}}
     heard = render(ticking, text, tempo=150, seconds=7.5, wish=wish)
-    beats = [Fraction(60, 150)] * 2 + [Fraction(60, tempo) for tempo in (150, 180, 210, 220, 220, 220) for _ in range(4)]
+    beats = [Fraction(60, 150)] * 2 + [
+        Fraction(60, tempo) for tempo in (150, 180, 210, 220, 220, 220) for _ in range(4)
+    ]
     onsets, at = [], LEAD
     for number, beat in enumerate(beats):
         onsets += [(at, CLICKS[number == 0])] if number < 2 else [(at, 0.25), (at + beat / 2, 0.25)]

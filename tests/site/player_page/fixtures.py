@@ -28,13 +28,22 @@ def browser() -> Iterator[Browser]:
         browser.close()
 
 
-@pytest.fixture
-def served(tmp_path: Path) -> Iterator[Served]:
+@pytest.fixture(scope="module")
+def beeping(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
     """The exercises of :mod:`site`, with beeps."""
-    site.write_site(tmp_path)
-    site.write_sounds(tmp_path, site.beeps())
-    with serving(tmp_path) as served:
+    root = tmp_path_factory.mktemp("beeping")
+    site.write_site(root)
+    site.write_sounds(root, site.beeps())
+    with serving(root) as served:
         yield served
+
+
+@pytest.fixture
+def served(beeping: Served) -> Served:
+    """The same, with nothing asked for and nothing broken yet."""
+    for told in (beeping.asked, beeping.missing, beeping.broken):
+        told.clear()
+    return beeping
 
 
 @pytest.fixture(scope="module")

@@ -14,7 +14,7 @@ export async function render({ exercise, wish, tempo, countIn = true, seconds, c
   const missing = await shelf.fetch([...score.voices, ["click", "high"], ["click", "low"]], context);
   if (missing.length) throw new Error(`missing: ${missing}`);
   const desk = new Desk(context, shelf, { volume: 100, clickLevel: 100 });
-  const transport = new Transport(context, desk, score);
+  const transport = new Transport(context, desk, { ...score, buzz: shelf.buzz });
   const due = [...changes];
   for (let at = every; at < seconds; at += every) {
     context.suspend(at).then(() => {

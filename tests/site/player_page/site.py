@@ -7,7 +7,9 @@ import json
 import shutil
 from collections.abc import Iterable, Mapping
 from html import escape
+from functools import cache
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import soundfile
@@ -18,6 +20,8 @@ from wristwork.pattern.model import Drum, Level, Pattern
 from wristwork.site.assets import FOLDER as ASSETS
 from wristwork.site.drawn import draw
 from wristwork.site.figure import Link, Surroundings, figure
+from wristwork.sound.kit import Kit
+from wristwork.sound.oneshots import manifest, oneshots
 
 RATE = 44_100
 SCRIPTS = "assets/wristwork/0123456789"
@@ -64,7 +68,7 @@ PAGE = """\
 <link rel="icon" href="data:,">
 {links}
 <style>body {{ background: var(--ww-paper); color: var(--ww-ink); font: 17px/1.6 var(--ww-sans); margin: 0 auto;
-max-width: 780px; padding: 12px; }} main {{ display: block; }}</style>
+max-width: 780px; padding: 16px; }} main {{ display: block; }}</style>
 </head>
 <body><main><h1>{title}</h1>
 {figures}
@@ -124,8 +128,25 @@ def write_sounds(root: Path, sounds: Mapping[tuple[str, str], list[np.ndarray]])
             name = f"{place}-{level}-{number}.wav".replace(" ", "-")
             (folder / name).write_bytes(wav(samples))
             listed.setdefault(place, {}).setdefault(level, []).append(name)
-    chokes = [["open hi-hat", "hi-hat", "hi-hat foot"]]
-    (folder / "sounds.json").write_text(json.dumps({"sounds": listed, "chokes": chokes}))
+    names = [name for levels in listed.values() for files in levels.values() for name in files]
+    rules = {key: value for key, value in kit_list().items() if key in ("chokes", "choke_seconds", "buzz")}
+    (folder / "sounds.json").write_text(
+        json.dumps({"sounds": listed, "gain": dict.fromkeys(names, 1.0), "washes": {}, **rules})
+    )
+
+
+def write_kit(root: Path) -> None:
+    """The real kit as it is published."""
+    folder = root / SOUNDS
+    folder.mkdir(parents=True, exist_ok=True)
+    for name, content in oneshots(Kit()).items():
+        (folder / name).write_bytes(content)
+    (folder / "sounds.json").write_text(json.dumps(kit_list()))
+
+
+@cache
+def kit_list() -> dict[str, Any]:
+    return manifest(Kit())
 
 
 def wav(samples: np.ndarray) -> bytes:

@@ -3,7 +3,7 @@
 const FETCH_LIMIT_MS = 15000;
 const WAKE_LIMIT_MS = 1000;
 const HUSH_S = 0.04;
-const CHOKE_S = 0.012;
+const LONGEST_RING_S = 6;
 
 let shared = null;
 
@@ -29,7 +29,7 @@ export async function wake(context) {
   return false;
 }
 
-/** The one-shots of the site, fetched when they are first needed. */
+/** The one-shots of the site, fetched when they are first needed. Their list says which file is what. */
 export class Shelf {
   #folder;
   #list = null;
@@ -41,9 +41,14 @@ export class Shelf {
     this.#folder = folder;
   }
 
-  /** The groups of places of which one silences the others. */
-  get chokes() {
-    return this.#list?.chokes ?? [];
+  /** How a buzz bounces; there once something was fetched. */
+  get buzz() {
+    return this.#list.buzz;
+  }
+
+  /** Which places a stroke on this one silences, and how many seconds that takes. */
+  chokes(place) {
+    return { places: this.#list.chokes[place] ?? [], seconds: this.#list.choke_seconds };
   }
 
   /**
@@ -54,29 +59,37 @@ export class Shelf {
    * @returns {Promise<string[]>}
    */
   async fetch(voices, context) {
-    await this.#open();
+    this.#list ??= await (await get(new URL("sounds.json", this.#folder))).json();
     const got = await Promise.all(voices.map(([place, level]) => this.#fetchVoice(place, level, context)));
     return [...new Set(voices.filter((_, index) => !got[index]).map(([place]) => place))];
   }
 
-  /** The sound for the `turn`th stroke of a voice: its variants take turns. Null where there is none. */
-  buffer(place, level, turn) {
-    const here = this.#files(place, level).filter((file) => this.#buffers.has(file));
-    return here.length ? this.#buffers.get(here[turn % here.length]) : null;
+  /**
+   * What to start for the `turn`th stroke of a voice: one of its strikes, and the ring of a cymbal.
+   *
+   * @returns {{buffer: AudioBuffer, gain: number}[]}
+   */
+  parts({ place, level, turn }) {
+    const strikes = this.#strikes(place, level).filter((file) => this.#buffers.has(file));
+    const { file, gain } = this.#list.washes[place] ?? {};
+    const strike = strikes[turn % strikes.length];
+    const parts = [
+      { buffer: this.#buffers.get(strike), gain: this.#list.gain[strike] },
+      { buffer: this.#buffers.get(file), gain: gain?.[level] },
+    ];
+    return parts.filter((part) => part.buffer && part.gain);
   }
 
-  #files(place, level) {
-    return this.#list?.sounds[place]?.[level] ?? [];
-  }
-
-  async #open() {
-    this.#list ??= await (await get(new URL("sounds.json", this.#folder))).json();
+  #strikes(place, level) {
+    return this.#list.sounds[place]?.[level] ?? [];
   }
 
   async #fetchVoice(place, level, context) {
-    const files = this.#files(place, level);
-    const got = await Promise.all(files.map((file) => this.#fetchFile(file, context)));
-    return files.length > 0 && got.every(Boolean);
+    const strikes = this.#strikes(place, level);
+    const { file, gain } = this.#list.washes[place] ?? {};
+    const files = gain?.[level] ? [...strikes, file] : strikes;
+    const got = await Promise.all(files.map((name) => this.#fetchFile(name, context)));
+    return strikes.length > 0 && got.every(Boolean);
   }
 
   #fetchFile(file, context) {
@@ -102,10 +115,14 @@ async function get(address) {
   return answer;
 }
 
-/** What a volume control from 0 to 100 means as a factor: even steps to the ear, roughly. */
+/** What a control from 0 to 100 means as a factor: about even steps to the ear. */
 const loudness = (percent) => (percent / 100) ** 2;
 
-/** Plays the sounds of one playing. */
+/**
+ * Plays the sounds of one playing.
+ *
+ * @typedef {{place: string, time: number, sources: AudioBufferSourceNode[], gains: GainNode[]}} Voice
+ */
 export class Desk {
   #context;
   #shelf;
@@ -134,34 +151,36 @@ export class Desk {
   }
 
   /**
-   * Gives out one sound, to start at its time. Null where it is missing.
+   * Gives out one sound, to start at its time.
    *
    * @param {import("./player-schedule.js").Sound} sound
+   * @returns {Voice} with no sources where the sound is missing
    */
   play(sound) {
-    const buffer = this.#shelf.buffer(sound.place, sound.level, sound.turn);
-    if (!buffer) return null;
-    const source = this.#context.createBufferSource();
-    source.buffer = buffer;
-    const gain = new GainNode(this.#context, { gain: sound.gain });
-    source.connect(gain).connect(sound.place === "click" ? this.#clicks : this.#all);
+    const { place } = sound;
     // On a whole sample: between two of them a browser blurs the start of a sound.
     const { sampleRate } = this.#context;
-    source.start(Math.max(0, Math.round(sound.time * sampleRate) / sampleRate));
-    const voice = { source, gain, time: sound.time };
-    this.#choke(voice, sound.place);
+    const time = Math.max(0, Math.round(sound.time * sampleRate) / sampleRate);
+    const voice = { place, time, sources: [], gains: [] };
+    for (const part of this.#shelf.parts(sound)) {
+      const source = this.#context.createBufferSource();
+      source.buffer = part.buffer;
+      const gain = new GainNode(this.#context, { gain: part.gain * sound.gain });
+      source.connect(gain).connect(place === "click" ? this.#clicks : this.#all);
+      source.start(time);
+      voice.sources.push(source);
+      voice.gains.push(gain);
+    }
+    this.#choke(voice);
     return voice;
   }
 
   /** Takes back voices that have not begun; what they would have silenced from `time` on rings. */
   cancel(voices, time) {
     const gone = new Set(voices);
-    for (const voice of voices) {
-      voice?.source.stop();
-      voice?.gain.disconnect();
-    }
-    this.#ringing = this.#ringing.filter(({ voice }) => !gone.has(voice));
-    for (const { voice } of this.#ringing) voice.gain.gain.cancelScheduledValues(time);
+    for (const source of voices.flatMap((voice) => voice.sources)) source.stop();
+    this.#ringing = this.#ringing.filter((voice) => !gone.has(voice));
+    for (const gain of this.#ringing.flatMap((voice) => voice.gains)) gain.gain.cancelScheduledValues(time);
   }
 
   /** Silence, soon but without a crack. */
@@ -172,19 +191,16 @@ export class Desk {
     setTimeout(() => this.#all.disconnect(), HUSH_S * 2000);
   }
 
-  /** In a choke group a stroke silences what rings, and is silenced by what comes after it. */
-  #choke(voice, place) {
-    const group = this.#shelf.chokes.findIndex((places) => places.includes(place));
-    if (group < 0) return;
-    for (const other of this.#ringing.filter((ringing) => ringing.group === group)) {
-      if (other.voice.time < voice.time) silence(other.voice, voice.time);
-      if (other.voice.time > voice.time) silence(voice, other.voice.time);
+  /** Some strokes silence what rings from before; sounds are not always given out in the order of time. */
+  #choke(voice) {
+    const recent = this.#ringing.filter(({ time }) => time > voice.time - LONGEST_RING_S);
+    for (const other of recent) {
+      const [first, second] = other.time < voice.time ? [other, voice] : [voice, other];
+      const { places, seconds } = this.#shelf.chokes(second.place);
+      if (first.time < second.time && places.includes(first.place)) {
+        for (const { gain } of first.gains) gain.setTargetAtTime(0, second.time, seconds / 5);
+      }
     }
-    const audible = this.#ringing.filter(({ voice: old }) => old.time > this.#context.currentTime - 8);
-    this.#ringing = [...audible, { voice, group }];
+    this.#ringing = [...recent, voice];
   }
-}
-
-function silence(voice, time) {
-  voice.gain.gain.setTargetAtTime(0, time, CHOKE_S);
 }

@@ -1,8 +1,9 @@
 /** The player of one figure: what it is set to, and what it is doing. */
 
+import { isSwapped } from "./diagram.js";
 import { within } from "./player-dom.js";
 import { readScore } from "./player-schedule.js";
-import { keepSetting, leftFooted, leftHanded, onSetting, settings } from "./player-settings.js";
+import { keepSetting, onSetting, settings } from "./player-settings.js";
 import { Take } from "./player-take.js";
 import { View } from "./player-view.js";
 
@@ -140,8 +141,8 @@ export class Player {
   #wish() {
     return {
       hands: this.hands,
-      swapHands: leftHanded(),
-      swapFeet: leftFooted(),
+      swapHands: isSwapped("hands"),
+      swapFeet: isSwapped("feet"),
       click: settings.click,
       loop: this.loop,
       climb: this.climb.on ? this.climb : null,
@@ -173,20 +174,18 @@ export class Player {
     else this.play();
   }
 
-  /** Shows the player in one more view; the latest of them marks what is played. */
+  /** Shows the player in one more view. */
   attach(view) {
-    this.#mark(null, [], null);
     this.#views.push(view);
     view.show();
   }
 
   detach(view) {
-    this.#mark(null, [], null);
     this.#views = this.#views.filter((one) => one !== view);
   }
 
   #mark(beat, strokes, place) {
-    this.#views.at(-1)?.mark(beat, strokes, place);
+    for (const view of this.#views) view.mark(beat, strokes, place);
   }
 
   #show() {

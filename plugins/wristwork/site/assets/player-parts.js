@@ -25,6 +25,7 @@ export class PlayButton {
   show() {
     const word = this.#player.isPlaying ? "Stop" : "Play";
     this.#word.textContent = word;
+    this.element.classList.toggle("ww-on", this.#player.isPlaying);
     this.element.setAttribute("aria-label", `${word} ${this.#player.title}`);
   }
 }
@@ -42,7 +43,7 @@ export class Pace {
       "div",
       { class: "ww-pace" },
       this.#step("Slower by 1", "−", -1),
-      make("div", { class: "ww-number" }, this.#field, make("span", { "aria-hidden": "true" }, "beats a minute")),
+      make("div", { class: "ww-pace-number" }, this.#field, make("span", { "aria-hidden": "true" }, "beats a minute")),
       this.#step("Faster by 1", "+", 1),
     );
   }

@@ -16,14 +16,8 @@
  * @typedef {{time: number, beat: number, place: string, level: string, gain: number, turn: number,
  *   kind: string, limb?: string, key?: string}} Sound
  *   One sound. `beat` is where it is written. `turn` counts the sounds of its place and level. Kind `bounce` and
- *   `click` apart, a kind is the stroke's, and `limb` and `key` (its `at`, as "a/b") say which one it is.
+ *   `click` apart, a kind is the stroke's; `limb` plays it here, and `key` is where it is written ("a/b").
  */
-
-// A buzz: the stick is left to bounce. The same rule as the previews' (`sound/schedule.py` in the package).
-const SPACING = 0.03;
-const HURRY = 0.2;
-const DROP_DB = 5;
-const FADE_DB = 11;
 
 const OTHER = {
   "right hand": "left hand",
@@ -36,7 +30,8 @@ const OTHER = {
  * What `exercise.json` says, made ready for playing.
  *
  * `bar`: beats of a bar; `written`: beats after which the strokes come again; `pass`: beats of one pass;
- * `voices`: what is struck and how loud; `turns`: how many strokes each of these has.
+ * `voices`: what is struck and how loud; `turns`: how many strokes each of these has. For playing it also needs
+ * `buzz`, from the list of the sounds.
  */
 export function readScore(exercise) {
   const [upper, lower] = exercise.time;
@@ -172,7 +167,9 @@ function strokesOf(score, run, wish, to) {
     for (const stroke of score.strokes) {
       const beat = round * score.written + stroke.at;
       if (beat >= run.next && beat < to && isHeard(stroke, wish)) {
-        sounds.push(...soundsOf(stroke, beat, stroke.turn + round * score.turns[stroke.voice], run));
+        const turn = stroke.turn + round * score.turns[stroke.voice];
+        const limb = playedBy(stroke.limb, wish);
+        sounds.push(...soundsOf({ ...stroke, limb, turn }, beat, run, score.buzz));
       }
     }
   }
@@ -180,7 +177,7 @@ function strokesOf(score, run, wish, to) {
 }
 
 /** The limb that plays a stroke, seen by this reader's left-handed switch. */
-export function playedBy(limb, wish) {
+function playedBy(limb, wish) {
   return (limb.endsWith("hand") ? wish.swapHands : wish.swapFeet) ? OTHER[limb] : limb;
 }
 
@@ -188,13 +185,13 @@ function isHeard(stroke, wish) {
   return wish.hands === "both" || playedBy(stroke.limb, wish) === wish.hands;
 }
 
-function soundsOf(stroke, beat, turn, run) {
+function soundsOf(stroke, beat, run, buzz) {
   const { tempo } = run.anchors.at(-1);
-  const { key, limb, kind, level, on: place } = stroke;
+  const { key, limb, kind, level, turn, on: place } = stroke;
   const time = timeAt(run, beat) - (stroke.ahead ? secondsAhead(stroke.ahead, tempo) : 0);
   const sounds = [{ time, beat, place, level, gain: 1, turn, kind, limb, key }];
   if (kind === "buzz") {
-    for (const [index, bounce] of bounces((stroke.fills * 60) / tempo).entries()) {
+    for (const [index, bounce] of bounces((stroke.fills * 60) / tempo, buzz).entries()) {
       const after = time + bounce.after;
       sounds.push({ time: after, beat, place, level, gain: bounce.gain, turn: turn + index + 1, kind: "bounce" });
     }
@@ -202,15 +199,12 @@ function soundsOf(stroke, beat, turn, run) {
   return sounds;
 }
 
-/** The bounces of a buzz that fills `length` seconds: how long after its stroke, and how much softer. */
-export function bounces(length) {
-  const count = Math.max(2, Math.round(length / SPACING));
+/** The bounces of a buzz that fills `length` seconds, as the list of the sounds says: how long after, how much softer. */
+function bounces(length, { spacing, hurry, drop_db: drop, fade_db: fade }) {
+  const count = Math.max(2, Math.round(length / spacing));
   return Array.from({ length: count - 1 }, (_, index) => {
     const share = (index + 1) / count;
-    return {
-      after: length * (share + HURRY * share * (1 - share)),
-      gain: 10 ** (-(DROP_DB + FADE_DB * share) / 20),
-    };
+    return { after: length * (share + hurry * share * (1 - share)), gain: 10 ** (-(drop + fade * share) / 20) };
   });
 }
 

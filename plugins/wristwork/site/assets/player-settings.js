@@ -33,24 +33,3 @@ export function keepSetting(name, value) {
 export function onSetting(listener) {
   listeners.add(listener);
 }
-
-// The left-handed switches are the whole site's: they stand on the root of the page.
-const HANDS_KEY = "ww.hands";
-const SWAPPED = "swapped";
-
-export const leftHanded = () => document.documentElement.dataset.wwHands === SWAPPED;
-
-export const leftFooted = () => document.documentElement.dataset.wwFeet === SWAPPED;
-
-/** Turns the switch for the hands. */
-export function setLeftHanded(on) {
-  const root = document.documentElement;
-  if (on) root.dataset.wwHands = SWAPPED;
-  else delete root.dataset.wwHands;
-  try {
-    if (on) localStorage.setItem(HANDS_KEY, SWAPPED);
-    else localStorage.removeItem(HANDS_KEY);
-  } catch {
-    // It holds for this page.
-  }
-}

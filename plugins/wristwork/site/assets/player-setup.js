@@ -1,13 +1,14 @@
 /** How it is played: click, count-in, loop, one hand only, left-handed, and the climb. */
 
+import { isSwapped, setSwapped } from "./diagram.js";
 import { freshId, make, numberField, showNumber } from "./player-dom.js";
-import { leftHanded, setLeftHanded, settings } from "./player-settings.js";
+import { settings } from "./player-settings.js";
 
 const CLIMB = {
-  from: "Climb: first tempo, beats a minute",
-  by: "Climb: more beats a minute at each step",
-  every: "Climb: passes before each step",
-  top: "Climb: last tempo, beats a minute",
+  from: "Climb from, beats a minute",
+  by: "Climb by, beats a minute",
+  every: "Climb after so many passes",
+  top: "Climb up to, beats a minute",
 };
 const MOST_PASSES = 99;
 const LONGEST_STEP = 100;
@@ -58,7 +59,7 @@ export class Setup {
       { class: "ww-checks" },
       make("legend", {}, "What sounds"),
       ...radios,
-      this.#check("swap", "Left-handed: swap the hands", setLeftHanded),
+      this.#check("swap", "Left-handed: swap the hands", (on) => setSwapped("hands", on)),
     );
   }
 
@@ -83,7 +84,7 @@ export class Setup {
   /** Shows how the player stands now. */
   show() {
     const { loop, hands, climb, limits } = this.#player;
-    const on = { loop, climb: climb.on, swap: leftHanded(), click: settings.click, countIn: settings.countIn };
+    const on = { loop, climb: climb.on, swap: isSwapped("hands"), click: settings.click, countIn: settings.countIn };
     for (const [name, box] of Object.entries(this.#checks)) box.checked = on[name];
     this.#clickLevel.value = settings.clickLevel;
     this.#clickLevel.setAttribute("aria-valuetext", `${settings.clickLevel} percent`);

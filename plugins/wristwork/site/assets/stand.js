@@ -5,7 +5,6 @@
  */
 
 import { isTyping, make } from "./player-dom.js";
-import { Marker } from "./player-marks.js";
 import { Beats, Pace, PlayButton, playerKey, Words } from "./player-parts.js";
 import { playersOnPage } from "./player.js";
 
@@ -30,13 +29,15 @@ function styled() {
 class Stand {
   #player;
   #parts = [];
-  #marker;
+  #diagram;
+  #room = make("div");
+  #cell = null;
   #words = new Words();
   #title = make("h2", { dir: "auto" });
   #where = make("p");
   #sheet = make("div", { class: "ww-stand-sheet" });
   #controls = make("div", { class: "ww-stand-controls" });
-  #turns = [this.#makeTurn("ww-before", "Previous exercise", -1), this.#makeTurn("ww-after", "Next exercise", 1)];
+  #turns = [this.#makeTurn("Previous exercise", "‹", -1), this.#makeTurn("Next exercise", "›", 1)];
   #resized = new ResizeObserver(() => this.#fit());
   #dialog = make(
     "dialog",
@@ -46,12 +47,13 @@ class Stand {
     make("footer", {}, this.#words.element, this.#turns[0], this.#controls, this.#turns[1]),
   );
 
-  #makeTurn(name, words, by) {
-    return make("button", { type: "button", class: name, "aria-label": words, click: () => this.#turn(by) });
+  #makeTurn(words, sign, by) {
+    const click = () => this.#turn(by);
+    return make("button", { type: "button", class: "ww-turn", "aria-label": words, click }, sign);
   }
 
   #makeLeave() {
-    return make("button", { type: "button", class: "ww-leave", click: () => this.#dialog.close() }, "Leave the stand");
+    return make("button", { type: "button", class: "ww-leave", click: () => this.#dialog.close() }, "Leave");
   }
 
   open(player) {
@@ -71,21 +73,29 @@ class Stand {
   };
 
   #put(player) {
-    this.#player?.stop();
-    this.#player?.detach(this);
+    this.#takeDown();
     this.#player = player;
     const [play, pace, beats] = (this.#parts = [new PlayButton(player), new Pace(player), new Beats(player)]);
     this.#controls.replaceChildren(pace.element, play.element, beats.element);
     this.#title.textContent = player.title;
-    const diagram = player.figure.querySelector(".ww-diagram").cloneNode(true);
-    for (const named of diagram.querySelectorAll("[id]")) named.removeAttribute("id");
-    this.#sheet.replaceChildren(diagram);
+    this.#diagram = player.figure.querySelector(".ww-diagram");
+    this.#room.style.height = `${this.#diagram.offsetHeight}px`;
+    this.#diagram.replaceWith(this.#room);
+    this.#sheet.replaceChildren(this.#diagram);
     this.#fit();
-    this.#marker = new Marker(diagram);
+    this.say("");
     player.attach(this);
     player.load().catch(() => {}); // said when it is to be played
     this.#showTurns();
     play.element.focus();
+  }
+
+  /** Gives the figure its diagram back. */
+  #takeDown() {
+    if (!this.#player) return;
+    this.#player.stop();
+    this.#player.detach(this);
+    this.#room.replaceWith(this.#diagram);
   }
 
   #showTurns() {
@@ -142,8 +152,7 @@ class Stand {
   }
 
   #closed() {
-    this.#player.stop();
-    this.#player.detach(this);
+    this.#takeDown();
     this.#resized.disconnect();
     document.removeEventListener("fullscreenchange", this.#fullScreenChanged);
     if (document.fullscreenElement) document.exitFullscreen();
@@ -159,9 +168,12 @@ class Stand {
     for (const part of this.#parts) part.show();
   }
 
-  mark(beat, strokes, place) {
+  /** The diagram is marked by its figure's view, which knows it; here it is followed. */
+  mark(beat) {
     this.#parts.at(-1).mark(beat);
-    this.#marker.mark(strokes, place);
+    const cell = this.#diagram.querySelector(".ww-cursor")?.closest(".ww-cell") ?? null;
+    if (cell && cell !== this.#cell) cell.scrollIntoView({ block: "start" });
+    this.#cell = cell;
   }
 
   say(words) {

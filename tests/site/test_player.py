@@ -1,0 +1,531 @@
+"""The player on a page, driven as a student drives it, in a real browser."""
+
+from __future__ import annotations
+
+import re
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, Page, expect
+
+from tests.site.player_page.driving import LISTEN, Driver, heard
+from tests.site.player_page.fixtures import beeping, browser, page, served  # noqa: F401
+from tests.site.player_page.server import Served
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.fixture
+def lesson(page: Page, served: Served) -> Driver:  # noqa: F811
+    """The lesson's first exercise."""
+    page.add_init_script(LISTEN)
+    page.goto(served.url)
+    return Driver(page).ready()
+
+
+def test_it_plays_and_stops_from_the_keyboard_alone(lesson: Driver):
+    page = lesson.page
+    page.keyboard.press("Tab")
+    expect(lesson.play_key).to_be_focused()
+    expect(lesson.play_key).to_have_accessible_name("Play Accented paradiddle")
+    page.keyboard.press("Enter")
+    lesson.is_in("counting")
+    expect(lesson.play_key).to_have_accessible_name("Stop Accented paradiddle")
+    page.keyboard.press("Space")
+    lesson.is_in("stopped")
+    expect(lesson.root).to_have_accessible_name("Practice player: Accented paradiddle")
+
+
+def test_one_bar_of_clicks_comes_before_the_first_stroke(lesson: Driver):
+    lesson.set_tempo(200)
+    lesson.listen_for_events()
+    lesson.play_key.click()
+    lesson.is_in("playing")
+    states = [event["state"] for event in lesson.events("ww-state")]
+    assert states == ["starting", "counting", "playing"]
+    whens = [round(sound["when"], 4) for sound in heard(lesson.page)][:4]
+    assert [later - sooner for sooner, later in pairwise(whens)] == pytest.approx([0.3] * 3, abs=1e-3)
+
+
+def test_the_tempo_follows_keys_buttons_slider_and_typing(lesson: Driver):
+    page = lesson.page
+    assert lesson.tempo.input_value() == "60"
+    lesson.figure.get_by_role("button", name="Faster by 1").click()
+    expect(lesson.tempo).to_have_value("61")
+    lesson.figure.get_by_role("button", name="Slower by 1").press("-")
+    expect(lesson.tempo).to_have_value("60")
+    page.keyboard.press("+")
+    page.keyboard.press("+")
+    expect(lesson.tempo).to_have_value("62")
+    lesson.slider.press("ArrowRight")
+    expect(lesson.tempo).to_have_value("63")
+    expect(lesson.slider).to_have_attribute("aria-valuetext", "63 beats a minute")
+    lesson.set_tempo(88)
+    expect(lesson.slider).to_have_value("88")
+    expect(lesson.told).to_have_text("88 beats a minute")
+
+
+def test_what_is_typed_comes_to_the_nearest_tempo_that_is_allowed(lesson: Driver):
+    for typed, shown in (("5000", "200"), ("1", "30"), ("71.6", "72"), ("", "72"), ("-7", "30")):
+        lesson.set_tempo(typed)
+        lesson.play_key.focus()
+        expect(lesson.tempo).to_have_value(shown)
+
+
+def test_a_link_carries_the_tempo(page: Page, served: Served):  # noqa: F811
+    wanted = {
+        "72": "72",
+        "9999": "200",
+        "-3": "30",
+        "Infinity": "200",
+        "72.4": "72",
+        "quick": "60",
+        "": "60",
+        "%00": "60",
+    }
+    for query, shown in wanted.items():
+        page.goto(f"{served.url}x/accented-paradiddle/?tempo={query}")
+        expect(Driver(page).ready().tempo).to_have_value(shown)
+
+
+def test_on_a_lesson_page_the_tempo_is_for_the_exercise_that_the_link_names(page: Page, served: Served):  # noqa: F811
+    page.goto(f"{served.url}?tempo=80#ending")
+    expect(Driver(page, "ending").ready().tempo).to_have_value("80")
+    expect(Driver(page).ready().tempo).to_have_value("60")
+
+
+def test_keys_leave_typing_and_scrolling_alone(lesson: Driver):
+    page = lesson.page
+    lesson.tempo.focus()
+    page.keyboard.type("1+2- ")
+    lesson.is_in("stopped")
+    lesson.tempo.fill("64")
+    page.keyboard.press("Tab")
+    expect(lesson.tempo).to_have_value("64")
+    page.evaluate("document.activeElement.blur()")
+    page.keyboard.press("Space")
+    page.wait_for_function("scrollY > 100")
+    lesson.is_in("stopped")
+    page.keyboard.press("+")
+    expect(lesson.tempo).to_have_value("64")
+
+
+def test_the_slider_and_the_player_itself_take_space(lesson: Driver):
+    lesson.slider.press("Space")
+    lesson.is_in("counting")
+    lesson.root.evaluate("(root) => root.focus()")
+    lesson.page.keyboard.press("Space")
+    lesson.is_in("stopped")
+
+
+def test_what_is_played_is_marked_in_notation_letters_and_lanes(lesson: Driver):
+    lesson.set_tempo(100)
+    lesson.play()
+    lesson.is_in("playing")
+    marked = lesson.page.wait_for_function(
+        """() => { const marked = [...document.querySelectorAll(".ww-diagram .ww-now")];
+        return marked.length >= 4 && marked.map((one) => [one.tagName, one.dataset.at, one.dataset.limb]); }"""
+    ).json_value()
+    assert {tag for tag, *_ in marked} >= {"path", "text", "circle"}
+    assert len({(at, limb) for _, at, limb in marked}) == 1
+    places = lesson.page.evaluate(
+        """async () => { const places = [];
+        for (let frame = 0; frame < 20; frame += 1) {
+          await new Promise(requestAnimationFrame);
+          places.push(document.querySelector(".ww-cursor").getBoundingClientRect().x);
+        }
+        return places; }"""
+    )
+    assert len(set(places)) > 10
+    assert lesson.figure.locator(".ww-stick").count() == 2
+    lesson.stop()
+    assert lesson.figure.locator(".ww-now, .ww-cursor, .ww-stick").count() == 0
+
+
+def test_with_reduced_motion_the_line_steps(browser: Browser, served: Served):  # noqa: F811
+    page = browser.new_page(reduced_motion="reduce")
+    page.goto(served.url)
+    lesson = Driver(page).ready()
+    lesson.set_tempo(120)
+    lesson.play()
+    lesson.is_in("playing")
+    places = page.evaluate(
+        """async () => { const places = [];
+        const end = performance.now() + 1200;
+        while (performance.now() < end) {
+          await new Promise(requestAnimationFrame);
+          places.push(document.querySelector(".ww-cursor")?.getBoundingClientRect().x);
+        }
+        return places; }"""
+    )
+    assert 5 <= len(set(places)) <= 12
+    assert lesson.figure.locator(".ww-stick").count() == 0
+    page.close()
+
+
+def test_the_mark_is_at_the_stroke_that_sounds(lesson: Driver):
+    lesson.set_tempo(120)
+    lesson.play()
+    lesson.set_tempo(60)
+    lesson.is_in("playing")
+    found = lesson.page.evaluate(
+        """async () => { const found = [];
+        const start = performance.now();
+        let last = "";
+        while (performance.now() - start < 1600) {
+          await new Promise(requestAnimationFrame);
+          const at = document.querySelector(".ww-diagram circle.ww-now")?.dataset.at;
+          if (at && at !== last) found.push([at, performance.now()]);
+          last = at;
+        }
+        return found; }"""
+    )
+    del found[0]  # it may have begun long before
+    beats = [int(above) / int(below) for at, _ in found for above, below in [at.split("/")]]
+    assert [round((later - sooner) % 4, 3) for sooner, later in pairwise(beats)] == [0.25] * (len(beats) - 1)
+    gaps = [later - sooner for (_, sooner), (_, later) in pairwise(found)]
+    assert gaps == pytest.approx([250] * len(gaps), abs=90)
+
+
+def test_starting_one_player_stops_the_other_and_any_preview(lesson: Driver):
+    page = lesson.page
+    lesson.play()
+    other = Driver(page, "flams-and-drags").ready()
+    other.play()
+    lesson.is_in("stopped")
+    page.evaluate("document.querySelector('audio').dispatchEvent(new Event('play'))")
+    other.is_in("stopped")
+
+
+def test_a_page_out_of_sight_stops_and_one_press_starts_again(lesson: Driver):
+    page = lesson.page
+    lesson.play()
+    hide = """(hidden) => { Object.defineProperty(document, "hidden", { value: hidden, configurable: true });
+        document.dispatchEvent(new Event("visibilitychange")); }"""
+    page.evaluate(hide, True)
+    lesson.is_in("stopped")
+    page.evaluate(hide, False)
+    expect(lesson.words).to_contain_text("It stopped")
+    expect(lesson.play_key).to_have_accessible_name("Play Accented paradiddle")
+    lesson.play()
+    expect(lesson.words).to_be_empty()
+
+
+def test_when_a_phone_call_takes_the_sound_it_says_so(page: Page, served: Served):  # noqa: F811
+    page.add_init_script(
+        """const Real = AudioContext;
+        window.AudioContext = class extends Real { constructor(...all) { super(...all); window.audio = this; } };"""
+    )
+    page.goto(served.url)
+    lesson = Driver(page).ready()
+    lesson.set_tempo(200)
+    lesson.play()
+    page.evaluate("window.audio.suspend()")
+    lesson.is_in("stopped")
+    expect(lesson.words).to_contain_text("took the sound")
+    lesson.play()
+    lesson.is_in("playing")
+
+
+def test_when_sound_can_not_start_it_says_so_plainly(page: Page, served: Served):  # noqa: F811
+    page.add_init_script(
+        """AudioContext.prototype.resume = () => new Promise(() => {});
+        Object.defineProperty(AudioContext.prototype, "state", { get: () => "suspended" });"""
+    )
+    page.goto(served.url)
+    lesson = Driver(page).ready()
+    lesson.play_key.click()
+    expect(lesson.words).to_contain_text("silent switch")
+    lesson.is_in("stopped")
+
+
+def test_a_browser_without_audio_says_so(page: Page, served: Served):  # noqa: F811
+    page.add_init_script("delete window.AudioContext; delete window.webkitAudioContext;")
+    page.goto(served.url)
+    lesson = Driver(page).ready()
+    lesson.play_key.click()
+    expect(lesson.words).to_contain_text("cannot play sounds")
+
+
+def test_sounds_are_fetched_when_first_needed_and_only_those_of_the_exercise(lesson: Driver, served: Served):  # noqa: F811
+    assert served.asked_for("/sounds/") == []
+    lesson.set_tempo(200)
+    lesson.play()
+    lesson.is_in("playing")
+    asked = served.asked_for(".wav")
+    assert {re.sub(r"-\d\.wav", "", path).rpartition("/")[2] for path in asked} == {
+        "click-high", "click-low", "pad-tap", "pad-accent",
+    }  # fmt: skip
+    assert len(asked) == len(set(asked))
+    lesson.stop()
+    lesson.play()
+    assert served.asked_for(".wav") == asked
+
+
+@pytest.mark.parametrize("fault", ["missing", "broken"])
+def test_a_sound_that_is_missing_or_broken_is_named_and_the_rest_plays(
+    page: Page,
+    served: Served,
+    fault: str,  # noqa: F811
+):
+    getattr(served, fault).update({"snare-accent-1.wav", "snare-accent-2.wav"})
+    page.add_init_script(LISTEN)
+    page.goto(served.url)
+    groove = Driver(page, "first-groove").ready()
+    groove.set_tempo(180)
+    groove.play()
+    expect(groove.words).to_have_text("The sound of the snare could not be fetched. Everything else plays.")
+    groove.is_in("playing")
+    page.wait_for_function("window.heard.length > 12")
+
+
+@pytest.mark.parametrize("fault", ["sounds.json", "exercise.json"])
+def test_without_sounds_or_data_it_says_so_and_the_next_press_tries_again(
+    page: Page,
+    served: Served,
+    fault: str,  # noqa: F811
+):
+    served.missing.add(fault)
+    page.goto(served.url)
+    lesson = Driver(page)
+    lesson.play_key.click()
+    expect(lesson.words).to_contain_text("could not be fetched")
+    lesson.is_in("stopped")
+    served.missing.clear()
+    lesson.play()
+
+
+def test_settings_are_remembered_and_shared_by_all_players(lesson: Driver):
+    page = lesson.page
+    volume = lesson.figure.get_by_label("Volume")
+    assert volume.input_value() == "50"
+    volume.press("ArrowLeft")
+    lesson.setup.get_by_label("Click", exact=True).uncheck()
+    lesson.setup.get_by_label("Loudness of the click").press("Home")
+    other = Driver(page, "ending")
+    expect(other.figure.get_by_label("Volume")).to_have_value("45")
+    page.reload()
+    lesson.ready()
+    expect(volume).to_have_value("45")
+    expect(lesson.setup.get_by_label("Click", exact=True)).not_to_be_checked()
+    expect(lesson.setup.get_by_label("Loudness of the click")).to_have_value("0")
+    page.evaluate("localStorage.setItem('ww.volume', '\"loud\"'); localStorage.setItem('ww.click', '{')")
+    page.reload()
+    expect(lesson.ready().figure.get_by_label("Volume")).to_have_value("50")
+
+
+def test_without_storage_it_works_for_the_page(page: Page, served: Served):  # noqa: F811
+    page.add_init_script("Object.defineProperty(window, 'localStorage', { get() { throw new Error('no'); } });")
+    page.goto(served.url)
+    lesson = Driver(page).ready()
+    lesson.figure.get_by_label("Volume").press("ArrowRight")
+    expect(lesson.figure.get_by_label("Volume")).to_have_value("55")
+    lesson.setup.get_by_label("swap the hands").check()
+    lesson.play()
+
+
+def test_the_line_by_the_volume_leads_to_the_hearing_page(lesson: Driver):
+    line = lesson.figure.locator(".ww-volume p")
+    expect(line).to_contain_text("Keep it as low as works")
+    line.get_by_role("link").click()
+    expect(lesson.page).to_have_url(re.compile(r"hearing\.html$"))
+
+
+def test_a_pattern_that_does_not_loop_stops_by_itself_and_tells_how_long_it_was(lesson: Driver):
+    ending = Driver(lesson.page, "ending").ready()
+    ending.set_tempo(240)
+    ending.listen_for_events()
+    ending.play()
+    ending.is_in("stopped")
+    (played,) = ending.events("ww-played")
+    assert played["id"] == "ending"
+    assert played["tempo"] == 240
+    assert played["seconds"] == pytest.approx(1, abs=0.2)
+    assert len(heard(lesson.page)) == 2 + 4 + 10
+
+
+def test_loop_can_be_turned_off_while_it_plays(lesson: Driver):
+    lesson.set_tempo(200)
+    lesson.play()
+    lesson.is_in("playing")
+    lesson.setup.get_by_label("Loop").uncheck()
+    lesson.is_in("stopped")
+
+
+def test_a_climb_is_one_sentence_with_numbers_to_change(lesson: Driver):
+    sentence = lesson.setup.locator(".ww-climb")
+    assert re.sub(r"\s+", " ", sentence.inner_text()) == "Climb from , more every passes, up to ."
+    numbers = [field.input_value() for field in sentence.locator("input[type=number]").all()]
+    assert numbers == ["60", "4", "2", "100"]
+    for label, value in (("from", 170), ("by", 15), ("after", 1), ("up to", 200)):
+        field = lesson.setup.get_by_label(f"Climb {label}")
+        field.fill(str(value))
+        field.press("Enter")
+    expect(sentence).to_contain_text("pass,")
+    lesson.setup.get_by_role("checkbox", name="Climb").check()
+    lesson.listen_for_events()
+    lesson.play()
+    expect(lesson.tempo).to_have_value("170")
+    expect(lesson.tempo).to_have_value("185")
+    expect(lesson.tempo).to_have_value("200")
+    assert [event["tempo"] for event in lesson.events("ww-tempo")] == [170, 185, 200]
+    assert {event["id"] for event in lesson.events("ww-tempo")} == {"accented-paradiddle"}
+
+
+def test_one_hand_alone_and_the_left_handed_switch(lesson: Driver):
+    page = lesson.page
+    lesson.set_tempo(200)
+    lesson.setup.get_by_label("Click", exact=True).uncheck()
+    lesson.setup.get_by_label("Right hand only").check()
+    lesson.play()
+    lesson.is_in("playing")
+    page.wait_for_timeout(100)
+    marked = """async () => { const marked = new Set();
+        for (let frame = 0; frame < 80; frame += 1) {
+          await new Promise(requestAnimationFrame);
+          const { at, limb } = document.querySelector(".ww-diagram circle.ww-now")?.dataset ?? {};
+          if (at) marked.add(`${at} ${limb}`);
+        }
+        return [...marked].sort(); }"""
+    right = [f"{at} right hand" for at in ("0/1", "1/2", "11/4", "2/1", "3/4", "5/2", "5/4", "13/4")]
+    assert page.evaluate(marked) == sorted(right)
+    lesson.setup.get_by_label("swap the hands").check()
+    assert page.evaluate("document.documentElement.dataset.wwHands") == "swapped"
+    page.wait_for_timeout(200)
+    left = [f"{at} right hand" for at in ("1/4", "1/1", "3/2", "7/4", "9/4", "3/1", "7/2", "15/4")]
+    assert page.evaluate(marked) == sorted(left)
+    page.reload()
+    expect(lesson.ready().setup.get_by_label("swap the hands")).to_be_checked()
+
+
+def test_a_change_while_it_plays_takes_back_what_was_given_out(lesson: Driver):
+    page = lesson.page
+    lesson.set_tempo(120)
+    lesson.play()
+    lesson.is_in("playing")
+    page.wait_for_timeout(300)
+    lesson.set_tempo(60)
+    page.wait_for_timeout(300)
+    assert page.evaluate("window.taken") > 5
+    later = sorted({round(sound["when"], 3) for sound in heard(page)[page.evaluate("window.heardBefore") :]})
+    assert [b - a for a, b in pairwise(later)] == pytest.approx([0.25] * (len(later) - 1), abs=2e-3)
+
+
+def test_the_screen_stays_awake_while_it_plays(page: Page, served: Served):  # noqa: F811
+    page.add_init_script(
+        """window.locks = 0;
+        Object.defineProperty(navigator, "wakeLock", { value: { request: async () => {
+          window.locks += 1; return { release: async () => { window.locks -= 1; } }; } } });"""
+    )
+    page.goto(served.url)
+    lesson = Driver(page).ready()
+    lesson.play()
+    page.wait_for_function("window.locks === 1")
+    lesson.stop()
+    page.wait_for_function("window.locks === 0")
+
+
+def test_no_note_is_late_while_the_page_scrolls_on_a_slow_phone(lesson: Driver):
+    page = lesson.page
+    lesson.set_tempo(180)
+    lesson.play()
+    page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": 4})
+    page.evaluate(
+        """async () => { const end = performance.now() + 15000;
+        while (performance.now() < end) {
+          await new Promise(requestAnimationFrame);
+          scrollTo(0, 600 + 600 * Math.sin(performance.now() / 300));
+        } }"""
+    )
+    sounds = heard(page)
+    strokes = sorted({round(sound["when"], 4) for sound in sounds})
+    assert len(strokes) > 4 + 0.9 * 12 * 13
+    assert [sound for sound in sounds if sound["when"] < sound["now"]] == []
+    assert max(later - sooner for sooner, later in pairwise(strokes[4:])) < 60 / 180 / 4 + 0.002
+
+
+def test_once_loaded_the_first_click_comes_within_150_ms(lesson: Driver):
+    lesson.play()
+    lesson.stop()
+    lesson.page.wait_for_timeout(300)
+    wait = lesson.page.evaluate(
+        """async () => { window.heard.length = 0;
+        const pressed = performance.now();
+        document.querySelector(".ww-play").click();
+        while (!window.heard.length) await new Promise((resolve) => setTimeout(resolve, 1));
+        const { when, now, at } = window.heard[0];
+        return at - pressed + (when - now) * 1000; }"""
+    )
+    assert wait < 150
+
+
+def test_with_scripts_off_there_are_two_plain_audio_elements(browser: Browser, served: Served):  # noqa: F811
+    page = browser.new_page(java_script_enabled=False)
+    page.goto(f"{served.url}x/accented-paradiddle/")
+    assert page.locator("audio[controls]").count() == 2
+    expect(page.locator("audio").first).to_be_visible()
+    page.close()
+
+
+def test_with_scripts_on_the_previews_fold_away(lesson: Driver):
+    expect(lesson.figure.locator("audio").first).to_be_hidden()
+    lesson.figure.get_by_role("button", name="Previews").click()
+    expect(lesson.figure.locator("audio").first).to_be_visible()
+
+
+def test_nothing_is_wider_than_the_page_and_fingers_find_every_key(lesson: Driver):
+    page = lesson.page
+    assert lesson.setup.is_visible()
+    for width in (320, 390, 1280):
+        page.set_viewport_size({"width": width, "height": 700})
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
+        small = lesson.root.evaluate(
+            """(root) => [...root.querySelectorAll("button, input[type=range], input[type=number], .ww-check")]
+            .filter((key) => key.checkVisibility())
+            .filter((key) => Math.min(key.offsetWidth, key.offsetHeight) < 44).map((key) => key.outerHTML)"""
+        )
+        assert small == []
+
+
+@pytest.mark.parametrize("scheme", ["default", "slate"])
+def test_axe_finds_nothing(lesson: Driver, scheme: str):
+    page = lesson.page
+    page.evaluate("(scheme) => { document.documentElement.dataset.mdColorScheme = scheme; }", scheme)
+    assert lesson.setup.is_visible()
+    lesson.figure.get_by_role("button", name="Previews").click()
+    lesson.set_tempo(200)
+    lesson.play()
+    lesson.is_in("playing")
+    assert Axe().run(page).response["violations"] == []
+
+
+def test_it_is_not_printed(lesson: Driver):
+    lesson.page.emulate_media(media="print")
+    expect(lesson.figure.locator(".ww-controls")).to_be_hidden()
+
+
+def test_it_reads_with_forced_colours(lesson: Driver, tmp_path: Path):
+    lesson.page.emulate_media(forced_colors="active")
+    colours = lesson.figure.locator(".ww-play-head").evaluate(
+        "(head) => [getComputedStyle(head).backgroundColor, getComputedStyle(head, '::after').backgroundColor]"
+    )
+    assert colours[0] != colours[1]
+
+
+def test_another_script_can_set_the_tempo_and_mount_what_it_adds(lesson: Driver):
+    page = lesson.page
+    page.evaluate(
+        """async () => { const { mountPlayers, playerOf } = await import(document.querySelector("script[src]").src);
+        playerOf(document.querySelector("#ending")).setTempo(100);
+        const figure = document.querySelector("#ending").cloneNode(true);
+        figure.id = "added";
+        figure.querySelector(".ww-controls").replaceChildren();
+        document.querySelector("main").prepend(figure);
+        const [player] = mountPlayers(document.querySelector("main"));
+        await player.load();
+        player.setTempo(90); }"""
+    )
+    expect(Driver(page, "ending").tempo).to_have_value("100")
+    expect(Driver(page, "added").tempo).to_have_value("90")
