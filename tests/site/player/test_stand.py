@@ -8,15 +8,14 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Locator, Page, expect
 
-from tests.site.player_page.driving import Driver
-from tests.site.player_page.fixtures import beeping, browser, page, served  # noqa: F401
-from tests.site.player_page.server import Served
+from tests.site.player.driving import Driver
+from tests.site.player.server import Served
 
 pytestmark = pytest.mark.browser
 
 
 @pytest.fixture
-def stand(page: Page, served: Served) -> Locator:  # noqa: F811
+def stand(page: Page, served: Served) -> Locator:
     """The stand with the lesson's first exercise, opened by the keyboard."""
     page.goto(served.url)
     key = Driver(page).ready().figure.get_by_role("button", name="On the music stand")
@@ -124,7 +123,7 @@ def test_leaving_is_easy_and_brings_the_diagram_back(stand: Locator, way: str):
     expect(page.locator("#flams-and-drags").get_by_role("button", name="On the music stand")).to_be_focused()
 
 
-def test_on_its_own_page_an_exercise_leads_to_the_next_ones_page(page: Page, served: Served):  # noqa: F811
+def test_on_its_own_page_an_exercise_leads_to_the_next_ones_page(page: Page, served: Served):
     page.goto(f"{served.url}x/accented-paradiddle/#stand")
     stand = page.get_by_role("dialog", name="On the music stand")
     expect(title(stand)).to_have_text("Accented paradiddle")

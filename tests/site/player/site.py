@@ -6,8 +6,8 @@ import io
 import json
 import shutil
 from collections.abc import Iterable, Mapping
-from html import escape
 from functools import cache
+from html import escape
 from pathlib import Path
 from typing import Any
 

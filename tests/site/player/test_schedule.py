@@ -9,8 +9,7 @@ from itertools import pairwise
 import pytest
 from playwright.sync_api import Page
 
-from tests.site.player_page.fixtures import browser, ticking  # noqa: F401
-from tests.site.player_page.site import ENDING, FLAMS, GROOVE, PARADIDDLE, RATE, exercise_json
+from tests.site.player.site import ENDING, FLAMS, GROOVE, PARADIDDLE, RATE, exercise_json
 from wristwork.pattern import read_one
 from wristwork.pattern.model import Pattern
 from wristwork.sound.schedule import bounces, schedule
@@ -62,7 +61,7 @@ def assert_heard(heard: list[Onset], expected: list[Onset]) -> None:
 
 @pytest.mark.parametrize("text", [PARADIDDLE, FLAMS, GROOVE], ids=["paradiddle", "flams", "groove"])
 @pytest.mark.parametrize("tempo", [61, 137, 320])
-def test_every_stroke_of_three_passes_is_where_the_score_says(ticking: Page, text: str, tempo: int):  # noqa: F811
+def test_every_stroke_of_three_passes_is_where_the_score_says(ticking: Page, text: str, tempo: int):
     pattern = read_one(text)
     count_in = counted_in(pattern, tempo)
     start = LEAD + Fraction(pattern.time.beats * 60, tempo)
@@ -72,14 +71,14 @@ def test_every_stroke_of_three_passes_is_where_the_score_says(ticking: Page, tex
     assert_heard(heard, [onset for onset in expected if onset[0] < Fraction(round(seconds * RATE), RATE)])
 
 
-def test_the_windows_in_which_it_is_given_out_change_nothing(ticking: Page):  # noqa: F811
+def test_the_windows_in_which_it_is_given_out_change_nothing(ticking: Page):
     coarse = render(ticking, FLAMS, tempo=173, seconds=6, every=0.9)
     fine = render(ticking, FLAMS, tempo=173, seconds=6, every=0.0231)
     assert coarse == fine
     assert len(coarse) > 50
 
 
-def test_without_a_count_in_grace_notes_before_the_first_beat_have_room(ticking: Page):  # noqa: F811
+def test_without_a_count_in_grace_notes_before_the_first_beat_have_room(ticking: Page):
     text = FLAMS.replace("hands: lR>LrlR", "hands: llR>LrlR").replace("loop: yes", "")
     pattern = read_one(text)
     heard = render(ticking, text, tempo=90, seconds=2.5, countIn=False)
@@ -87,14 +86,14 @@ def test_without_a_count_in_grace_notes_before_the_first_beat_have_room(ticking:
     assert_heard(heard, [onset for onset in expected if onset[0] < Fraction(5, 2)])
 
 
-def test_a_pattern_that_does_not_loop_ends_after_its_repeats(ticking: Page):  # noqa: F811
+def test_a_pattern_that_does_not_loop_ends_after_its_repeats(ticking: Page):
     pattern = read_one(ENDING)
     heard = render(ticking, ENDING, tempo=120, seconds=12, wish={**WISH, "loop": False})
     start = LEAD + Fraction(pattern.time.beats * 60, 120)
     assert_heard(heard, counted_in(pattern, 120) + stroke_onsets(pattern, 120, start, passes=1))
 
 
-def test_clicks_fall_on_every_beat_and_the_first_of_the_bar_is_high(ticking: Page):  # noqa: F811
+def test_clicks_fall_on_every_beat_and_the_first_of_the_bar_is_high(ticking: Page):
     text = "id: compound\ntitle: Compound\ntime: 6/8\nhands: R-- L-- | R-- L--\ntempo: 60\n"
     wish = {**WISH, "click": True, "hands": "left foot"}
     heard = render(ticking, text, tempo=60, seconds=6.5, wish=wish)
@@ -103,7 +102,7 @@ def test_clicks_fall_on_every_beat_and_the_first_of_the_bar_is_high(ticking: Pag
 
 @pytest.mark.parametrize("swapped", [False, True])
 @pytest.mark.parametrize("hand", [Limb.RIGHT_HAND, Limb.LEFT_HAND])
-def test_one_hand_only_is_one_hand_of_this_reader(ticking: Page, hand: Limb, swapped: bool):  # noqa: F811
+def test_one_hand_only_is_one_hand_of_this_reader(ticking: Page, hand: Limb, swapped: bool):
     pattern = read_one(PARADIDDLE)
     written = hand if not swapped else next(limb for limb in (Limb.RIGHT_HAND, Limb.LEFT_HAND) if limb is not hand)
     wish = {**WISH, "hands": hand.value, "swapHands": swapped}
@@ -117,7 +116,7 @@ def test_one_hand_only_is_one_hand_of_this_reader(ticking: Page, hand: Limb, swa
     assert_heard(heard, counted_in(pattern, 120) + [onset for onset in alone if onset[0] < 4])
 
 
-def test_a_climb_steps_up_at_the_start_of_a_pass_and_stays_at_the_top(ticking: Page):  # noqa: F811
+def test_a_climb_steps_up_at_the_start_of_a_pass_and_stays_at_the_top(ticking: Page):
     text = "id: two-beats\ntitle: Two beats\nhands: RL RL\n"
     wish = {**WISH, "climb": {"every": 2, "by": 30, "top": 220}}
     heard = render(ticking, text, tempo=150, seconds=7.5, wish=wish)
@@ -131,7 +130,7 @@ def test_a_climb_steps_up_at_the_start_of_a_pass_and_stays_at_the_top(ticking: P
     assert_heard(heard, [onset for onset in onsets if onset[0] < Fraction(15, 2)])
 
 
-def test_a_change_of_tempo_takes_hold_at_once_and_loses_no_stroke(ticking: Page):  # noqa: F811
+def test_a_change_of_tempo_takes_hold_at_once_and_loses_no_stroke(ticking: Page):
     text = "id: singles\ntitle: Singles\nhands: RLRL RLRL RLRL RLRL\n"
     changes = [[2.5, WISH, 200], [4.0, WISH, 77]]
     heard = render(ticking, text, tempo=240, seconds=7, every=0.05, changes=changes)
@@ -149,7 +148,7 @@ def test_a_change_of_tempo_takes_hold_at_once_and_loses_no_stroke(ticking: Page)
     assert all(Fraction(15, 240) < gap < Fraction(15, 77) for gap in odd)
 
 
-def test_a_change_never_tears_a_grace_note_from_its_main_note(ticking: Page):  # noqa: F811
+def test_a_change_never_tears_a_grace_note_from_its_main_note(ticking: Page):
     text = "id: drags\ntitle: Drags\nhands: llR rrL llR rrL\n"
     changes = [[2.31 + 0.037 * number, WISH, 100 + number % 2] for number in range(80)]
     heard = render(ticking, text, tempo=100, seconds=7, every=0.037, changes=changes)
@@ -159,7 +158,7 @@ def test_a_change_never_tears_a_grace_note_from_its_main_note(ticking: Page):  #
     assert all(Fraction(60, 102) < later - sooner < Fraction(60, 99) for sooner, later in pairwise(mains))
 
 
-def test_windows_and_tempos_are_pure_arithmetic(ticking: Page):  # noqa: F811
+def test_windows_and_tempos_are_pure_arithmetic(ticking: Page):
     call = {
         "exercise": json.loads(exercise_json(PARADIDDLE)),
         "wish": WISH,

@@ -10,15 +10,14 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, expect
 
-from tests.site.player_page.driving import LISTEN, Driver, heard
-from tests.site.player_page.fixtures import beeping, browser, page, served  # noqa: F401
-from tests.site.player_page.server import Served
+from tests.site.player.driving import LISTEN, Driver, heard
+from tests.site.player.server import Served
 
 pytestmark = pytest.mark.browser
 
 
 @pytest.fixture
-def lesson(page: Page, served: Served) -> Driver:  # noqa: F811
+def lesson(page: Page, served: Served) -> Driver:
     """The lesson's first exercise."""
     page.add_init_script(LISTEN)
     page.goto(served.url)
@@ -74,7 +73,7 @@ def test_what_is_typed_comes_to_the_nearest_tempo_that_is_allowed(lesson: Driver
         expect(lesson.tempo).to_have_value(shown)
 
 
-def test_a_link_carries_the_tempo(page: Page, served: Served):  # noqa: F811
+def test_a_link_carries_the_tempo(page: Page, served: Served):
     wanted = {
         "72": "72",
         "9999": "200",
@@ -90,7 +89,7 @@ def test_a_link_carries_the_tempo(page: Page, served: Served):  # noqa: F811
         expect(Driver(page).ready().tempo).to_have_value(shown)
 
 
-def test_on_a_lesson_page_the_tempo_is_for_the_exercise_that_the_link_names(page: Page, served: Served):  # noqa: F811
+def test_on_a_lesson_page_the_tempo_is_for_the_exercise_that_the_link_names(page: Page, served: Served):
     page.goto(f"{served.url}?tempo=80#ending")
     expect(Driver(page, "ending").ready().tempo).to_have_value("80")
     expect(Driver(page).ready().tempo).to_have_value("60")
@@ -144,7 +143,7 @@ def test_what_is_played_is_marked_in_notation_letters_and_lanes(lesson: Driver):
     assert lesson.figure.locator(".ww-now, .ww-cursor, .ww-stick").count() == 0
 
 
-def test_with_reduced_motion_the_line_steps(browser: Browser, served: Served):  # noqa: F811
+def test_with_reduced_motion_the_line_steps(browser: Browser, served: Served):
     page = browser.new_page(reduced_motion="reduce")
     page.goto(served.url)
     lesson = Driver(page).ready()
@@ -213,7 +212,7 @@ def test_a_page_out_of_sight_stops_and_one_press_starts_again(lesson: Driver):
     expect(lesson.words).to_be_empty()
 
 
-def test_when_a_phone_call_takes_the_sound_it_says_so(page: Page, served: Served):  # noqa: F811
+def test_when_a_phone_call_takes_the_sound_it_says_so(page: Page, served: Served):
     page.add_init_script(
         """const Real = AudioContext;
         window.AudioContext = class extends Real { constructor(...all) { super(...all); window.audio = this; } };"""
@@ -229,7 +228,7 @@ def test_when_a_phone_call_takes_the_sound_it_says_so(page: Page, served: Served
     lesson.is_in("playing")
 
 
-def test_when_sound_can_not_start_it_says_so_plainly(page: Page, served: Served):  # noqa: F811
+def test_when_sound_can_not_start_it_says_so_plainly(page: Page, served: Served):
     page.add_init_script(
         """AudioContext.prototype.resume = () => new Promise(() => {});
         Object.defineProperty(AudioContext.prototype, "state", { get: () => "suspended" });"""
@@ -241,7 +240,7 @@ def test_when_sound_can_not_start_it_says_so_plainly(page: Page, served: Served)
     lesson.is_in("stopped")
 
 
-def test_a_browser_without_audio_says_so(page: Page, served: Served):  # noqa: F811
+def test_a_browser_without_audio_says_so(page: Page, served: Served):
     page.add_init_script("delete window.AudioContext; delete window.webkitAudioContext;")
     page.goto(served.url)
     lesson = Driver(page).ready()
@@ -249,7 +248,7 @@ def test_a_browser_without_audio_says_so(page: Page, served: Served):  # noqa: F
     expect(lesson.words).to_contain_text("cannot play sounds")
 
 
-def test_sounds_are_fetched_when_first_needed_and_only_those_of_the_exercise(lesson: Driver, served: Served):  # noqa: F811
+def test_sounds_are_fetched_when_first_needed_and_only_those_of_the_exercise(lesson: Driver, served: Served):
     assert served.asked_for("/sounds/") == []
     lesson.set_tempo(200)
     lesson.play()
@@ -268,7 +267,7 @@ def test_sounds_are_fetched_when_first_needed_and_only_those_of_the_exercise(les
 def test_a_sound_that_is_missing_or_broken_is_named_and_the_rest_plays(
     page: Page,
     served: Served,
-    fault: str,  # noqa: F811
+    fault: str,
 ):
     getattr(served, fault).update({"snare-accent-1.wav", "snare-accent-2.wav"})
     page.add_init_script(LISTEN)
@@ -285,7 +284,7 @@ def test_a_sound_that_is_missing_or_broken_is_named_and_the_rest_plays(
 def test_without_sounds_or_data_it_says_so_and_the_next_press_tries_again(
     page: Page,
     served: Served,
-    fault: str,  # noqa: F811
+    fault: str,
 ):
     served.missing.add(fault)
     page.goto(served.url)
@@ -316,7 +315,7 @@ def test_settings_are_remembered_and_shared_by_all_players(lesson: Driver):
     expect(lesson.ready().figure.get_by_label("Volume")).to_have_value("50")
 
 
-def test_without_storage_it_works_for_the_page(page: Page, served: Served):  # noqa: F811
+def test_without_storage_it_works_for_the_page(page: Page, served: Served):
     page.add_init_script("Object.defineProperty(window, 'localStorage', { get() { throw new Error('no'); } });")
     page.goto(served.url)
     lesson = Driver(page).ready()
@@ -413,7 +412,7 @@ def test_a_change_while_it_plays_takes_back_what_was_given_out(lesson: Driver):
     assert [b - a for a, b in pairwise(later)] == pytest.approx([0.25] * (len(later) - 1), abs=2e-3)
 
 
-def test_the_screen_stays_awake_while_it_plays(page: Page, served: Served):  # noqa: F811
+def test_the_screen_stays_awake_while_it_plays(page: Page, served: Served):
     page.add_init_script(
         """window.locks = 0;
         Object.defineProperty(navigator, "wakeLock", { value: { request: async () => {
@@ -461,7 +460,7 @@ def test_once_loaded_the_first_click_comes_within_150_ms(lesson: Driver):
     assert wait < 150
 
 
-def test_with_scripts_off_there_are_two_plain_audio_elements(browser: Browser, served: Served):  # noqa: F811
+def test_with_scripts_off_there_are_two_plain_audio_elements(browser: Browser, served: Served):
     page = browser.new_page(java_script_enabled=False)
     page.goto(f"{served.url}x/accented-paradiddle/")
     assert page.locator("audio[controls]").count() == 2

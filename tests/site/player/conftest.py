@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, Playwright, sync_playwright
 
-from tests.site.player_page import site
-from tests.site.player_page.server import Served, serving
+from tests.site.player import site
+from tests.site.player.server import Served, serving
 
 FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
 HERE = Path(__file__).parent
