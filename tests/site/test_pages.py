@@ -84,7 +84,7 @@ def test_a_tutors_own_pages_go_first(course: Course) -> None:
     course.write("docs/exercises/index.md", "# My own list\n\n<!--ww-slot exercises-->\n\n<!--ww-slot unknown-->")
     course.build()
     home = course.page("")
-    assert '<h1 id="welcome">My own welcome</h1>' in home
+    assert '<h1 id="my-own-welcome">My own welcome</h1>' in home
     assert "<p>My own words.</p>" in home
     assert home.count("My own words.") == 1
     assert "My own key" in course.page("key")

@@ -28,18 +28,23 @@ class Bundle:
 # Styles that are published as one file, by its name, so that a page asks for few.
 JOINED = {
     "site.css": ("tokens.css", "site.css"),
-    "lesson.css": ("exercise.css", "diagram.css", "player.css", "share.css"),
+    "lesson.css": ("exercise.css", "diagram.css", "bars.css", "player.css", "share.css"),
     "safe.css": ("safe-practice.css", "sound-day.css", "warm-up.css", "checklist.css"),
-    "place.css": ("tokens.css", "exercise.css", "diagram.css", "player.css", "share.css", "place.css"),
+    "curriculum.css": ("charts.css", "curriculum.css"),
+    "place.css": ("tokens.css", "exercise.css", "diagram.css", "bars.css", "player.css", "share.css", "place.css"),
 }
 
 # A file that is not there is left out: see `links`.
 BUNDLES = (
     Bundle("ww-exercise", styles=("lesson.css",), scripts=("player.js",)),
     Bundle("data-ww-id=", scripts=("share.js",)),
+    Bundle("ww-week-head", styles=("practice.css",)),
+    Bundle("ww-curriculum", styles=("curriculum.css",)),
     Bundle("ww-problem", styles=("lesson.css",)),
     Bundle("data-ww-starts", styles=("student.css",), scripts=("this-week.js",)),
     Bundle("ww-index", scripts=("index.js",)),
+    Bundle("<table>", scripts=("tables.js",)),
+    Bundle('data-md-component="search-query"', scripts=("search.js",)),
     Bundle("data-ww-sound-day", styles=("safe.css",), scripts=("sound-day.js",)),
     Bundle("data-ww-warm-up", styles=("safe.css",), scripts=("warm-up.js",)),
     Bundle("data-ww-checklist", styles=("safe.css",), scripts=("checklist.js",)),

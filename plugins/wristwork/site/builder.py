@@ -33,7 +33,7 @@ from wristwork.site.place_page import SiteName
 from wristwork.site.places import Places
 from wristwork.site.record import AddressBook, commit_first, in_continuous_integration
 from wristwork.site.safe_pages import finished
-from wristwork.site.search import add_to_index
+from wristwork.site.search import add_to_index, exercise_list
 from wristwork.site.topic_pages import own_topics
 from wristwork.site.week_page import dressed_week
 
@@ -137,6 +137,8 @@ class Builder:
         for address, html in self.book.pages(self._name):
             (site_dir / address).parent.mkdir(parents=True, exist_ok=True)
             (site_dir / address).write_text(html, encoding="utf-8")
+        (site_dir / "x").mkdir(exist_ok=True)
+        (site_dir / "x" / "exercises.json").write_bytes(exercise_list(self.site))
         add_to_index(site_dir / "search" / "search_index.json", self.site)
 
     def published(self) -> None:

@@ -10,14 +10,18 @@ from wristwork.site.addresses import relative
 from wristwork.site.course_site import CourseSite
 from wristwork.site.dates import CALENDAR, this_week, week_days
 
-_OPENING = re.compile(r"\s*<h1[^>]*>(?P<title>.*?)</h1>\s*(?:<p>(?P<lead>.*?)</p>)?", re.DOTALL)
+_OPENING = re.compile(
+    r"\s*<h1(?: id=\"(?P<id>[^\"]*)\")?[^>]*>(?P<title>.*?)</h1>\s*(?:<p>(?P<lead>.*?)</p>)?", re.DOTALL
+)
+_ANCHOR = "welcome"
 _HEADER_LINK = re.compile(r'<a class="headerlink".*?</a>', re.DOTALL)
 
 
 @dataclass(frozen=True, slots=True)
 class Home:
-    """What stands at the top of the home page, as markup."""
+    """What stands at the top of the home page, as markup; ``id`` is the anchor of its title."""
 
+    id: str
     title: str
     lead: str
 
@@ -26,8 +30,9 @@ def split_home(html: str, site_name: str) -> tuple[Home, str]:
     """The first heading and paragraph of the home page's content, and the rest of it."""
     opening = _OPENING.match(html)
     if opening is None:
-        return Home(escape(site_name), ""), html
-    return Home(_HEADER_LINK.sub("", opening["title"]), opening["lead"] or ""), html[opening.end() :]
+        return Home(_ANCHOR, escape(site_name), ""), html
+    title = _HEADER_LINK.sub("", opening["title"])
+    return Home(opening["id"] or _ANCHOR, title, opening["lead"] or ""), html[opening.end() :]
 
 
 def week_list(site: CourseSite, url: str) -> str:

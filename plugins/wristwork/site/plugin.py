@@ -29,7 +29,7 @@ from wristwork.site.lessons import PageSource
 from wristwork.site.navigation import course_nav, near
 from wristwork.site.page_figures import PageFigures
 from wristwork.site.stage import Stage
-from wristwork.site.theming import apply_look
+from wristwork.site.theming import apply_look, mended
 
 log = get_plugin_logger(__name__)
 # What the pages that every course has are written with.
@@ -128,7 +128,7 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         assert self._builder is not None
         figures = self._figures.get(page.file.src_uri)
         html = self._builder.filled(figures.fill(output) if figures else output, page.url)
-        return html.replace("</head>", f"{links(html, relative('', page.url))}</head>", 1)
+        return mended(html).replace("</head>", f"{links(html, relative('', page.url))}</head>", 1)
 
     # After every other plugin has had its chance to fail.
     @event_priority(VERY_LAST)

@@ -13,6 +13,7 @@ from wristwork.site.assets import asset_root
 log = get_plugin_logger(__name__)
 
 TEMPLATES = Path(__file__).parent / "theme"
+_NAMELESS = 'data-md-component="search" role="dialog"'
 _FEATURES = ("navigation.sections", "navigation.top", "search.highlight", "content.tooltips")
 # Light and dark, by the reader's system until they choose. The colours themselves are in site.css.
 _PALETTE: list[dict[str, Any]] = [
@@ -31,6 +32,11 @@ _PALETTE: list[dict[str, Any]] = [
         "toggle": {"icon": "material/weather-sunny", "name": "Switch to light colours"},
     },
 ]
+
+
+def mended(html: str) -> str:
+    """A page of the theme with what its markup lacks: the search's dialog has no name."""
+    return html.replace(_NAMELESS, f'{_NAMELESS} aria-label="Search"', 1)
 
 
 def apply_look(config: MkDocsConfig) -> None:

@@ -1,0 +1,82 @@
+// The search finds exercises by title, and by sticking typed as in the source. The theme's own search looks for words
+// and shows pages first; an accent mark is no word to it.
+const ROOT = new URL("../../../", import.meta.url);
+const STICKING = /^[RLBrlz0-9()>./|\s…–-]+$/;
+const MOST = 20;
+
+const bare = (text) => text.replace(/[\s|]+/g, "").replaceAll("…", "...").replaceAll("–", "-");
+
+const looksLikeSticking = (text) => STICKING.test(text) && (text.match(/[RLB]/g) ?? []).length >= 2;
+
+let known;
+
+async function exercises() {
+  known ??= fetch(new URL("x/exercises.json", ROOT)).then((answer) => answer.json());
+  return known;
+}
+
+// Grouped as typed comes first; then, the shorter the exercise, the more of it is what was typed.
+function bySticking(all, typed) {
+  const wanted = bare(typed);
+  const rank = ({ sticking }) => (sticking.includes(typed) ? 0 : 1e6) + sticking.length;
+  return all.filter(({ sticking }) => bare(sticking).includes(wanted)).sort((a, b) => rank(a) - rank(b));
+}
+
+// Every word typed begins a word of the title, the last one perhaps not yet to its end.
+function byTitle(all, typed) {
+  const words = typed.toLocaleLowerCase().split(/[\s-]+/);
+  return all.filter(({ title }) => {
+    const held = title.toLocaleLowerCase().split(/[\s-]+/);
+    return words.every((word) => held.some((one) => one.startsWith(word)));
+  });
+}
+
+function element(name, className, text) {
+  const made = document.createElement(name);
+  made.className = className;
+  if (text !== undefined) made.textContent = text;
+  return made;
+}
+
+function item({ title, sticking, lesson, where }) {
+  const found = element("li", "md-search-result__item");
+  const link = element("a", "md-search-result__link");
+  link.href = new URL(lesson, ROOT);
+  const article = element("article", "md-search-result__article md-typeset");
+  const name = element("h1", "", title);
+  name.dir = "auto";
+  article.append(name, element("p", "", `${where} · ${sticking}`));
+  link.append(article);
+  found.append(link);
+  return found;
+}
+
+function words(count, asked) {
+  if (count === 0) return asked === "sticking" ? "No exercise has this sticking" : "";
+  const exercises = count === 1 ? "1 exercise" : `${count} exercises`;
+  const shown = count > MOST ? `, ${MOST} of them here` : "";
+  return `${exercises} ${asked === "sticking" ? "with this sticking" : "by this name"}${shown}`;
+}
+
+async function search(result, query) {
+  const typed = query.value.trim();
+  const asked = looksLikeSticking(typed) ? "sticking" : "title";
+  result.classList.toggle("ww-by-sticking", asked === "sticking");
+  const all = typed.length > 1 ? await exercises() : [];
+  if (query.value.trim() !== typed) return;
+  const found = asked === "sticking" ? bySticking(all, typed) : byTitle(all, typed);
+  const [status, list] = result.querySelectorAll(".ww-found-status, .ww-found");
+  status.textContent = words(found.length, asked);
+  list.replaceChildren(...found.slice(0, MOST).map(item));
+}
+
+const query = document.querySelector("[data-md-component=search-query]");
+const result = document.querySelector("[data-md-component=search-result]");
+if (query && result) {
+  const status = element("div", "ww-found-status md-search-result__meta");
+  status.setAttribute("role", "status");
+  result.prepend(status, element("ol", "ww-found md-search-result__list"));
+  query.addEventListener("input", () => search(result, query));
+  query.form?.addEventListener("reset", () => setTimeout(() => search(result, query)));
+  if (query.value) search(result, query);
+}

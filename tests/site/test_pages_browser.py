@@ -1,0 +1,170 @@
+"""The built site in a real browser: sizes, colours, accessibility, search, sorting, print."""
+
+from __future__ import annotations
+
+import functools
+import http.server
+import threading
+from collections.abc import Iterator
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+
+from tests.site.courses import Course
+
+# One group: the browser starts once, whatever the number of workers.
+pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+
+PAGES = ("", "weeks/week-02/", "key/", "exercises/", "x/accented-paradiddle/", "safe-practice/posture/")
+WIDTHS = (320, 390, 1280)
+SCHEMES = ("light", "dark")
+
+
+class _Quiet(http.server.SimpleHTTPRequestHandler):
+    def log_message(self, *_: object) -> None:
+        pass
+
+
+@pytest.fixture(scope="module")
+def address(built: Course) -> Iterator[str]:
+    handler = functools.partial(_Quiet, directory=str(built.site))
+    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{server.server_port}/"
+        server.shutdown()
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(
+            executable_path="/usr/bin/chromium",
+            args=["--no-sandbox", "--disable-gpu", "--disable-background-networking"],
+        )
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def context(browser: Browser) -> Iterator[BrowserContext]:
+    context = browser.new_context(viewport={"width": 1280, "height": 900})
+    yield context
+    context.close()
+
+
+def visit(context: BrowserContext, url: str) -> Page:
+    page = context.new_page()
+    page.goto(url, wait_until="networkidle")
+    return page
+
+
+@pytest.mark.parametrize("scheme", SCHEMES)
+@pytest.mark.parametrize("path", PAGES, ids=[path.strip("/") or "home" for path in PAGES])
+def test_pages_have_no_accessibility_violation_and_nothing_overflows(
+    browser: Browser, address: str, path: str, scheme: str
+) -> None:
+    # Without motion nothing is looked at half way through a transition.
+    context = browser.new_context(color_scheme=scheme, reduced_motion="reduce")
+    page = visit(context, address + path)
+    for width in WIDTHS:
+        page.set_viewport_size({"width": width, "height": 900})
+        assert page.evaluate("document.documentElement.scrollWidth") <= width, f"{width} px"
+    for width in (320, 1280):
+        page.set_viewport_size({"width": width, "height": 900})
+        found = Axe().run(page).response["violations"]
+        assert not found, "\n".join(
+            f"{width} px, {violation['id']}: {node['html'][:200]} {node['failureSummary']}"
+            for violation in found
+            for node in violation["nodes"]
+        )
+    context.close()
+
+
+@pytest.mark.parametrize("path", PAGES, ids=[path.strip("/") or "home" for path in PAGES])
+def test_pages_ask_no_other_host_and_no_script_fails(context: BrowserContext, address: str, path: str) -> None:
+    asked: list[str] = []
+    failed: list[str] = []
+    page = context.new_page()
+    page.on("request", lambda request: asked.append(request.url))
+    page.on("pageerror", lambda error: failed.append(str(error)))
+    page.on("response", lambda answer: failed.append(answer.url) if answer.status >= 400 else None)
+    page.goto(address + path, wait_until="networkidle")
+    assert [url for url in asked if not url.startswith((address, "data:"))] == []
+    assert failed == []
+    assert context.cookies() == []
+
+
+def test_search_finds_an_exercise_by_its_sticking_and_by_its_title(context: BrowserContext, address: str) -> None:
+    page = visit(context, address)
+    for typed in ("R>LRR", "R>LRR L>RLL", "LRR|L>RLL", "Accented para"):
+        page.click('input[name="query"]')
+        page.fill('input[name="query"]', typed)
+        found = page.locator('.md-search-result__link[href*="#accented-paradiddle"]:visible').first
+        found.wait_for()
+        assert "Accented paradiddle" in found.inner_text()
+    page.click('input[name="query"]')
+    page.fill('input[name="query"]', "RRRR")
+    page.get_by_text("No exercise has this sticking").wait_for()
+    assert page.locator(".md-search-result__link:visible").count() == 0
+
+
+def test_the_index_is_sorted_by_what_is_asked_for(context: BrowserContext, address: str) -> None:
+    page = visit(context, address + "exercises/")
+
+    def titles() -> list[str]:
+        return page.locator(".ww-index tbody th").all_inner_texts()
+
+    taught = ["Slow singles", "Accented paradiddle", "The other way"]
+    assert titles() == taught
+    page.get_by_role("button", name="Exercise").click()
+    assert titles() == ["Accented paradiddle", "Slow singles", "The other way"]
+    page.get_by_role("button", name="Exercise").press("Enter")
+    assert titles() == ["The other way", "Slow singles", "Accented paradiddle"]
+    page.get_by_role("button", name="Week").click()
+    assert titles()[0] == "Slow singles"
+    page.get_by_role("button", name="Needs").click()
+    assert titles()[-1] == "Accented paradiddle"
+    assert page.locator('[aria-sort="ascending"]').inner_text() == "Needs"
+
+
+def test_pages_work_with_scripts_off(browser: Browser, address: str) -> None:
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(address + "x/accented-paradiddle/")
+    assert page.locator("h1").inner_text() == "Accented paradiddle"
+    assert page.locator(".ww-diagram svg").count() > 3
+    page.locator(".ww-words summary").click()
+    assert page.get_by_text("Beat 1: right, accent, down stroke").is_visible()
+    page.get_by_role("link", name="Slow singles").click()
+    assert page.url.endswith("/x/slow-singles/")
+    page.goto(address + "exercises/")
+    assert page.locator(".ww-index tbody tr").count() == 3
+    context.close()
+
+
+def test_an_address_with_an_anchor_shows_the_exercise(context: BrowserContext, address: str) -> None:
+    page = visit(context, address + "weeks/week-02/#the-other-way")
+    box = page.locator("#the-other-way").bounding_box()
+    assert box is not None
+    assert 48 < box["y"] < 700
+
+
+def test_a_lesson_prints_its_diagram_and_text_black_on_white(context: BrowserContext, address: str) -> None:
+    page = visit(context, address + "weeks/week-02/")
+    page.emulate_media(media="print", color_scheme="dark")
+    for selector in (".md-header", ".md-sidebar--primary", ".md-footer", ".ww-controls", ".ww-links", ".ww-week-foot"):
+        assert not page.locator(selector).first.is_visible(), selector
+    assert page.locator(".ww-diagram svg").first.is_visible()
+    assert page.get_by_text("A sticking that turns itself round.").is_visible()
+    style = "(element) => [getComputedStyle(element).color, getComputedStyle(element).backgroundColor]"
+    assert page.locator(".ww-title").first.evaluate(style)[0] == "rgb(0, 0, 0)"
+    assert page.locator("body").evaluate(style)[1] == "rgb(255, 255, 255)"
+
+
+def test_the_home_page_takes_a_student_to_their_week(context: BrowserContext, address: str) -> None:
+    page = visit(context, address)
+    page.get_by_role("link", name="Go to your week").click()
+    page.get_by_role("link", name="Week 2 The paradiddle").click()
+    assert page.url.endswith("/weeks/week-02/")
+    assert page.get_by_text("Turn the hands round.").is_visible()
