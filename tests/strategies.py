@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from hypothesis import assume
 from hypothesis import strategies as st
 
 from wristwork.pattern.model import BOTH, Gap, Group, Lane, Level, Note, Side, Slot, TimeSignature
+from wristwork.pattern.values import unheld_slashes
 from wristwork.pattern.write import lane_text
 
 SIDES = st.sampled_from(list(Side))
@@ -45,7 +47,9 @@ def lanes(draw: st.DrawFn, bars: int, time: TimeSignature, holds: bool = True) -
                 slots.append(Gap.HOLD if held else draw(slot))
             groups.append(Group(tuple(slots), beats))
             left -= beats
-    return Lane(tuple(groups))
+    lane = Lane(tuple(groups))
+    assume(not unheld_slashes(lane, time))
+    return lane
 
 
 @st.composite
