@@ -4,22 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from itertools import pairwise
 
-from wristwork.drawing.score import QUARTER, Chord, Voice
-from wristwork.pattern.values import GroupValue, Piece
+from wristwork.drawing.score import QUARTER, Chord, Rest, Voice
+from wristwork.pattern.values import GroupValue
+
+_UNBROKEN = 4  # parts of fewer slots are not told apart
 
 
 @dataclass(frozen=True, slots=True)
 class Run:
     """Notes of one beat under one beam, or a single note with its flags.
 
-    ``covers`` is true where nothing else is in its group, so that a tuplet needs no bracket.
+    ``starts`` is when its group does, in beats from the start of the cut. ``covers`` is true where
+    nothing else is in its group, so that a tuplet needs no bracket.
     """
 
     chords: tuple[Chord, ...]
     group: int
+    starts: float
     covers: bool
 
     @property
@@ -44,24 +47,25 @@ class BeamPart:
 def runs(voice: Voice) -> list[Run]:
     """The beamed or flagged notes of a voice, by beat; longer notes and their rests part them."""
     found: list[Run] = []
+    first = min((group.start for group in voice.groups.values()), default=0)
     for number, group in voice.groups.items():
         chords = [chord for chord in voice.chords if chord.piece.group == number]
-        rests = [rest.piece for rest in voice.rests if rest.piece.group == number]
+        rests = [rest for rest in voice.rests if rest.piece.group == number]
         for together in _together(chords, rests, group):
-            found.append(Run(tuple(together), number, _covers(together, chords, rests)))
+            found.append(Run(tuple(together), number, group.start - first, _covers(together, chords, rests)))
     return found
 
 
-def _together(chords: Sequence[Chord], rests: Sequence[Piece], group: GroupValue) -> list[list[Chord]]:
+def _together(chords: Sequence[Chord], rests: Sequence[Rest], group: GroupValue) -> list[list[Chord]]:
     found: list[list[Chord]] = []
-    walls = [rest.at for rest in rests if rest.halvings <= QUARTER]
+    walls = [rest.at for rest in rests if rest.piece.halvings <= QUARTER]
     last: Chord | None = None
     for chord in chords:
         if not chord.flags:
             last = None
             continue
-        joins = last is not None and not any(last.piece.at < wall < chord.piece.at for wall in walls)
-        if joins and last is not None and (group.ratio or last.piece.at // 1 == chord.piece.at // 1):
+        joins = last is not None and not any(last.at < wall < chord.at for wall in walls)
+        if joins and last is not None and (group.ratio or int(last.at) == int(chord.at)):
             found[-1].append(chord)
         else:
             found.append([chord])
@@ -69,16 +73,18 @@ def _together(chords: Sequence[Chord], rests: Sequence[Piece], group: GroupValue
     return found
 
 
-def _covers(together: Sequence[Chord], chords: Sequence[Chord], rests: Sequence[Piece]) -> bool:
-    inside = all(together[0].piece.at < rest.at < together[-1].piece.at for rest in rests)
+def _covers(together: Sequence[Chord], chords: Sequence[Chord], rests: Sequence[Rest]) -> bool:
+    inside = all(together[0].at < rest.at < together[-1].at for rest in rests)
     return len(together) > 1 and len(together) == len(chords) and inside
 
 
 def beam_parts(run: Run, group: GroupValue) -> list[BeamPart]:
     """The beams of a run, outermost first."""
     counts = [chord.flags for chord in run.chords]
-    slots = [(chord.piece.at - group.start) / group.slot_length for chord in run.chords]
-    joined = [not _breaks(group, before, after) for before, after in pairwise(slots)]
+    slot_length = float(group.slot_length)
+    slots = [round((chord.at - run.starts) / slot_length) for chord in run.chords]
+    step = _break_step(group)
+    joined = [not step or before // step == after // step for before, after in pairwise(slots)]
     parts = [BeamPart(1, 0, len(counts) - 1)]
     for level in range(2, max(counts) + 1):
         first = 0
@@ -93,16 +99,16 @@ def beam_parts(run: Run, group: GroupValue) -> list[BeamPart]:
     return parts
 
 
-def _breaks(group: GroupValue, before: Fraction, after: Fraction) -> bool:
-    """Do the inner beams break between two slots, so that the eye finds the halves of a full beat?"""
-    each = Fraction(group.slots, group.beats)
+def _break_step(group: GroupValue) -> int:
+    """So many slots apart the inner beams break, so that the eye finds the parts of a full beat; 0 for nowhere."""
+    if group.ratio or group.slots % group.beats:
+        return 0
+    each = group.slots // group.beats
     parts = 3 if group.divides_in_three else 2
-    if group.ratio or each % parts or each / parts < 4:
-        return False
-    return before // (each / parts) != after // (each / parts)
+    return each // parts if each % parts == 0 and each // parts >= _UNBROKEN else 0
 
 
-def _stub_points(index: int, slots: Sequence[Fraction], counts: Sequence[int], joined: Sequence[bool]) -> int:
+def _stub_points(index: int, slots: Sequence[int], counts: Sequence[int], joined: Sequence[bool]) -> int:
     """A stub points into the beat: to the note with which its note makes up a longer value."""
     if index == len(slots) - 1:
         return -1

@@ -123,7 +123,7 @@ def first_hit(chord: Chord) -> Hit:
 
 def _names(voice: Voice, limb: Limb, full: bool) -> list[Label]:
     labels: list[Label] = []
-    for stroke, at, shift, marks in voice.hits.get(limb, ()):
+    for stroke, _, at, shift, marks in voice.hits.get(limb, ()):
         name = str(stroke.name) if full else str(stroke.name)[0].upper()
         accented = stroke.level is Level.ACCENT
         css = "ww-accent" if accented else ""
@@ -154,7 +154,7 @@ def _drums(score: Score) -> dict[Limb, list[list[Label]]]:
     for cut in score.cuts:
         for limb in HANDS:
             labels: list[Label] = []
-            for stroke, at, shift, _ in cut.hands.hits.get(limb, ()):
+            for stroke, _, at, shift, _ in cut.hands.hits.get(limb, ()):
                 if stroke.on is not drum[limb]:
                     drum[limb] = stroke.on
                     labels.append(Label(str(stroke.on), at, shift, width(str(stroke.on), SMALL)))

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from functools import cache
+from typing import NamedTuple
 
 from wristwork.drawing.glyphs import SPACE
 from wristwork.drawing.places import STAFF_PLACES, Head, HeadShape, head_glyph, head_shape
 from wristwork.drawing.score import Chord, Hit
 from wristwork.drawing.shape import Staff
 from wristwork.drawing.spacing import Extent
-from wristwork.pattern.model import Level
+from wristwork.pattern.model import Drum, Level
 
 STEM_WIDTH = 1.2
 GRACE_SIZE = 0.64
@@ -20,8 +21,7 @@ _GRACE_REACH = 4.5
 _SMALL_THREE = 13.0
 
 
-@dataclass(frozen=True, slots=True)
-class PlacedHead:
+class PlacedHead(NamedTuple):
     """One head, ``x`` pixels from its column, with the hits that fall on it."""
 
     family: Head
@@ -33,8 +33,7 @@ class PlacedHead:
     hits: tuple[Hit, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class PlacedChord:
+class PlacedChord(NamedTuple):
     """The heads of one written note, lowest first; ``stem`` is the stem's x from the column (0 where there is none)."""
 
     chord: Chord
@@ -97,9 +96,8 @@ def place_chord(chord: Chord, staff: Staff, up: bool, beamed: bool, aside: float
     value = chord.halvings
     heads: list[PlacedHead] = []
     for drum, hits in chord.heads:
-        place = STAFF_PLACES[drum]
-        glyph, shape = head_glyph(place.head, value), head_shape(place.head, value)
-        heads.append(PlacedHead(place.head, glyph, aside, staff.y(drum), shape, place.step, hits))
+        family, glyph, shape, step = _head_of(drum, value)
+        heads.append(PlacedHead(family, glyph, aside, staff.y(drum), shape, step, hits))
     if len(heads) > 1 and abs(heads[0].y - heads[1].y) < SPACE:
         heads = _side_by_side(heads, up)
     stem = 0.0
@@ -109,13 +107,19 @@ def place_chord(chord: Chord, staff: Staff, up: bool, beamed: bool, aside: float
     return PlacedChord(chord, tuple(heads), up, stem, beamed)
 
 
+@cache
+def _head_of(drum: Drum, halvings: int) -> tuple[Head, str, HeadShape, int]:
+    place = STAFF_PLACES[drum]
+    return place.head, head_glyph(place.head, halvings), head_shape(place.head, halvings), place.step
+
+
 def _side_by_side(heads: list[PlacedHead], up: bool) -> list[PlacedHead]:
     """Two heads too close to stand above each other: one on either side of the stem."""
     low, high = heads
     apart = (low.shape.half_width + high.shape.half_width) * SPACE - STEM_WIDTH
     if up:
-        return [low, replace(high, x=high.x + apart)]
-    return [replace(low, x=low.x - apart), high]
+        return [low, high._replace(x=high.x + apart)]
+    return [low._replace(x=low.x - apart), high]
 
 
 def aside_of_hands(feet: Chord, hands: Chord | None, staff: Staff) -> float:

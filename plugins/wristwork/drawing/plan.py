@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import accumulate, pairwise
+from typing import NamedTuple
 
 from wristwork.drawing.beams import Run
 from wristwork.drawing.labels import (
@@ -40,8 +41,7 @@ BAR_ROOM, FINAL_ROOM, REPEAT_ROOM = 4.0, 11.0, 17.0
 Names = Mapping[Limb, list[Label]]
 
 
-@dataclass(frozen=True, slots=True)
-class PlacedLabel:
+class PlacedLabel(NamedTuple):
     """A text with its middle ``x`` pixels from the left edge of its cut, on line ``line`` (from 0) of its row."""
 
     label: Label
@@ -200,9 +200,9 @@ def _place_voices(draft: _Draft) -> tuple[tuple[PlacedChord, ...], tuple[PlacedC
     cut, staff = draft.cut, draft.staff
     beamed = {id(chord) for run in (*draft.hand_runs, *draft.foot_runs) if run.beamed for chord in run.chords}
     hands = tuple(place_chord(chord, staff, True, id(chord) in beamed) for chord in cut.hands.chords)
-    by_time = {chord.piece.at: chord for chord in cut.hands.chords}
+    by_time = {chord.at: chord for chord in cut.hands.chords}
     feet = tuple(
-        place_chord(chord, staff, False, id(chord) in beamed, aside_of_hands(chord, by_time.get(chord.piece.at), staff))
+        place_chord(chord, staff, False, id(chord) in beamed, aside_of_hands(chord, by_time.get(chord.at), staff))
         for chord in cut.feet.chords
     )
     return hands, feet

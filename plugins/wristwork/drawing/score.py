@@ -31,13 +31,13 @@ class Hit(NamedTuple):
     """
 
     stroke: Stroke
+    cut: int
     at: float
     shift: float
     marks: str
 
 
-@dataclass(frozen=True, slots=True)
-class Chord:
+class Chord(NamedTuple):
     """One written note, with a head for each drum struck at that moment.
 
     ``at`` is in beats from the start of its cut. ``halvings`` of a whole note make its value without a dot, and
@@ -57,8 +57,7 @@ class Chord:
     ties_on: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Rest:
+class Rest(NamedTuple):
     """One written rest, ``at`` beats from the start of its cut."""
 
     piece: Piece
@@ -135,7 +134,7 @@ def _slots(lane: Lane, bounds: list[int]) -> list[int]:
     return [sum(counts) for counts in dealt]
 
 
-def _deal(items: Iterable[tuple[Fraction | int, Item]], bounds: list[int]) -> list[list[Item]]:
+def _deal(items: Iterable[tuple[int, Item]], bounds: Sequence[int]) -> list[list[Item]]:
     """Items with their beats, in time order, dealt to the cuts they begin in."""
     dealt: list[list[Item]] = [[] for _ in bounds[1:]]
     number, end = 0, bounds[1]
@@ -157,30 +156,32 @@ def _voices(lane: Lane | None, time: TimeSignature, played: list[Stroke], bounds
     by_event: dict[int, list[Hit]] = {}
     for hit in hits:
         by_event.setdefault(hit.stroke.event, []).append(hit)
-    chords = [
-        (chord.piece.at, chord)
-        for number, event in enumerate(lane_events)
-        if event.what is not None
-        for chord in _chords(event, event.what, by_event.get(number, []), note_pieces(event, groups, time), bounds)
-    ]
-    rests = [
-        (piece.at, Rest(piece, _in_cut(piece.at, bounds)))
-        for silence in silences(lane_events)
-        for piece in rest_pieces(silence, groups)
-    ]
+    chords: list[list[Chord]] = [[] for _ in bounds[1:]]
+    for number, event in enumerate(lane_events):
+        if event.what is not None:
+            pieces = note_pieces(event, groups, time)
+            for cut, chord in _chords(event.what, by_event.get(number, []), pieces, bounds):
+                chords[cut].append(chord)
+    rests: list[list[Rest]] = [[] for _ in bounds[1:]]
+    for silence in silences(lane_events):
+        for piece in rest_pieces(silence, groups):
+            cut, at = _in_cut(piece.at, bounds)
+            rests[cut].append(Rest(piece, at))
     in_cuts = _deal(((group.start, (number, group)) for number, group in enumerate(groups)), bounds)
     return [
         Voice(tuple(chords_here), tuple(rests_here), dict(groups_here), _by_limb(hits_here))
         for chords_here, rests_here, groups_here, hits_here in zip(
-            _deal(chords, bounds), _deal(rests, bounds), in_cuts, _deal(((h.stroke.at, h) for h in hits), bounds),
-            strict=True,
+            chords, rests, in_cuts, _deal(((hit.cut, hit) for hit in hits), range(len(bounds))), strict=True
         )
     ]  # fmt: skip
 
 
-def _in_cut(at: Fraction, bounds: list[int]) -> float:
-    """A moment in beats from the start of the cut it falls in."""
-    return float(at) - bounds[bisect_right(bounds, at) - 1]
+def _in_cut(at: Fraction, bounds: list[int]) -> tuple[int, float]:
+    """The cut that a moment falls in, and the moment in beats from its start."""
+    # A float of so small a fraction never lies on the other side of a whole number.
+    beats = float(at)
+    cut = bisect_right(bounds, beats) - 1
+    return cut, beats - bounds[cut]
 
 
 def _hits(played: Iterable[Stroke], lane_events: Sequence[Event], bounds: list[int]) -> list[Hit]:
@@ -194,7 +195,7 @@ def _hits(played: Iterable[Stroke], lane_events: Sequence[Event], bounds: list[i
             index = graces.get(stroke.event, 0)
             graces[stroke.event] = index + 1
             shift = _grace_shift(note, index)
-        hits.append(Hit(stroke, _in_cut(stroke.at, bounds), shift, _marks(stroke)))
+        hits.append(Hit(stroke, *_in_cut(stroke.at, bounds), shift, _marks(stroke)))
     return hits
 
 
@@ -209,6 +210,10 @@ def _marks(stroke: Stroke) -> str:
     return f' data-at="{fraction(stroke.at)}" data-limb="{stroke.limb}"{name}'
 
 
+def _from_below(drums: Iterable[Drum]) -> list[Drum]:
+    return sorted(drums, key=lambda drum: STAFF_PLACES[drum].step)
+
+
 def _by_limb(hits: Iterable[Hit]) -> dict[Limb, list[Hit]]:
     found: dict[Limb, list[Hit]] = {}
     for hit in hits:
@@ -217,19 +222,20 @@ def _by_limb(hits: Iterable[Hit]) -> dict[Limb, list[Hit]]:
 
 
 def _chords(
-    event: Event, note: Note, hits: Sequence[Hit], pieces: Sequence[Piece], bounds: list[int]
-) -> Iterator[Chord]:
-    """The written notes of one event: one, or several tied to each other."""
+    note: Note, hits: Sequence[Hit], pieces: Sequence[Piece], bounds: list[int]
+) -> Iterator[tuple[int, Chord]]:
+    """The written notes of one event, one or several tied to each other, each with its cut."""
     count = len(note.graces)
     graces, main = tuple(hits[:count]), tuple(hits[count:])
-    drums = sorted({hit.stroke.on for hit in main}, key=lambda drum: STAFF_PLACES[drum].step)
+    drums = [main[0].stroke.on] if len(note.sides) == 1 else _from_below({hit.stroke.on for hit in main})
     heads = tuple((drum, tuple(hit for hit in main if hit.stroke.on is drum)) for drum in drums)
     last = len(pieces) - 1
     for number, piece in enumerate(pieces):
-        at, halvings = _in_cut(piece.at, bounds), piece.halvings
+        cut, at = _in_cut(piece.at, bounds)
+        halvings = piece.halvings
         flags = max(0, halvings - QUARTER)
         if number == 0:
-            yield Chord(piece, at, halvings, flags, note, heads, graces, False, last > 0)
+            yield cut, Chord(piece, at, halvings, flags, note, heads, graces, False, last > 0)
         else:
             silent = tuple((drum, ()) for drum in drums)
-            yield Chord(piece, at, halvings, flags, note, silent, (), True, number < last)
+            yield cut, Chord(piece, at, halvings, flags, note, silent, (), True, number < last)

@@ -104,9 +104,13 @@ def _around(pace: float, beats: int, rows: Sequence[Row], lead: float, end_room:
     """Where the first column stands, and the width, for a pace."""
     start, end = lead, pace * beats - lead + end_room
     for row in rows:
-        for extent in row.extents:
-            start = max(start, row.low + extent.left - row.give - pace * extent.at)
-            end = max(end, pace * extent.at + extent.right - row.give + row.high)
+        low, high = row.low - row.give, row.high - row.give
+        for at, left, right in row.extents:
+            column = pace * at
+            if low + left - column > start:
+                start = low + left - column
+            if column + right + high > end:
+                end = column + right + high
     return start, start + end
 
 
@@ -149,6 +153,12 @@ class _Cluster:
 
 def settle(wanted: Sequence[float], widths: Sequence[float], gap: float, low: float, high: float) -> list[float]:
     """Centres for texts in a row: each as near to its wanted place as its neighbours and the edges let it be."""
+    clear = all(
+        after - before >= (width + wider) / 2 + gap
+        for (before, width), (after, wider) in pairwise(zip(wanted, widths, strict=True))
+    )
+    if clear and wanted and wanted[0] - widths[0] / 2 >= low and wanted[-1] + widths[-1] / 2 <= high:
+        return list(wanted)
     clusters: list[_Cluster] = []
     for centre, width in zip(wanted, widths, strict=True):
         cluster = _Cluster([centre], [width / 2], width)

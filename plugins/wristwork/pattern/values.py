@@ -167,6 +167,8 @@ def silences(lane_events: Sequence[Event]) -> tuple[Silence, ...]:
 def note_pieces(event: Event, groups: Sequence[GroupValue], time: TimeSignature) -> tuple[Piece, ...]:
     """The written notes that hold one event, to be tied to each other: one wherever one value can hold it."""
     last = event.group
+    if event.length == groups[last].slot_length:
+        return (Piece(event.at, event.length, groups[last].base, last),)
     while groups[last].end < event.end:
         last += 1
     if last == event.group:
