@@ -41,12 +41,10 @@ def lanes(draw: st.DrawFn, bars: int, time: TimeSignature, holds: bool = True) -
             beats = draw(st.sampled_from([1, 1, 1, 1, 2, 3, 4]))
             beats = beats if beats <= left else 1
             size = draw(st.sampled_from([1, 2, 3, 4, 4, 5, 6, 8]))
-            # No single value lasts three dotted beats, so no slash can.
-            here = notes(slashes=False) if size == 1 and beats == 3 and time.compound else slot
             slots: list[Slot] = []
             for _ in range(size):
                 held = holds and bool(groups or slots) and draw(st.integers(0, 5)) == 0
-                slots.append(Gap.HOLD if held else draw(here))
+                slots.append(Gap.HOLD if held else draw(slot))
             groups.append(Group(tuple(slots), beats))
             left -= beats
     lane = Lane(tuple(groups))
