@@ -1,0 +1,53 @@
+"""Published scripts and styles mean what their sources mean, in fewer bytes."""
+
+from __future__ import annotations
+
+import gzip
+
+import pytest
+
+from wristwork.site.assets import FOLDER
+from wristwork.site.lean import lean
+
+SCRIPTS = sorted(path for path in FOLDER.glob("*.js"))
+# The player with its styles, stand and all, as a browser fetches it.
+PLAYER_LIMIT = 25_000
+
+
+def test_comments_on_lines_of_their_own_go_and_code_stays():
+    source = """\
+/**
+ * What it is. A url: https://x.example // and more
+ */
+import { a } from "./a.js";
+
+// Why.
+const b = "// no comment"; // stays
+  /* one line */
+const c = a /* stays */ + b;
+
+
+const d = `http://x.example`;
+"""
+    assert lean("x.js", source.encode()).decode() == (
+        'import { a } from "./a.js";\nconst b = "// no comment"; // stays\nconst c = a /* stays */ + b;\n'
+        "const d = `http://x.example`;\n"
+    )
+
+
+def test_other_files_are_left_alone():
+    assert lean("icon.svg", b"/* a */\n\n\n") == b"/* a */\n\n\n"
+
+
+@pytest.mark.parametrize("script", SCRIPTS, ids=lambda script: script.name)
+def test_no_line_that_a_text_runs_over_looks_like_a_comment(script):
+    """A template literal over several lines could hold such a line: none may."""
+    literals = script.read_text().split("`")[1::2]
+    assert [text for text in literals if "\n//" in text.replace(" ", "") or "\n/*" in text.replace(" ", "")] == []
+
+
+def test_the_player_and_its_styles_weigh_at_most_25_kilobytes():
+    names = [path for path in FOLDER.iterdir() if path.name.startswith(("player", "stand"))]
+    weights = {path.name: len(gzip.compress(lean(path.name, path.read_bytes()), 9)) for path in names}
+    assert {"player.js", "player.css", "stand.js", "stand.css"} <= weights.keys()
+    assert sum(weights.values()) <= PLAYER_LIMIT, weights
