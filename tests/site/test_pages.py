@@ -35,7 +35,7 @@ def test_a_figure_has_what_scripts_look_for(built: Course) -> None:
     figure = html[html.index("<figure") : html.index("</figure>")]
     assert figure.startswith(
         '<figure class="ww-exercise" id="accented-paradiddle" data-ww-id="accented-paradiddle" '
-        'data-ww-src="../../x/accented-paradiddle/">'
+        'data-ww-src="../../x/accented-paradiddle/"'
     )
     for part in ("ww-title", "ww-diagram", "ww-controls", "ww-words", "ww-links"):
         assert f'class="{part}"' in figure
