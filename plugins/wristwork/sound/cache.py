@@ -13,18 +13,21 @@ import hashlib
 import json
 import os
 import time
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import ProcessPoolExecutor, as_completed
 from concurrent.futures.process import BrokenProcessPool
 from functools import cache
 from multiprocessing import get_context
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import wristwork.sound
 from wristwork.pattern.model import Pattern
-from wristwork.sound.kit import Kit
 from wristwork.sound.schedule import preview_names
 from wristwork.technique.strokes import strokes
+
+if TYPE_CHECKING:
+    from wristwork.sound.kit import Kit
 
 Progress = Callable[[int, int], None]
 
@@ -38,8 +41,17 @@ ABANDONED_AFTER = 3600.0  # seconds after which a file that was never finished i
 
 def preview_files(pattern: Pattern, kit: Kit, folder: Path) -> dict[str, Path]:
     """Where the previews of a pattern are kept, by the names they have on the site."""
-    key = preview_key(pattern, kit)
+    return previews_at(folder, preview_key(pattern, kit), pattern)
+
+
+def previews_at(folder: Path, key: str, pattern: Pattern) -> dict[str, Path]:
+    """:func:`preview_files` for who knows the pattern's :func:`preview_key` already."""
     return {name: folder / key[:2] / f"{key}-{name}" for name in preview_names(pattern)}
+
+
+def are_there(files: Mapping[str, Path]) -> bool:
+    """Whether all of these files have been made."""
+    return all(path.exists() for path in files.values())
 
 
 def preview_key(pattern: Pattern, kit: Kit) -> str:
@@ -64,7 +76,7 @@ def render_all(
     missing = {
         tuple(found.values()): (pattern, found)
         for pattern, found in zip(patterns, kept, strict=True)
-        if not _are_there(found)
+        if not are_there(found)
     }
     if missing:
         tell = progress or (lambda _done, _count: None)
@@ -78,18 +90,22 @@ def render_all(
 
 def oneshot_files(kit: Kit, folder: Path) -> dict[str, Path]:
     """The player's sounds and their manifest (:data:`MANIFEST_FILE`), made if they are not in the folder yet."""
-    home = folder / f"kit-{_digest('oneshots', kit.digest)}"
-    manifest = home / MANIFEST_FILE  # written last: where it is, all is
-    if not manifest.exists():
-        from wristwork.sound.oneshots import manifest as told
-        from wristwork.sound.oneshots import oneshots
+    key = oneshots_key(kit)
+    return oneshots_at(folder, key) or _make_oneshots(kit, _home(folder, key))
 
-        for name, content in oneshots(kit).items():
-            write_whole(home / name, content)
-        write_whole(manifest, json.dumps(told(kit), sort_keys=True, separators=(",", ":")).encode())
-    listed = json.loads(manifest.read_bytes())
-    washes = [wash["file"] for wash in listed["washes"].values()]
-    return {name: home / name for name in (*listed["gain"], *washes, MANIFEST_FILE)}
+
+def oneshots_key(kit: Kit) -> str:
+    """The same for kits whose one-shots are the same."""
+    return _digest("oneshots", kit.digest)
+
+
+def oneshots_at(folder: Path, key: str) -> dict[str, Path] | None:
+    """What :func:`oneshot_files` gives for the kit of this :func:`oneshots_key`, or None where it is not made yet."""
+    home = _home(folder, key)
+    if not (home / MANIFEST_FILE).exists():  # it is written last
+        return None
+    files = _listed(home)
+    return files if are_there(files) else None
 
 
 def forget_unused(folder: Path, used: Iterable[Path]) -> None:
@@ -119,8 +135,24 @@ _PART = ".part"
 _Job = tuple[Pattern, dict[str, Path]]
 
 
-def _are_there(found: dict[str, Path]) -> bool:
-    return all(path.exists() for path in found.values())
+def _home(folder: Path, key: str) -> Path:
+    return folder / f"kit-{key}"
+
+
+def _make_oneshots(kit: Kit, home: Path) -> dict[str, Path]:
+    from wristwork.sound.oneshots import manifest, oneshots
+
+    for name, content in oneshots(kit).items():
+        write_whole(home / name, content)
+    write_whole(home / MANIFEST_FILE, json.dumps(manifest(kit), sort_keys=True, separators=(",", ":")).encode())
+    return _listed(home)
+
+
+def _listed(home: Path) -> dict[str, Path]:
+    """The files that the manifest in a folder speaks of, and itself."""
+    told = json.loads((home / MANIFEST_FILE).read_bytes())
+    washes = [wash["file"] for wash in told["washes"].values()]
+    return {name: home / name for name in (*told["gain"], *washes, MANIFEST_FILE)}
 
 
 def _rendered(jobs: list[_Job], kit: Kit, workers: int) -> Iterator[int]:
@@ -133,7 +165,7 @@ def _rendered(jobs: list[_Job], kit: Kit, workers: int) -> Iterator[int]:
         else:
             return
     for job in jobs:
-        if not _are_there(job[1]):
+        if not are_there(job[1]):
             yield _render([job], kit)
 
 
