@@ -27,11 +27,11 @@ class Bundle:
 
 # Styles that are published as one file, by its name, so that a page asks for few.
 JOINED = {
-    "site.css": ("tokens.css", "site.css"),
+    "site.css": ("tokens.css", "site.css", "offline.css"),
     "lesson.css": ("exercise.css", "diagram.css", "bars.css", "player.css", "share.css"),
     "safe.css": ("safe-practice.css", "sound-day.css", "warm-up.css", "checklist.css"),
     "curriculum.css": ("charts.css", "curriculum.css"),
-    "place.css": ("tokens.css", "exercise.css", "diagram.css", "bars.css", "player.css", "share.css", "place.css"),
+    "place.css": ("tokens.css", "exercise.css", "diagram.css", "bars.css", "player.css", "share.css", "offline.css", "place.css"),
 }
 
 # A file that is not there is left out: see `links`.
@@ -41,6 +41,8 @@ BUNDLES = (
     Bundle("ww-week-head", styles=("practice.css",)),
     Bundle("ww-curriculum", styles=("curriculum.css",)),
     Bundle("ww-problem", styles=("lesson.css",)),
+    Bundle("data-ww-list>", styles=("lesson.css", "student.css"), scripts=("list-page.js",)),
+    Bundle("data-ww-log>", styles=("lesson.css", "student.css"), scripts=("log-page.js",)),
     Bundle("data-ww-starts", styles=("student.css",), scripts=("this-week.js",)),
     Bundle("ww-index", scripts=("index.js",)),
     Bundle("<table>", scripts=("tables.js",)),

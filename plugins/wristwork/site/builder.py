@@ -24,16 +24,19 @@ from wristwork.site.cache import Cache
 from wristwork.site.config import WristworkConfig
 from wristwork.site.course_site import Choices, CourseSite
 from wristwork.site.dates import CALENDAR, calendar_file
+from wristwork.site.head import LIST_PAGE, MANIFEST, OWN_PAGE, head
 from wristwork.site.home import Home, split_home
 from wristwork.site.ledger import Ledger
 from wristwork.site.lessons import PageSource
 from wristwork.site.made_pages import MADE, MadePage, fill_slots, made_pages
 from wristwork.site.navigation import named
+from wristwork.site.offline import write_farewell, write_offline
 from wristwork.site.place_page import SiteName
 from wristwork.site.places import Places
 from wristwork.site.record import AddressBook, commit_first, in_continuous_integration
 from wristwork.site.safe_pages import finished
 from wristwork.site.search import add_to_index, exercise_list
+from wristwork.site.student import COURSE, course_data, manifest
 from wristwork.site.topic_pages import own_topics
 from wristwork.site.week_page import dressed_week
 
@@ -41,12 +44,14 @@ from wristwork.site.week_page import dressed_week
 class Builder:
     """Holds what one build knows; made anew for each build of a preview."""
 
-    def __init__(self, config: MkDocsConfig, settings: WristworkConfig) -> None:
+    def __init__(self, config: MkDocsConfig, settings: WristworkConfig, previewing: bool = False) -> None:
         # Outside the pages, and outside the site: made anew at any time.
         self._root = Path(config.config_file_path or config.docs_dir).parent
         self._work = self._root / ".wristwork"
         self._cache = Cache(self._work / "cache")
         self._settings = settings
+        # A preview changes from minute to minute, and shares its address with every other.
+        self._keeps_offline = settings.offline and not previewing
         self._name = SiteName(config.site_name, config.site_url, config.theme.get("language") or "en")
         self._description = config.site_description
         self._order = tuple(named(config.nav))
@@ -72,7 +77,7 @@ class Builder:
 
     def read(self, sources: Iterable[PageSource]) -> None:
         """Read all pages of the course."""
-        choices = Choices(self._settings.show, self._settings.days, self._order, self._settings.starts)
+        choices = Choices(self._settings.show, self._settings.days, self._order, self._settings.starts, keeps_offline=self._keeps_offline)
         self.site = CourseSite(sources, self._cache, choices)
         self.problems += self.site.problems
         self.book = AddressBook(self._root, self.site)
@@ -89,6 +94,8 @@ class Builder:
         calendar = calendar_file(self.site, self._name)
         if calendar is not None:
             yield CALENDAR, calendar
+        yield COURSE, course_data(self.site, self._name, self.book)
+        yield MANIFEST, manifest(self.site, self._name, self._description)
 
     def prepared(self, markdown: str, page: Page) -> str:
         """The page's Markdown before it is converted; its title becomes safe to print."""
@@ -122,6 +129,10 @@ class Builder:
         """The finished page with the lists and tables made from the course in their slots."""
         return fill_slots(html, self.site, url)
 
+    def head(self, url: str) -> str:
+        """What the head of every page holds."""
+        return head(self.site, url)
+
     def with_places(self, sitemap: str) -> str:
         """The sitemap with the exercises' own places."""
         if self._name.url is None:
@@ -140,6 +151,16 @@ class Builder:
         (site_dir / "x").mkdir(exist_ok=True)
         (site_dir / "x" / "exercises.json").write_bytes(exercise_list(self.site))
         add_to_index(site_dir / "search" / "search_index.json", self.site)
+        self._write_worker(site_dir)
+
+    def _write_worker(self, site_dir: Path) -> None:
+        """Last, for it names every file of the site."""
+        if not self._keeps_offline:
+            write_farewell(site_dir)
+            return
+        shell = ("index.md", LIST_PAGE, OWN_PAGE, Topic.WARM_UP.src_uri)
+        pages = [self.site.pages[uri].url for uri in shell if uri in self.site.pages]
+        write_offline(site_dir, self.site, pages, self._ledger.key)
 
     def published(self) -> None:
         """The site is in its place: remember what it was made from, drop what it did not need."""

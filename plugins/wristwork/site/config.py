@@ -69,6 +69,9 @@ class WristworkConfig(Config):
     starts = c.Optional(Day())
     """The day on which week 1 begins. Without it nothing on the site speaks of dates."""
 
+    offline = c.Type(bool, default=True)
+    """Whether a reader's browser keeps what they visited, for where there is no signal."""
+
     def validate(self) -> tuple[list[tuple[str, Exception]], list[tuple[str, str]]]:
         """Hold the settings against what they may be."""
         errors, warnings = super().validate()

@@ -80,6 +80,7 @@ class Choices:
     days: int = DEFAULT_DAYS
     order: tuple[str, ...] = ()
     starts: date | None = None
+    keeps_offline: bool = False
 
 
 class CourseSite:
@@ -89,6 +90,7 @@ class CourseSite:
         self._cache = cache
         self._drawings = Drawings(cache, choices.show)
         self.starts = choices.starts
+        self.keeps_offline = choices.keeps_offline
         by_uri = {source.src_uri: source for source in sources}
         read = {uri: read_lesson(source, choices.days) for uri, source in by_uri.items()}
         numbers = {uri: page.number for uri, (page, _) in read.items() if page.number is not None}

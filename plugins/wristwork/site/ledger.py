@@ -38,6 +38,11 @@ class Ledger:
                 target.write_bytes(content)
         self._now[address] = [key, *_stamp(target)]
 
+    def key(self, address: str) -> str | None:
+        """What the file at an address was made from; None for a file that was not placed."""
+        known = self._now.get(address)
+        return str(known[0]) if known else None
+
     def save(self) -> None:
         """Remember what was placed; to be called once the site is in its place."""
         text = json.dumps({"site": str(self._last), "files": self._now}, separators=(",", ":"))

@@ -17,6 +17,7 @@ from wristwork.site.course_site import CourseSite
 from wristwork.site.exercise_index import exercise_table
 from wristwork.site.home import week_list
 from wristwork.site.safe_pages import standard_page
+from wristwork.site.student import my_practice, practice_list
 
 PAGES = Path(__file__).parent / "pages"
 _SLOT = re.compile(r"<!--ww-slot ([a-z-]+)-->")
@@ -25,10 +26,12 @@ _SLOT = re.compile(r"<!--ww-slot ([a-z-]+)-->")
 SLOTS: Mapping[str, Callable[[CourseSite, str], str]] = {
     "exercises": exercise_table,
     "weeks": week_list,
+    "practice-list": practice_list,
+    "my-practice": my_practice,
 }
 
 # In the order in which navigation lists them. Folders of `pages/` become sections.
-MADE = ("exercises.md", "key.md")
+MADE = ("my-practice.md", "practice.md", "exercises.md", "key.md")
 
 
 @dataclass(frozen=True, slots=True)

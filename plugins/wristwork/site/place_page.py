@@ -16,6 +16,7 @@ from wristwork.site.assets import asset_root, scripts
 from wristwork.site.cache import digest
 from wristwork.site.course_site import CourseSite, Placed
 from wristwork.site.figure import Link, tempo_words
+from wristwork.site.head import head
 from wristwork.site.sheet import qr_code, tempo_ladder
 
 # What a link preview shows of a description.
@@ -41,7 +42,7 @@ class PlacePages:
     def key(self, placed: Placed) -> str:
         """Everything that stands on the page."""
         around = (placed.lesson, placed.page.full_name, self._relations(placed), self._name)
-        return digest("page", placed.key, repr(around), asset_root())
+        return digest("page", placed.key, repr(around), asset_root(), head(self._site, placed.folder))
 
     def html(self, placed: Placed) -> str:
         """The page."""
@@ -63,6 +64,7 @@ class PlacePages:
             ladder=tempo_ladder(placed.pattern.tempo),
             code=Markup(qr_code(url)) if url else None,
             relations=relations,
+            head=Markup(head(self._site, placed.folder)),
         )
 
     def _relations(self, placed: Placed) -> list[tuple[str, list[Link]]]:

@@ -70,7 +70,7 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
     @event_priority(LATE)
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Read the course and add what is made from it."""
-        builder = self._builder = Builder(config, self.config)
+        builder = self._builder = Builder(config, self.config, self._previewing)
         inclusion = InclusionLevel.is_in_serve if self._previewing else InclusionLevel.is_included
         own = _sources(files.documentation_pages(inclusion=inclusion), config)
         made = [File.generated(config, page.src_uri, content=page.markdown) for page in builder.made_pages(own)]
@@ -128,7 +128,8 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         assert self._builder is not None
         figures = self._figures.get(page.file.src_uri)
         html = self._builder.filled(figures.fill(output) if figures else output, page.url)
-        return mended(html).replace("</head>", f"{links(html, relative('', page.url))}</head>", 1)
+        head = self._builder.head(page.url) + links(html, relative("", page.url))
+        return mended(html).replace("</head>", f"{head}</head>", 1)
 
     # After every other plugin has had its chance to fail.
     @event_priority(VERY_LAST)
