@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil
 
 from wristwork.drawing.marks import MarkHeights, mark_heights
 from wristwork.drawing.plan import Plan
@@ -13,7 +14,7 @@ COUNT, STICKING, FEET, LANE, NAMES, DRUM_LINE = 19.0, 24.0, 15.0, 51.0, 12.0, 13
 COUNT_BASE, STICKING_BASE, FEET_BASE, NAMES_BASE = 13.0, 17.0, 32.0, 6.0
 CLOSED_LANE = 9.0
 """What parts the names of the two hands where there are no lanes (in the style sheet too)."""
-LANE_HEAD = 42.0
+LANE_HEAD = 42.5
 """The head of the drum, from the top of its lane."""
 _MARGIN = 3.0
 _GRACE_ABOVE = 20.0
@@ -71,11 +72,11 @@ def read_bands(plan: Plan) -> Bands:
     notation = Row.NOTATION in plan.rows
     return Bands(
         COUNT if Row.COUNT in plan.rows else 0,
-        bottom - top if notation else 0,
+        ceil(-top) + ceil(bottom) + 1 if notation else 0,
         STICKING + (FEET if lettered_feet else 0) if Row.STICKING in plan.rows else 0,
         lane if with_hands else 0,
         NAMES + DRUM_LINE * lines if with_names and with_hands else 0,
-        -top if notation else 0,
+        ceil(-top) + 0.5 if notation else 0,
         above,
         below,
     )

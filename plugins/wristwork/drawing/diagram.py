@@ -12,7 +12,6 @@ from wristwork.drawing.gutter import GUTTER, draw_gutter
 from wristwork.drawing.lettering import BEAT, GRACE_LETTER, LETTER, SMALL
 from wristwork.drawing.plan import CutPlan, Plan, make_plan
 from wristwork.drawing.score import read_score
-from wristwork.drawing.spacing import WIDEST
 from wristwork.drawing.svg import escape, num
 from wristwork.drawing.tempo_mark import HEIGHT as TEMPO_HEIGHT
 from wristwork.drawing.tempo_mark import draw_tempo
@@ -22,6 +21,7 @@ from wristwork.pattern.model import Pattern, Row
 
 _LINE_GAP = 18
 _MARGIN = 12
+_ALWAYS_FITS = 190  # cuts up to this width fit a phone even in a list or a box
 _TEXT = f'font-size="{SMALL}" text-anchor="middle"'
 # Attributes of a row that hold without any style sheet.
 _STANDALONE_STYLE = f"""
@@ -86,11 +86,12 @@ class Diagram:
     def _cell(self, number: int) -> str:
         cut = self.plan.cuts[number]
         width, height = cut.spacing.width, num(self.bands.height)
-        covered = width - 1 if cut.is_last else width - 1 + OVERLAP
+        wide = width > _ALWAYS_FITS
+        covered = "100%" if wide else width - 1 + (0 if cut.is_last else OVERLAP)
         paper = f'<rect class="ww-paper" x="1" width="{covered}" height="100%"/>'
         gutter = f'<svg class="ww-gutter" width="{GUTTER}" height="{height}" {_TEXT}>{self.gutter}</svg>'
         beat = f'<svg class="ww-beat" width="{width}" height="{height}" {_TEXT}{_times(cut)}>{paper}'
-        if width <= WIDEST:
+        if not wide:
             return f'<span class="ww-cell">{gutter}{beat}{self.cuts[number]}</svg></span>'
         condensed = f'<svg width="100%" height="999" viewBox="0 0 {width} 999" preserveAspectRatio="none">'
         return f'<span class="ww-cell ww-wide">{gutter}{beat}{condensed}{self.cuts[number]}</svg></svg></span>'

@@ -46,7 +46,7 @@ _REST_NAMES = {
     7: "rest128th",
 }
 _TIME_X = 4.0
-_THIN, _THICK, _BAR_GAP, _REPEAT_DOT = 1.3, 4.0, 3.0, 1.8
+_THIN, _THICK, _BAR_GAP, _REPEAT_DOT = 1.0, 4.0, 3.0, 1.8
 
 
 @dataclass(slots=True)

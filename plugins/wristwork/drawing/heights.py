@@ -16,7 +16,7 @@ from wristwork.drawing.svg import num
 from wristwork.pattern.model import Level
 
 # Pixels above the head of the drum.
-BEAD: dict[Level, float] = {Level.ACCENT: 38, Level.TAP: 13.5, Level.GHOST: 6.5}
+BEAD: dict[Level, float] = {Level.ACCENT: 38, Level.TAP: 13, Level.GHOST: 6.5}
 RESTING = BEAD[Level.TAP]
 
 # Pixels from left to right for a full lift and a full fall: the whip down is faster.

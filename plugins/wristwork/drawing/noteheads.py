@@ -12,7 +12,7 @@ from wristwork.drawing.shape import Staff
 from wristwork.drawing.spacing import Extent
 from wristwork.pattern.model import Drum, Level
 
-STEM_WIDTH = 1.2
+STEM_WIDTH = 1.1
 GRACE_SIZE = 0.64
 PARENTHESIS = 4.5  # width of one, with its distance from the head
 DOT = 6.0  # an augmentation dot, with its distance from the head

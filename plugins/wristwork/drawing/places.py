@@ -70,13 +70,13 @@ def _mirrored(half_width: float, x: float, y: float) -> HeadShape:
 
 
 _SHAPES = {
-    Head.PLAIN: _mirrored(0.6, 0.535, -0.14),
-    Head.SLASHED: _mirrored(0.6, 0.535, -0.14),
-    Head.CROSS: _mirrored(0.52, 0.45, -0.44),
-    Head.DIAMOND: _mirrored(0.58, 0.52, -0.02),
-    Head.TRIANGLE: HeadShape(0.62, (0.555, 0.44), (-0.555, 0.44)),
+    Head.PLAIN: _mirrored(0.6, 0.5625, -0.14),
+    Head.SLASHED: _mirrored(0.6, 0.5625, -0.14),
+    Head.CROSS: _mirrored(0.52, 0.4375, -0.42),
+    Head.DIAMOND: _mirrored(0.58, 0.5, -0.02),
+    Head.TRIANGLE: HeadShape(0.62, (0.5625, 0.44), (-0.5625, 0.44)),
 }
-_HOLLOW_CROSS = _mirrored(0.66, 0.55, -0.5)
+_HOLLOW_CROSS = _mirrored(0.66, 0.5625, -0.4)
 _STEMLESS = {Head.PLAIN: 0.88, Head.SLASHED: 1.0, Head.CROSS: 0.68, Head.DIAMOND: 0.76, Head.TRIANGLE: 0.78}
 # A breve is wider by its bars.
 _BARS = {Head.PLAIN: 0.42, Head.SLASHED: 0.3, Head.CROSS: 0.2, Head.DIAMOND: 0.2, Head.TRIANGLE: 0.2}

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from math import ceil, floor
 
 from wristwork.drawing.beams import Run, runs
 from wristwork.drawing.glyphs import SPACE
@@ -85,7 +86,9 @@ def read_staff(score: Score, hand_runs: Sequence[list[Run]], foot_runs: Sequence
         ups += [-reach for reach in _over_rests(cut.hands, of_hands, -bare.rest_y(True), upward=True)]
         downs += _over_rests(cut.feet, of_feet, bare.rest_y(False), upward=False)
     edge = bare.bar_reach
-    return Staff(lines, min([-edge, *ups]), max([edge, *downs]), bare.two_voices)
+    # Ends of stems stand half a pixel off, as the lines do: so lines and beams both fall on whole pixels of the screen.
+    up_end, down_end = floor(min([-edge, *ups])) - 0.5, ceil(max([edge, *downs])) + 0.5
+    return Staff(lines, up_end, down_end, bare.two_voices)
 
 
 def rest_reach(rest: Piece) -> tuple[float, float]:
