@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from wristwork.drawing import diagram, words
+from wristwork.drawing import diagram
 from wristwork.pattern.model import Pattern, Row
 from wristwork.pattern.write import lane_text
 from wristwork.site.cache import Cache, digest
@@ -16,7 +16,8 @@ Rows = tuple[Row, ...] | None
 
 def draw(pattern: Pattern, show: Rows = None) -> Drawing:
     """The reflowing row and the words of a pattern; ``show`` are the rows where it does not say."""
-    return Drawing(diagram(pattern, show).html(), words(pattern).html)
+    drawn = diagram(pattern, show)
+    return Drawing(drawn.html(), drawn.words.html)
 
 
 class Drawings:
