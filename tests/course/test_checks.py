@@ -291,20 +291,21 @@ def test_an_exercise_with_no_text():
 
 
 @pytest.mark.parametrize(
-    "link",
+    ("link", "check_name"),
     [
-        "week-09.md",
-        "week-01.md#no-such-exercise",
-        "#no-such-heading",
-        "../x/no-such-exercise/",
-        "pictures/none.png",
+        ("week-09.md", "broken-link"),
+        ("week-01.md#no-such-exercise", "broken-link"),
+        ("#no-such-heading", "broken-link"),
+        ("pictures/none.png", "broken-link"),
+        ("../x/no-such-exercise/", "unknown-place"),
+        ("../x/no-such-exercise/#no-such-exercise", "unknown-place"),
     ],
 )
-def test_a_link_that_leads_nowhere(link):
+def test_a_link_that_leads_nowhere(link, check_name):
     pages = good_course()
     pages["docs/week-02.md"] += f"\nSee [there]({link}).\n"
     (finding,) = check(pages, files=frozenset({"docs/pictures/one.png"}))
-    assert (finding.check, finding.where) == ("broken-link", "docs/week-02.md:37")
+    assert (finding.check, finding.where) == (check_name, "docs/week-02.md:37")
     assert link in finding.what
 
 
@@ -316,6 +317,7 @@ def test_a_link_that_leads_nowhere(link):
         "week-01.md#first",
         "#second",
         "#second-2",
+        "#this-weeks-practice",
         "../x/first-1/",
         "pictures/one.png",
         "https://elsewhere.example/",

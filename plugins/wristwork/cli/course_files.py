@@ -12,7 +12,7 @@ import yaml
 from wristwork.cli.trouble import Trouble
 from wristwork.course.course import Course, read_teaching
 from wristwork.course.page_order import page_order
-from wristwork.course.weeks import DEFAULT_DAYS, WeekProblem, read_allowances, read_week
+from wristwork.course.weeks import DEFAULT_DAYS, WeekProblem, allow_line, read_allowances, read_week
 
 SETTINGS = ("mkdocs.yml", "mkdocs.yaml")
 
@@ -70,7 +70,8 @@ def read_whole(files: CourseFiles) -> tuple[Course, tuple[WeekProblem, ...]]:
     """The course that the files make, and what is wrong in settings and front matter."""
     days = files.options.get("days")
     place = files.settings or files.folder
-    allow, problems = read_allowances(files.options.get("allow"), _shown(place), _allow_line(files.settings))
+    line = allow_line(_text(files.settings)) if files.settings else 1
+    allow, problems = read_allowances(files.options.get("allow"), _shown(place), line)
     course, more = read_teaching(
         files.pages, days if isinstance(days, int) else DEFAULT_DAYS, allow, files.files | _made_pages(files.docs)
     )
@@ -113,11 +114,6 @@ def _named(nav: object) -> Iterator[str]:
     parts = nav.values() if isinstance(nav, dict) else nav if isinstance(nav, list) else ()
     for part in parts:
         yield from _named(part)
-
-
-def _allow_line(settings: Path | None) -> int:
-    lines = _text(settings).splitlines() if settings else []
-    return next((number for number, line in enumerate(lines, start=1) if line.strip().startswith("allow:")), 1)
 
 
 def _hidden(path: Path, docs: Path) -> bool:

@@ -16,6 +16,8 @@ from wristwork.pattern.model import Pattern, Side, Tempo
 from wristwork.technique.measures import Measures
 
 MOVE_UP = "Move up only if the last session was clean and easy; if it was not, stay at its tempo."
+# The anchor of the practice card on a week's page.
+PRACTICE_ANCHOR = "this-weeks-practice"
 
 # Minutes. Usual advice is a few minutes of warming up and an ease-off at the end; the lengths are our own.
 FULL_WARM_UP, WARM_UP, SHORT_WARM_UP = 10, 5, 2

@@ -163,6 +163,12 @@ def read_allowances(value: object, path: str, line: int) -> tuple[tuple[Allowanc
     return reader.allowances("allow"), tuple(reader.problems)
 
 
+def allow_line(settings: str) -> int:
+    """The line of ``allow`` in the text of the course's settings, 1 where it is not there."""
+    lines = settings.splitlines()
+    return next((number for number, line in enumerate(lines, start=1) if line.strip().startswith("allow:")), 1)
+
+
 class _Reader:
     """Takes values out of front matter, each checked, and keeps what is wrong with them."""
 

@@ -11,9 +11,12 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.structure.files import File
 from mkdocs.structure.pages import Page
+from mkdocs.structure.toc import AnchorLink
 
 from wristwork.course.addresses import AddressProblem
+from wristwork.course.checks import Finding
 from wristwork.course.exercise import json_bytes
+from wristwork.course.plan import PRACTICE_ANCHOR
 from wristwork.course.safe_practice import SafePracticeError, Topic
 from wristwork.course.schema import exercise_schema
 from wristwork.course.weeks import WeekProblem
@@ -22,6 +25,7 @@ from wristwork.site.addresses import absolute
 from wristwork.site.assets import asset_files, asset_root
 from wristwork.site.cache import Cache
 from wristwork.site.config import WristworkConfig
+from wristwork.site.course_checks import course_allowances, course_findings
 from wristwork.site.course_site import Choices, CourseSite
 from wristwork.site.dates import CALENDAR, calendar_file
 from wristwork.site.head import LIST_PAGE, MANIFEST, OWN_PAGE, head
@@ -33,6 +37,8 @@ from wristwork.site.navigation import named
 from wristwork.site.offline import write_farewell, write_offline
 from wristwork.site.place_page import SiteName
 from wristwork.site.places import Places
+from wristwork.site.practice_card import TITLE as CARD_TITLE
+from wristwork.site.practice_card import Topics
 from wristwork.site.record import AddressBook, commit_first, in_continuous_integration
 from wristwork.site.safe_pages import finished
 from wristwork.site.search import add_to_index, exercise_list
@@ -59,7 +65,8 @@ class Builder:
         self._home: Home | None = None
         self._topics: dict[str, Topic] = {}
         self._must_be_committed = config.strict and in_continuous_integration()
-        self.problems: list[Problem | WeekProblem | AddressProblem] = []
+        self._allow, problems = course_allowances(settings, config)
+        self.problems: list[Problem | WeekProblem | AddressProblem] = list(problems)
 
     def made_pages(self, sources: Iterable[PageSource]) -> Iterator[MadePage]:
         """The pages that every course has and these sources do not."""
@@ -77,7 +84,8 @@ class Builder:
 
     def read(self, sources: Iterable[PageSource]) -> None:
         """Read all pages of the course."""
-        choices = Choices(self._settings.show, self._settings.days, self._order, self._settings.starts, keeps_offline=self._keeps_offline)
+        settings = self._settings
+        choices = Choices(settings.show, settings.days, self._order, settings.starts, self._allow, self._keeps_offline)
         self.site = CourseSite(sources, self._cache, choices)
         self.problems += self.site.problems
         self.book = AddressBook(self._root, self.site)
@@ -85,6 +93,11 @@ class Builder:
         if not self.problems and self._must_be_committed and self.book.is_out_of_date:
             self.problems.append(commit_first())
         self._places = Places(self.site, self._name, self._cache)
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What the checks find in the course, as far as all of it can be read."""
+        return () if self.problems else course_findings(self.site.course, self._settings)
 
     def files(self) -> Iterator[tuple[str, bytes]]:
         """What every course's site holds beside its pages, by its address."""
@@ -119,7 +132,17 @@ class Builder:
             self._home, html = split_home(html, self._name.name)
             return html
         lesson = self.site.pages.get(page.file.src_uri)
-        return dressed_week(html, lesson, lesson.week, self.site) if lesson and lesson.week else html
+        if lesson is None or lesson.week is None:
+            return html
+        dressed = dressed_week(html, lesson, lesson.week, self.site, self._topic_pages)
+        if f'id="{PRACTICE_ANCHOR}"' in dressed:
+            _list_card(page)
+        return dressed
+
+    @property
+    def _topic_pages(self) -> Topics:
+        """The page on each topic of safe practice."""
+        return {topic: self.site.pages[uri] for uri, topic in self._topics.items() if uri in self.site.pages}
 
     def context(self) -> dict[str, object]:
         """What the theme's templates show of the course."""
@@ -166,6 +189,14 @@ class Builder:
         """The site is in its place: remember what it was made from, drop what it did not need."""
         self._ledger.save()
         self._cache.forget_unused()
+
+
+def _list_card(page: Page) -> None:
+    """Put a week's practice card into its page's table of contents, and make it a place that links may lead to."""
+    items = page.toc.items
+    beside = items[0].children if items and items[0].level == 1 else items
+    beside.insert(0, AnchorLink(CARD_TITLE, PRACTICE_ANCHOR, 2))
+    page.present_anchor_ids = (page.present_anchor_ids or set()) | {PRACTICE_ANCHOR}
 
 
 def shown_path(file: File, config: MkDocsConfig) -> str:

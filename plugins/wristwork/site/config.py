@@ -63,6 +63,9 @@ class WristworkConfig(Config):
     checks = Checks()
     """``warn`` about what a tired tutor misses in a course; ``off`` for a collection that is no course."""
 
+    allow = c.Optional(c.Type((dict, list)))
+    """Checks that the tutor knows better than everywhere in the course, each with a reason."""
+
     days = c.Type(int, default=5)
     """Practice sessions in a week, 1 to 7."""
 

@@ -14,13 +14,14 @@ from functools import cached_property
 from wristwork.course.course import Exercise, read_teaching
 from wristwork.course.exercise import Lesson, exercise_data, json_bytes
 from wristwork.course.page_order import page_order
-from wristwork.course.weeks import DEFAULT_DAYS, WeekProblem
+from wristwork.course.weeks import DEFAULT_DAYS, Allowance, WeekProblem
 from wristwork.course.message import message_head
 from wristwork.pattern.course import Located
 from wristwork.pattern.model import Pattern, Row
 from wristwork.pattern.problems import Problem
 from wristwork.site.addresses import relative
 from wristwork.site.cache import Cache, digest
+from wristwork.site.demand_details import demand_details
 from wristwork.site.drawn import Drawings, sticking
 from wristwork.site.figure import Link, Surroundings, figure
 from wristwork.site.lessons import LessonPage, PageSource, read_lesson
@@ -74,12 +75,16 @@ class Placed:
 
 @dataclass(frozen=True, slots=True)
 class Choices:
-    """The tutor's choices for the course: rows of the diagrams, sessions a week, order of some pages, first day."""
+    """The tutor's choices for the course.
+
+    Rows of the diagrams, sessions a week, the order of some pages, the first day, checks that are allowed.
+    """
 
     show: tuple[Row, ...] | None = None
     days: int = DEFAULT_DAYS
     order: tuple[str, ...] = ()
     starts: date | None = None
+    allow: tuple[Allowance, ...] = ()
     keeps_offline: bool = False
 
 
@@ -96,7 +101,7 @@ class CourseSite:
         numbers = {uri: page.number for uri, (page, _) in read.items() if page.number is not None}
         self.pages = {uri: read[uri][0] for uri in page_order(by_uri, numbers, choices.order)}
         texts = {page.path: by_uri[uri].text for uri, page in self.pages.items()}
-        self.course, problems = read_teaching(texts, choices.days)
+        self.course, problems = read_teaching(texts, choices.days, choices.allow)
         self.problems: list[Problem | WeekProblem] = [*problems, *self.course.text.problems]
         self.warnings = self.course.text.warnings
         self.exercises = self._placed()
@@ -164,6 +169,8 @@ class CourseSite:
             folder=relative(placed.folder, url),
             grows_from=self.link(grows_from[0], url) if grows_from else None,
             needs=tuple(self.link(needed, url) for needed in self.named(placed.pattern.requires)),
+            leads_to=tuple(self.link(later, url) for later in self.leads_to(placed)),
+            demand=demand_details(placed.exercise.at_goal),
             message=placed.message,
         )
         return figure(placed.pattern, self._drawings.on_page(placed.pattern, placed.key), around)
@@ -171,7 +178,8 @@ class CourseSite:
     def own_figure(self, placed: Placed) -> str:
         """An exercise's figure for its own page, which tells what it has to do with others by itself."""
         drawing = self._drawings.on_page(placed.pattern, placed.key)
-        return figure(placed.pattern, drawing, Surroundings(folder="", message=placed.message), heading="h1")
+        around = Surroundings(folder="", message=placed.message, demand=demand_details(placed.exercise.at_goal))
+        return figure(placed.pattern, drawing, around, heading="h1")
 
     def picture(self, placed: Placed) -> str:
         """An exercise's diagram as one stand-alone SVG file."""

@@ -41,15 +41,17 @@ class Surroundings:
     ``folder`` is the exercise's own place (empty on that very page), None for an example and where
     there is no site around it. ``data`` is the
     exercise as JSON for a figure without a folder. ``sounds`` are its previews by name. ``message`` is
-    how a message about it begins.
+    how a message about it begins. ``demand`` is how much it asks, as markup.
     """
 
     folder: str | None = None
     grows_from: Link | None = None
     needs: tuple[Link, ...] = ()
+    leads_to: tuple[Link, ...] = ()
     sounds: tuple[Link, ...] = ()
     data: str | None = None
     message: str | None = None
+    demand: str = ""
 
 
 NOWHERE = Surroundings()
@@ -64,6 +66,7 @@ def figure(pattern: Pattern, drawing: Drawing, around: Surroundings = NOWHERE, h
             f'<div class="ww-diagram">{drawing.row}</div>',
             f'<div class="ww-controls">{_sounds(around.sounds)}</div>',
             f'<details class="ww-words"><summary>In words</summary>{drawing.words}</details>',
+            around.demand,
             _links(around),
             _data(around.data),
             "</figure>",
@@ -121,13 +124,15 @@ def _sounds(sounds: tuple[Link, ...]) -> str:
 
 
 def _links(around: Surroundings) -> str:
-    if around.folder is None and around.grows_from is None and not around.needs:
+    if around.folder is None and around.grows_from is None and not around.needs and not around.leads_to:
         return ""
     items = []
     if around.grows_from:
         items.append(f'<li class="ww-from">grows out of {around.grows_from.html}</li>')
     if around.needs:
         items.append(f'<li class="ww-needs">needs {", ".join(link.html for link in around.needs)}</li>')
+    if around.leads_to:
+        items.append(f'<li class="ww-leads-to">prepares for {", ".join(link.html for link in around.leads_to)}</li>')
     if around.folder is not None:
         folder = escape(around.folder)
         if folder:

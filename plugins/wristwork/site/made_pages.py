@@ -14,6 +14,7 @@ from pathlib import Path
 
 from wristwork.course.safe_practice import Topic
 from wristwork.site.course_site import CourseSite
+from wristwork.site.curriculum_page import demand_by_week, week_overview, what_needs_what
 from wristwork.site.exercise_index import exercise_table
 from wristwork.site.home import week_list
 from wristwork.site.safe_pages import standard_page
@@ -28,10 +29,13 @@ SLOTS: Mapping[str, Callable[[CourseSite, str], str]] = {
     "weeks": week_list,
     "practice-list": practice_list,
     "my-practice": my_practice,
+    "curriculum": week_overview,
+    "demand-chart": demand_by_week,
+    "needs-map": what_needs_what,
 }
 
 # In the order in which navigation lists them. Folders of `pages/` become sections.
-MADE = ("my-practice.md", "practice.md", "exercises.md", "key.md")
+MADE = ("my-practice.md", "practice.md", "curriculum.md", "exercises.md", "key.md")
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,6 +24,7 @@ from wristwork.site.addresses import relative
 from wristwork.site.assets import links
 from wristwork.site.builder import Builder, shown_path
 from wristwork.site.config import WristworkConfig
+from wristwork.site.course_checks import mind_anchors
 from wristwork.site.extension import Figures
 from wristwork.site.lessons import PageSource
 from wristwork.site.navigation import course_nav, near
@@ -64,6 +65,7 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
                 config.markdown_extensions.append(name)
         config.mdx_configs["wristwork"] = {"figures": self._current_figures}
         apply_look(config)
+        mind_anchors(config, self.config)
         return config
 
     # Late, so that pages which other plugins make are read too.
@@ -184,6 +186,8 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
     def _tell(self, builder: Builder) -> None:
         for warning in builder.site.warnings:
             log.warning(str(warning))
+        for finding in builder.findings:
+            log.log(logging.INFO if finding.allowed else logging.WARNING, str(finding))
         self._stop_at(builder.problems)
 
     def _stop_at(self, problems: Sequence[object]) -> None:

@@ -9,10 +9,11 @@ from urllib.parse import unquote
 
 from wristwork.course.checks.table import Check, Finding, at_exercise, at_week
 from wristwork.course.course import Course
+from wristwork.course.plan import PRACTICE_ANCHOR
 from wristwork.course.prose import Line, anchors, fences_without_text, prose_lines
 from wristwork.pattern.lines import nearest
 
-AIM, TEXT, LINK = "no-aim", "no-text", "broken-link"
+AIM, TEXT, LINK, PLACE = "no-aim", "no-text", "broken-link", "unknown-place"
 
 _ELSEWHERE = re.compile(r"^(?:[a-zA-Z][a-zA-Z0-9+.-]*:|//|/)")
 _OWN_PLACE = re.compile(r"(?:^|/)x/(?P<id>[a-z0-9-]+)/?(?:index\.html|exercise\.json)?$")
@@ -39,15 +40,45 @@ def _no_text(course: Course) -> Iterable[Finding]:
 
 def _broken_link(course: Course) -> Iterable[Finding]:
     places = _Places(course)
+    for path, line, target in _links(course, ("](", "]:")):
+        if _own_place(target) is None and (wrong := places.wrong(path, target)) is not None:
+            yield _leads_nowhere(LINK, course, path, line, target, wrong)
+
+
+def _unknown_place(course: Course) -> Iterable[Finding]:
+    for path, line, target in _links(course, ("x/",)):
+        name = _own_place(target)
+        if name is not None and name not in course.exercises:
+            near = nearest(name, course.exercises)
+            remedy = "no exercise has this id" + (f"; did you mean {near}?" if near else "")
+            yield _leads_nowhere(PLACE, course, path, line, target, remedy)
+
+
+def _links(course: Course, marks: tuple[str, ...]) -> Iterable[tuple[str, int, str]]:
+    """Page, line and target of every link of the pages that hold one of the marks."""
     for path, text in course.pages.items():
-        if "](" not in text and "]:" not in text:
+        if not any(mark in text for mark in marks):
             continue
         for line in prose_lines(text):
             for target in line.links:
-                wrong = places.wrong(path, target)
-                if wrong is not None:
-                    week = next((week.number for week in course.weeks if week.path == path), None)
-                    yield Finding(LINK, path, line.number, week, None, f"the link {target} leads nowhere", wrong)
+                yield path, line.number, target
+
+
+def _parts(target: str) -> tuple[str, str]:
+    """The place and the anchor that a link leads to."""
+    place, _, anchor = unquote(target).partition("#")
+    return place.partition("?")[0], anchor
+
+
+def _own_place(target: str) -> str | None:
+    """The id in a link to an exercise's own address, None for any other link."""
+    own = None if _ELSEWHERE.match(target) else _OWN_PLACE.search(_parts(target)[0])
+    return own["id"] if own else None
+
+
+def _leads_nowhere(check: str, course: Course, path: str, line: int, target: str, remedy: str) -> Finding:
+    week = next((week.number for week in course.weeks if week.path == path), None)
+    return Finding(check, path, line, week, None, f"the link {target} leads nowhere", remedy)
 
 
 class _Places:
@@ -61,11 +92,7 @@ class _Places:
         """What to do about a link in a page, None where it is right or none of our business."""
         if _ELSEWHERE.match(target):
             return None
-        place, _, anchor = unquote(target).partition("#")
-        place = place.partition("?")[0]
-        own = _OWN_PLACE.search(place)
-        if own is not None:
-            return None if own["id"] in self._course.exercises else self._exercise_remedy(own["id"])
+        place, anchor = _parts(target)
         page = normpath(join(dirname(path), place)) if place else path
         if page in self._course.pages:
             return None if not anchor or anchor in self._anchors_of(page) else self._anchor_remedy(page, anchor)
@@ -75,12 +102,9 @@ class _Places:
         if page not in self._anchors:
             lines: tuple[Line, ...] = prose_lines(self._course.pages[page])
             ids = {exercise.id for exercise in self._course.exercises.values() if exercise.path == page}
-            self._anchors[page] = anchors(lines) | ids
+            cards = {PRACTICE_ANCHOR for week in self._course.weeks if week.path == page and week.minutes}
+            self._anchors[page] = anchors(lines) | ids | cards
         return self._anchors[page]
-
-    def _exercise_remedy(self, name: str) -> str:
-        near = nearest(name, self._course.exercises)
-        return f"no exercise has this id; did you mean {near}?" if near else "no exercise has this id"
 
     def _anchor_remedy(self, page: str, anchor: str) -> str | None:
         if anchor.startswith(("fn:", "fnref:", "__")):  # made by extensions while the page is converted
@@ -112,5 +136,11 @@ CHECKS = (
         "links that lead nowhere",
         "Links to pages, files, headings and exercises of the course lead to something that is there.",
         _broken_link,
+    ),
+    Check(
+        PLACE,
+        "links to an exercise's own address that no exercise has",
+        "Links to x/ and an id name an exercise of the course.",
+        _unknown_place,
     ),
 )

@@ -1,0 +1,115 @@
+"""The curriculum: every week at a glance, the demand of its exercises, and what stands on what."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from html import escape
+
+from wristwork.course.course import Exercise
+from wristwork.course.curriculum import CurriculumWeek, curriculum
+from wristwork.course.map import ways
+from wristwork.course.weeks import Week
+from wristwork.drawing.charts import ChartPoint, MapExercise, MapWay, demand_chart, needs_map
+from wristwork.site.addresses import relative
+from wristwork.site.course_site import CourseSite, Placed
+from wristwork.site.figure import Link
+
+_GRADES = (
+    "Grades go from 1 to 10. The tutor’s stands first; the other is worked out from the strokes. Neither is an exam’s."
+)
+
+
+def week_overview(site: CourseSite, url: str) -> str:
+    """Every week with its aim, grade, minutes and exercises, for the page at ``url``."""
+    weeks = curriculum(site.course)
+    pages = {page.path: page for page in site.weeks}
+    items = "".join(_week(row, relative(pages[row.week.path].url, url), site, url) for row in weeks)
+    lead = f"<p>{_sum(weeks)} <small>{_GRADES}</small></p>"
+    return f'<div class="ww-curriculum">{lead}<ol>{items}</ol></div>'
+
+
+def _sum(weeks: Iterable[CurriculumWeek]) -> str:
+    """How long the course is, in a sentence."""
+    rows = list(weeks)
+    exercises = sum(len(row.new) for row in rows)
+    return f"{_counted(len(rows), 'week')}, {_counted(exercises, 'exercise')}."
+
+
+def _week(row: CurriculumWeek, href: str, site: CourseSite, url: str) -> str:
+    week = row.week
+    aim = f'<p class="ww-aim" dir="auto">{escape(week.aim)}</p>' if week.aim else ""
+    new = _exercises("New", row.new, site, url)
+    again = _exercises("Again", row.again, site, url)
+    return (
+        f'<li><h2><a href="{escape(href)}"><span class="ww-number">Week {week.number}</span> '
+        f"<bdi>{escape(week.title)}</bdi></a></h2>{aim}<dl>{_facts(row)}{new}{again}</dl></li>"
+    )
+
+
+def _facts(row: CurriculumWeek) -> str:
+    week = row.week
+    facts = [("Grade", _grades(week, row.own_grade)), ("Practice", _practice(week))]
+    return "".join(f"<div><dt>{name}</dt><dd>{words}</dd></div>" for name, words in facts if words)
+
+
+def _grades(week: Week, own: int | None) -> str:
+    """The tutor's grade and the tool's own, as far as there are any."""
+    worked_out = f"{own} worked out" if own else ""
+    return ", ".join(words for words in (str(week.grade or ""), worked_out) if words)
+
+
+def _practice(week: Week) -> str:
+    return f"{week.days} × {week.minutes} minutes" if week.minutes else ""
+
+
+def _exercises(name: str, exercises: Iterable[Exercise], site: CourseSite, url: str) -> str:
+    links = "".join(
+        f"<li>{site.link(placed, url).html}</li>" for placed in site.named(exercise.id for exercise in exercises)
+    )
+    return f'<div class="ww-wide"><dt>{name}</dt><dd><ul>{links}</ul></dd></div>' if links else ""
+
+
+def demand_by_week(site: CourseSite, url: str) -> str:
+    """The chart of demand, and the same as a table."""
+    graded = [(placed, placed.page.number) for placed in site.exercises.values() if placed.page.number is not None]
+    if not graded:
+        return "<p>This course has no exercises in its weeks yet.</p>"
+    graded.sort(key=lambda pair: pair[1])
+    points = [
+        ChartPoint(week, placed.title, demand.score, demand.grade, relative(placed.address, url))
+        for placed, week in graded
+        for demand in [placed.exercise.at_goal]
+    ]
+    rows = "".join(_row(point) for point in points)
+    return (
+        f"{demand_chart(points)}"
+        '<details class="ww-as-table"><summary>The same as a table</summary><table class="ww-table">'
+        "<caption>Demand of each exercise at its goal tempo</caption>"
+        '<thead><tr><th scope="col">Exercise</th><th scope="col">Week</th><th scope="col">Demand of 100</th>'
+        f'<th scope="col">Grade</th></tr></thead><tbody>{rows}</tbody></table></details>'
+    )
+
+
+def _row(point: ChartPoint) -> str:
+    link = Link(point.title, point.address).html
+    return f'<tr><th scope="row">{link}</th><td>{point.week}</td><td>{point.score:.0f}</td><td>{point.grade}</td></tr>'
+
+
+def what_needs_what(site: CourseSite, url: str) -> str:
+    """The map of the exercises and the ways between them."""
+    if not site.exercises:
+        return "<p>This course has no exercises yet.</p>"
+    ordered = sorted(site.exercises.values(), key=_by_week)
+    exercises = [
+        MapExercise(placed.id, placed.title, placed.page.number, relative(placed.address, url)) for placed in ordered
+    ]
+    return needs_map(exercises, [MapWay(way.earlier, way.later, way.grows) for way in ways(site.course)])
+
+
+def _by_week(placed: Placed) -> tuple[bool, int]:
+    """The weeks in order, then what belongs to none."""
+    return placed.page.number is None, placed.page.number or 0
+
+
+def _counted(count: int, what: str) -> str:
+    return f"{count} {what}" if count == 1 else f"{count} {what}s"
