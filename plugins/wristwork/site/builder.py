@@ -42,6 +42,8 @@ from wristwork.site.practice_card import Topics
 from wristwork.site.record import AddressBook, commit_first, in_continuous_integration
 from wristwork.site.safe_pages import finished
 from wristwork.site.search import add_to_index, exercise_list
+from wristwork.site.sound_folder import FOLDER
+from wristwork.site.sounds import Sounds, Tell
 from wristwork.site.student import COURSE, course_data, manifest
 from wristwork.site.topic_pages import own_topics
 from wristwork.site.week_page import dressed_week
@@ -58,6 +60,7 @@ class Builder:
         self._settings = settings
         # A preview changes from minute to minute, and shares its address with every other.
         self._keeps_offline = settings.offline and not previewing
+        self._renders = not previewing
         self._name = SiteName(config.site_name, config.site_url, config.theme.get("language") or "en")
         self._description = config.site_description
         self._order = tuple(named(config.nav))
@@ -66,7 +69,7 @@ class Builder:
         self._topics: dict[str, Topic] = {}
         self._must_be_committed = config.strict and in_continuous_integration()
         self._allow, problems = course_allowances(settings, config)
-        self.problems: list[Problem | WeekProblem | AddressProblem] = list(problems)
+        self.problems: list[Problem | WeekProblem | AddressProblem | str] = list(problems)
 
     def made_pages(self, sources: Iterable[PageSource]) -> Iterator[MadePage]:
         """The pages that every course has and these sources do not."""
@@ -86,13 +89,20 @@ class Builder:
         """Read all pages of the course."""
         settings = self._settings
         choices = Choices(settings.show, settings.days, self._order, settings.starts, self._allow, self._keeps_offline)
-        self.site = CourseSite(sources, self._cache, choices)
-        self.problems += self.site.problems
+        self._sounds = Sounds(self._root, self._work, self._cache, self._renders)
+        hearing = next((uri for uri, topic in self._topics.items() if topic is Topic.HEARING), None)
+        self.site = CourseSite(sources, self._cache, choices, self._sounds.names, hearing)
+        self.problems += [*self.site.problems, *self._sounds.problems]
         self.book = AddressBook(self._root, self.site)
         self.problems += self.book.problems
         if not self.problems and self._must_be_committed and self.book.is_out_of_date:
             self.problems.append(commit_first())
         self._places = Places(self.site, self._name, self._cache)
+
+    @property
+    def watched(self) -> list[Path]:
+        """The folders beside the pages that a preview follows, as far as they are there."""
+        return [folder for folder in (self._root / FOLDER,) if folder.is_dir()]
 
     @property
     def findings(self) -> tuple[Finding, ...]:
@@ -164,10 +174,17 @@ class Builder:
         entries = "".join(f"    <url>\n         <loc>{escape(place or '')}</loc>\n    </url>\n" for place in places)
         return sitemap.replace("</urlset>", f"{entries}</urlset>")
 
-    def finish(self, site_dir: Path, last: Path) -> None:
-        """Give every exercise its place and make all findable; ``last`` is the folder of the last good site."""
+    def finish(self, site_dir: Path, last: Path, can_play: bool, tell: Tell) -> None:
+        """Give every exercise its place and make all findable; ``last`` is the folder of the last good site.
+
+        ``can_play``: is there anything to play on the pages? ``tell`` is told of what takes its time.
+        """
         self._ledger = Ledger(self._work / "ledger.json", last)
+        self._sounds.render(self.site.exercises.values(), tell)
         self._places.write(site_dir, self._ledger)
+        self._sounds.write(site_dir, self._ledger, self.site.exercises.values())
+        if can_play or self.site.exercises:
+            self._sounds.write_kit(site_dir, self._ledger)
         for address, html in self.book.pages(self._name):
             (site_dir / address).parent.mkdir(parents=True, exist_ok=True)
             (site_dir / address).write_text(html, encoding="utf-8")
@@ -189,6 +206,7 @@ class Builder:
         """The site is in its place: remember what it was made from, drop what it did not need."""
         self._ledger.save()
         self._cache.forget_unused()
+        self._sounds.forget_unused()
 
 
 def _list_card(page: Page) -> None:

@@ -6,16 +6,16 @@ takes back figures and files.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
 
 from wristwork.course.course import Exercise, read_teaching
 from wristwork.course.exercise import Lesson, exercise_data, json_bytes
+from wristwork.course.message import message_head
 from wristwork.course.page_order import page_order
 from wristwork.course.weeks import DEFAULT_DAYS, Allowance, WeekProblem
-from wristwork.course.message import message_head
 from wristwork.pattern.course import Located
 from wristwork.pattern.model import Pattern, Row
 from wristwork.pattern.problems import Problem
@@ -25,6 +25,7 @@ from wristwork.site.demand_details import demand_details
 from wristwork.site.drawn import Drawings, sticking
 from wristwork.site.figure import Link, Surroundings, figure
 from wristwork.site.lessons import LessonPage, PageSource, read_lesson
+from wristwork.sound.schedule import preview_names
 
 
 @dataclass(frozen=True)
@@ -88,11 +89,29 @@ class Choices:
     keeps_offline: bool = False
 
 
-class CourseSite:
-    """Everything the pages of a site need to know of the course."""
+def all_previews(placed: Placed) -> Sequence[str]:
+    """The audio files of an exercise, where nothing is left out."""
+    return preview_names(placed.pattern)
 
-    def __init__(self, sources: Iterable[PageSource], cache: Cache, choices: Choices = Choices()) -> None:
+
+class CourseSite:
+    """Everything the pages of a site need to know of the course.
+
+    ``heard`` tells which audio files an exercise has in its own place; ``hearing`` is the ``src_uri`` of the page on
+    looking after one's hearing.
+    """
+
+    def __init__(
+        self,
+        sources: Iterable[PageSource],
+        cache: Cache,
+        choices: Choices = Choices(),
+        heard: Callable[[Placed], Sequence[str]] = all_previews,
+        hearing: str | None = None,
+    ) -> None:
         self._cache = cache
+        self.heard = heard
+        self._hearing = hearing
         self._drawings = Drawings(cache, choices.show)
         self.starts = choices.starts
         self.keeps_offline = choices.keeps_offline
@@ -172,27 +191,63 @@ class CourseSite:
             leads_to=tuple(self.link(later, url) for later in self.leads_to(placed)),
             demand=demand_details(placed.exercise.at_goal),
             message=placed.message,
+            sounds=self._sounds(placed, relative(placed.folder, url)),
+            hearing=self._hearing_from(url),
         )
         return figure(placed.pattern, self._drawings.on_page(placed.pattern, placed.key), around)
 
     def own_figure(self, placed: Placed) -> str:
         """An exercise's figure for its own page, which tells what it has to do with others by itself."""
         drawing = self._drawings.on_page(placed.pattern, placed.key)
-        around = Surroundings(folder="", message=placed.message, demand=demand_details(placed.exercise.at_goal))
-        return figure(placed.pattern, drawing, around, heading="h1")
+        return figure(placed.pattern, drawing, self.own_surroundings(placed), heading="h1")
+
+    def own_surroundings(self, placed: Placed) -> Surroundings:
+        """What an exercise's figure on its own page holds beside the pattern."""
+        taught = self.exercises_on(placed.page)
+        at = taught.index(placed)
+        before, after = taught[at - 1] if at else None, taught[at + 1] if at + 1 < len(taught) else None
+        return Surroundings(
+            folder="",
+            message=placed.message,
+            demand=demand_details(placed.exercise.at_goal),
+            sounds=self._sounds(placed, ""),
+            hearing=self._hearing_from(placed.folder),
+            before=relative(before.folder, placed.folder) if before else None,
+            after=relative(after.folder, placed.folder) if after else None,
+        )
+
+    def _sounds(self, placed: Placed, folder: str) -> tuple[Link, ...]:
+        """The audio files of an exercise whose own place is at ``folder``."""
+        words = {"start.mp3": "the starting tempo", "goal.mp3": "the goal tempo"}
+        tempos = {"start.mp3": placed.pattern.tempo.start, "goal.mp3": placed.pattern.tempo.goal}
+        return tuple(
+            Link(f"At {words[name]}, {tempos[name]} beats a minute", folder + name) for name in self.heard(placed)
+        )
+
+    def _hearing_from(self, url: str) -> str | None:
+        page = self.pages.get(self._hearing or "")
+        return relative(page.url, url) if page else None
 
     def picture(self, placed: Placed) -> str:
         """An exercise's diagram as one stand-alone SVG file."""
         return self._drawings.picture(placed.pattern)
 
-    def example(self, pattern: Pattern) -> str:
-        """An example's figure; it carries its own data, for it has no place of its own."""
+    def example(self, pattern: Pattern, url: str) -> str:
+        """An example's figure for the page at ``url``; it carries its own data, for it has no place of its own."""
         key = self._drawings.key_of(pattern)
         data = self._cache.text(".json", digest("example", key), lambda: example_data(pattern))
-        return figure(pattern, self._drawings.on_page(pattern, key), Surroundings(data=data))
+        around = Surroundings(data=data, hearing=self._hearing_from(url))
+        return figure(pattern, self._drawings.on_page(pattern, key), around)
+
+
+# What a player reads of an exercise and of its strokes. An example's data stands in the page: no more than that.
+_PLAYED = ("beats", "loop", "repeat", "tempo", "time")
+_OF_STROKES = ("at", "limb", "level", "kind", "on", "ahead_ms", "ahead_at_most")
 
 
 def example_data(pattern: Pattern) -> str:
-    """What a player needs to play an example: the data of an exercise that is nowhere."""
-    stand_in = replace(pattern, id="example", title=pattern.title or "Example")
-    return json_bytes(exercise_data(stand_in, Lesson(""))).decode().rstrip()
+    """What a player needs to play an example, as in ``exercise.json``."""
+    told = exercise_data(replace(pattern, id="example", title="Example"), Lesson(""))
+    data = {name: told[name] for name in _PLAYED}
+    data["strokes"] = [{name: stroke[name] for name in _OF_STROKES if name in stroke} for stroke in told["strokes"]]
+    return json_bytes(data).decode().rstrip()

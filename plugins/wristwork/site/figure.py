@@ -40,8 +40,10 @@ class Surroundings:
 
     ``folder`` is the exercise's own place (empty on that very page), None for an example and where
     there is no site around it. ``data`` is the
-    exercise as JSON for a figure without a folder. ``sounds`` are its previews by name. ``message`` is
-    how a message about it begins. ``demand`` is how much it asks, as markup.
+    exercise as JSON for a figure without a folder. ``sounds`` are its audio previews. ``message`` is
+    how a message about it begins. ``demand`` is how much it asks, as markup. ``hearing`` is the page on
+    looking after one's hearing; ``before`` and ``after`` are the places of the lesson's exercises around
+    this one, for a page that holds no more than one.
     """
 
     folder: str | None = None
@@ -52,6 +54,9 @@ class Surroundings:
     data: str | None = None
     message: str | None = None
     demand: str = ""
+    hearing: str | None = None
+    before: str | None = None
+    after: str | None = None
 
 
 NOWHERE = Surroundings()
@@ -94,12 +99,17 @@ def tempo_words(tempo: Tempo) -> str:
 
 
 def _attributes(pattern: Pattern, around: Surroundings) -> str:
-    if pattern.id is None:
-        return 'class="ww-exercise ww-example"' + ("" if pattern.title else ' aria-label="Example"')
-    place = f' data-ww-src="{escape(around.folder or "./")}"' if around.folder is not None else ""
-    message = f' data-ww-message="{escape(around.message)}"' if around.message else ""
-    tempos = f' data-ww-tempos="{pattern.tempo.start} {pattern.tempo.goal}"'
-    return f'class="ww-exercise" id="{escape(pattern.id)}" data-ww-id="{escape(pattern.id)}"{place}{tempos}{message}'
+    named: dict[str, str | None] = {"class": "ww-exercise ww-example" if pattern.id is None else "ww-exercise"}
+    if pattern.id is not None:
+        named["id"] = named["data-ww-id"] = pattern.id
+        named["data-ww-src"] = None if around.folder is None else around.folder or "./"
+        named["data-ww-tempos"] = f"{pattern.tempo.start} {pattern.tempo.goal}"
+        named["data-ww-message"] = around.message
+        named |= {"data-ww-before": around.before, "data-ww-next": around.after}
+    elif not pattern.title:
+        named["aria-label"] = "Example"
+    named["data-ww-hearing"] = around.hearing
+    return " ".join(f'{name}="{escape(value)}"' for name, value in named.items() if value)
 
 
 def _caption(pattern: Pattern, heading: str) -> str:
@@ -115,12 +125,13 @@ def _caption(pattern: Pattern, heading: str) -> str:
 
 
 def _sounds(sounds: tuple[Link, ...]) -> str:
-    """Plain audio elements, which the player takes the place of."""
-    return "".join(
-        f'<label class="ww-sound">{escape(sound.words)}'
-        f'<audio controls preload="none" src="{escape(sound.href)}"></audio></label>'
+    """Plain audio elements for where no script runs; the player puts them behind a key of its own."""
+    rows = [
+        f'<div class="ww-sound"><span>{escape(sound.words)}</span>'
+        f'<audio controls preload="none" src="{escape(sound.href)}" aria-label="{escape(sound.words)}"></audio></div>'
         for sound in sounds
-    )
+    ]
+    return f'<div class="ww-audio">{"".join(rows)}</div>' if rows else ""
 
 
 def _links(around: Surroundings) -> str:

@@ -43,6 +43,11 @@ class PageFigures:
         """The page with every figure in its place."""
         return _FIGURE.sub(lambda mark: self._figure(mark), html) if self._figures else html
 
+    @property
+    def can_play(self) -> bool:
+        """Whether any of the figures holds something to play."""
+        return any(fence.pattern is not None for fence in self._figures)
+
     def _figure(self, mark: re.Match[str]) -> str:
         number = int(mark[1])
         return self._finished(self._figures[number]) if number < len(self._figures) else mark[0]
@@ -52,7 +57,7 @@ class PageFigures:
         if pattern is None:
             return problem_box(fence.problems) if fence.problems else waiting_box(fence.name, _from(fence))
         placed = self._site.exercises.get(pattern.id or "")
-        return self._site.figure(placed, self._page.url) if placed else self._site.example(pattern)
+        return self._site.figure(placed, self._page.url) if placed else self._site.example(pattern, self._page.url)
 
     def _foreign(self, block: Block) -> Located:
         """A fence that is not in the page's file: a snippet or another plugin brought it in."""

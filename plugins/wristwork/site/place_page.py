@@ -41,7 +41,8 @@ class PlacePages:
 
     def key(self, placed: Placed) -> str:
         """Everything that stands on the page."""
-        around = (placed.lesson, placed.page.full_name, self._relations(placed), self._name)
+        own = self._site.own_surroundings(placed)
+        around = (placed.lesson, placed.page.full_name, self._relations(placed), self._name, own)
         return digest("page", placed.key, repr(around), asset_root(), head(self._site, placed.folder))
 
     def html(self, placed: Placed) -> str:
@@ -57,6 +58,7 @@ class PlacePages:
             site_name=self._name.name,
             url=url,
             card={"url": f"{url}card.png", "width": WIDTH, "height": HEIGHT, "alt": _card_words(placed)},
+            audio=[f"{url}{name}" for name in self._site.heard(placed)],
             home=relative("", placed.folder),
             assets=relative(asset_root(), placed.folder),
             scripts=Markup(scripts(figure, relative("", placed.folder))),

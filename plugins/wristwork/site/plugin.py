@@ -11,6 +11,7 @@ from typing import Literal, cast
 from jinja2 import Environment
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
+from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
@@ -133,13 +134,20 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         head = self._builder.head(page.url) + links(html, relative("", page.url))
         return mended(html).replace("</head>", f"{head}</head>", 1)
 
+    def on_serve(self, server: LiveReloadServer, *, config: MkDocsConfig, builder: object) -> LiveReloadServer:
+        """Follow changes to the tutor's own sounds."""
+        for folder in self._builder.watched if self._builder else ():
+            server.watch(str(folder))
+        return server
+
     # After every other plugin has had its chance to fail.
     @event_priority(VERY_LAST)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Make exercises findable, then put the new site in place of the old one."""
         assert self._builder is not None
         folder = Path(config.site_dir)
-        self._builder.finish(folder, self._stage.site if self._stage else folder)
+        can_play = any(figures.can_play for figures in self._figures.values())
+        self._builder.finish(folder, self._stage.site if self._stage else folder, can_play, log.info)
         if _strictly_failing(config):
             return
         if self._stage is not None:
