@@ -46,7 +46,7 @@ MEASURE = """() => {
 }"""
 
 GUTTERS = """() => [...document.querySelectorAll('.ww-cell')].map((cell) => {
-  const beats = cell.parentElement.getBoundingClientRect(), box = cell.getBoundingClientRect();
+  const beats = cell.closest('.ww-beats').getBoundingClientRect(), box = cell.getBoundingClientRect();
   const name = cell.querySelector('.ww-gutter .ww-hand');
   if (!name) return null;
   name.scrollIntoView({ block: 'center' });
@@ -179,3 +179,19 @@ def test_other_switches_on_the_page_are_followed(exercise):
     exercise.evaluate("document.documentElement.dataset.wwHands = 'swapped'")
     exercise.wait_for_function("document.querySelector('[data-ww-switch=hands]').checked")
     assert letters(exercise) == "R L R L L B (R) L R"
+
+
+@pytest.mark.parametrize(
+    ("width", "lines"), [(700, ["1234"]), (600, ["12", "34"]), (350, ["12", "34"]), (300, [*"1234"])]
+)
+def test_a_bar_breaks_at_its_half_before_it_breaks_anywhere(browser, width, lines):
+    page = browser.new_page(viewport={"width": width, "height": 900})
+    drawn = diagram(read_one("title: One bar\nhands: R>LRR L>RLL R>LRR L>RLL"))
+    style = f"{(ASSETS / 'diagram.css').read_text()} body {{ margin: 0 }}"
+    page.set_content(f'<style>{style}</style><div class="ww-diagram">{drawn.html()}</div>')
+    by_line: dict[float, str] = {}
+    for beat in page.locator(".ww-beat").all():
+        top = beat.bounding_box()["y"]
+        by_line[top] = by_line.get(top, "") + beat.locator(".ww-strong").text_content()
+    assert list(by_line.values()) == lines
+    page.close()

@@ -70,10 +70,22 @@ class Diagram:
         mark = ""
         if Row.NOTATION in self.plan.rows:
             mark = f'<svg class="ww-tempo-mark" width="{tempo_width}" height="{TEMPO_HEIGHT}">{tempo}</svg>'
-        cells = "".join(self._cell(number) for number in range(len(self.cuts)))
+        cells = "".join(f'<span class="ww-bar">{self._bar(numbers)}</span>' for numbers in self._lines(1))
         return (
             f'<div role="img" aria-label="{escape(name)}">{mark}'
             f'<div class="ww-beats" style="{self._heights()}">{cells}</div></div>'
+        )
+
+    def _bar(self, numbers: list[int]) -> str:
+        """The cells of a bar. Lines break between bars, else at the half of a bar, else between beats."""
+        half = self.plan.score.time.beats / 2
+        first = self.plan.cuts[numbers[0]].cut.start
+        middle = [number for number in numbers if self.plan.cuts[number].cut.start == first + half]
+        if half < 2 or not middle:
+            return "".join(self._cell(number) for number in numbers)
+        halves = (range(numbers[0], middle[0]), range(middle[0], numbers[-1] + 1))
+        return "".join(
+            f'<span class="ww-half">{"".join(self._cell(number) for number in half)}</span>' for half in halves
         )
 
     def _heights(self) -> str:
