@@ -50,8 +50,28 @@ def served(beeping: Served) -> Served:
 def ticking(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
     """A page that can render, with sounds one sample long."""
     root = tmp_path_factory.mktemp("ticking")
-    site.write_site(root)
     site.write_sounds(root, site.ticks())
+    yield from rendering(browser, root)
+
+
+@pytest.fixture(scope="module")
+def ringing(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
+    """The same, but an open hi-hat rings on."""
+    root = tmp_path_factory.mktemp("ringing")
+    site.write_sounds(root, site.ringing("open hi-hat", "accent", 3, 0.5))
+    yield from rendering(browser, root)
+
+
+@pytest.fixture(scope="module")
+def kit(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
+    """The same with the real kit."""
+    root = tmp_path_factory.mktemp("kit")
+    site.write_kit(root)
+    yield from rendering(browser, root)
+
+
+def rendering(browser: Browser, root: Path) -> Iterator[Page]:
+    site.write_site(root)
     shutil.copy(HERE / "offline.js", root)
     with serving(root) as served:
         page = browser.new_page()

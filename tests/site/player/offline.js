@@ -3,8 +3,20 @@
 const modules = new URL("assets/wristwork/0123456789/", location.href);
 const load = (name) => import(new URL(name, modules));
 
-/** What is not 0 in a rendering, as [sample, value]; `changes` are [seconds, wish, tempo or null]. */
-export async function render({ exercise, wish, tempo, countIn = true, seconds, changes = [], every = 0.1 }) {
+/** What is not 0 in a rendering, as [sample, value]. */
+export async function render(call) {
+  const samples = await rendered(call);
+  return [...samples.entries()].filter(([, value]) => Math.abs(value) > 1e-6);
+}
+
+/** The values of a rendering at some seconds. */
+export async function valuesAt(seconds, call) {
+  const samples = await rendered(call);
+  return seconds.map((second) => samples[Math.round(second * 44100)]);
+}
+
+/** The samples of a playing; `changes` are [seconds, wish, tempo or null]. */
+async function rendered({ exercise, wish, tempo, countIn = true, seconds, changes = [], every = 0.1 }) {
   const { Desk, Shelf } = await load("player-audio.js");
   const { readScore } = await load("player-schedule.js");
   const { Transport } = await load("player-transport.js");
@@ -25,8 +37,7 @@ export async function render({ exercise, wish, tempo, countIn = true, seconds, c
   }
   transport.start(wish, tempo, countIn);
   transport.soundsAreHere();
-  const samples = (await context.startRendering()).getChannelData(0);
-  return [...samples.entries()].filter(([, value]) => Math.abs(value) > 1e-6);
+  return (await context.startRendering()).getChannelData(0);
 }
 
 /** What `advance` gives out, window by window, with the anchors it ends with. */

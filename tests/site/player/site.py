@@ -163,6 +163,11 @@ def ticks() -> dict[tuple[str, str], list[np.ndarray]]:
     return {voice: [np.array([height] + [0.0] * 7, np.float32)] for voice, height in voices.items()}
 
 
+def ringing(place: str, level: str, seconds: float, height: float) -> dict[tuple[str, str], list[np.ndarray]]:
+    """Ticks, and a sound that rings without fading."""
+    return ticks() | {(place, level): [np.full(round(RATE * seconds), height, np.float32)]}
+
+
 def beeps() -> dict[tuple[str, str], list[np.ndarray]]:
     """Short tones, two for each voice."""
     times = np.arange(RATE // 8) / RATE

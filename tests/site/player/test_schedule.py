@@ -177,3 +177,49 @@ def test_windows_and_tempos_are_pure_arithmetic(ticking: Page):
     assert [sound["beat"] * 4 for sound in strokes] == list(range(len(strokes)))
     taps = [sound["turn"] for sound in strokes if sound["level"] == "tap"]
     assert taps == list(range(len(taps)))
+
+
+def values_at(page: Page, text: str, seconds: list[float], **options: object) -> list[float]:
+    call = {"exercise": json.loads(exercise_json(text)), "wish": WISH, "tempo": 60, "seconds": 8, **options}
+    return page.evaluate("async ([at, call]) => (await import('/offline.js')).valuesAt(at, call)", [seconds, call])
+
+
+HATS = """\
+id: hats
+title: Hats
+hands: R>.R. ....
+place: right on hi-hat, right accents on open hi-hat
+"""
+
+
+def test_a_closed_hi_hat_silences_the_open_one(ringing: Page):
+    start = 2.08  # after two beats of count-in
+    moments = [start + 0.1, start + 0.49, start + 0.55, start + 1.5, start + 2.1, start + 2.6]
+    heard = values_at(ringing, HATS, moments)
+    assert heard == pytest.approx([0.5, 0.5, 0, 0, 0.5, 0], abs=0.005)
+
+
+def test_a_change_lets_ring_what_no_longer_comes_to_be_silenced(ringing: Page):
+    # At 20 beats a minute instead of 60 the closed stroke comes a second later.
+    moments = [2.18, 2.6, 3.0, 3.55, 4.0]
+    heard = values_at(ringing, HATS, moments, changes=[[2.2, WISH, 20]])
+    assert heard == pytest.approx([0.5, 0.5, 0.5, 0, 0], abs=0.005)
+
+
+def test_one_hand_alone_chokes_nothing_of_the_other(ringing: Page):
+    text = HATS.replace("R>.R.", "R>.L.").replace("right on hi-hat", "left on hi-hat")
+    moments = [2.5, 2.7, 3.5]
+    assert values_at(ringing, text, moments) == pytest.approx([0.5, 0, 0], abs=0.005)
+    alone = {**WISH, "hands": "right hand"}
+    assert values_at(ringing, text, moments, wish=alone) == pytest.approx([0.5] * 3, abs=0.005)
+
+
+@pytest.mark.parametrize("place", ["pad", "snare", "ride", "kick", "floor tom"])
+def test_the_sounds_of_the_kit_start_where_they_are_given_out(kit: Page, place: str):
+    """Files have rates of their own: what a browser makes of them still starts on time."""
+    lane = "feet: R>... ...." if place == "kick" else f"hands: R>... ....\nplace: all on {place}"
+    heard = render(kit, f"id: one-stroke\ntitle: One stroke\n{lane}\n", tempo=60, seconds=4, countIn=False)
+    peak = max(abs(value) for _, value in heard)
+    begins = next(at for at, value in heard if abs(value) > peak / 100)
+    assert 0.05 < peak < 1
+    assert 0 <= begins - (LEAD + ORNAMENT) < Fraction(2, 1000)
