@@ -37,7 +37,7 @@ JOINED = {
 # A file that is not there is left out: see `links`.
 BUNDLES = (
     Bundle("ww-exercise", styles=("lesson.css",), scripts=("player.js",)),
-    Bundle("data-ww-id=", scripts=("share.js",)),
+    Bundle("data-ww-id=", scripts=("share.js", "log.js")),
     Bundle("ww-week-head", styles=("practice.css",)),
     Bundle("ww-curriculum", styles=("curriculum.css",)),
     Bundle("ww-problem", styles=("lesson.css",)),

@@ -59,7 +59,7 @@ export const messageOf = (figure) => [...messageLines(figure), linkOf(figure)].j
 
 function putOnList(figure, outcome) {
   const items = readDraft();
-  const place = document.querySelector("[data-ww-list-page]")?.dataset.wwListPage;
+  const place = document.querySelector("#ww-everywhere")?.dataset.list;
   if (items.length >= MOST_ITEMS) {
     outcome.say(`A list holds at most ${MOST_ITEMS} exercises.`);
     return;

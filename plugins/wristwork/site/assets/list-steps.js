@@ -1,0 +1,38 @@
+/** What a practice holds: warm-up, exercises with breaks between them, ease-off. */
+
+import { find } from "./course.js";
+
+const SECONDS = 60;
+
+/**
+ * The steps of a list. No stretch of playing is longer than the course allows without a break.
+ *
+ * @returns {{kind: "warm-up"|"exercise"|"break"|"ease-off", seconds: number, item?: object, exercise?: object}[]}
+ */
+export function stepsOf(course, items) {
+  const steps = [{ kind: "warm-up", seconds: course.warmUp.minutes * SECONDS }];
+  let played = course.warmUp.minutes * SECONDS;
+  for (const item of items) {
+    const exercise = find(course, item.id);
+    const seconds = secondsOf(item, exercise);
+    if (played > 0 && played + seconds > course.breakEvery * SECONDS) {
+      steps.push({ kind: "break", seconds: course.breakMinutes * SECONDS });
+      played = 0;
+    }
+    steps.push({ kind: "exercise", seconds, item, exercise });
+    played += seconds;
+  }
+  steps.push({ kind: "ease-off", seconds: course.easeOff.minutes * SECONDS });
+  return steps;
+}
+
+/** Passes last as long as they take at the first tempo. */
+function secondsOf(item, exercise) {
+  if (item.unit === "minutes") return item.amount * SECONDS;
+  return Math.ceil((item.amount * (exercise?.beats ?? 4) * SECONDS) / item.from);
+}
+
+export function minutesWords(seconds) {
+  const minutes = Math.max(1, Math.round(seconds / SECONDS));
+  return minutes === 1 ? "1 minute" : `${minutes} minutes`;
+}
