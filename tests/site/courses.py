@@ -12,6 +12,8 @@ import yaml
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 
+from tests.site.sound_store import SoundStore
+
 SETTINGS = {
     "site_name": "Larkspur Drum Loft",
     "site_description": "A course for a loft full of pads",
@@ -91,6 +93,9 @@ hands: R>LRR >RLL
 class Course:
     """A course in a folder of its own, two good weeks to start with."""
 
+    sound: SoundStore | None = None
+    """What was rendered before; a course without it renders everything itself."""
+
     def __init__(self, root: Path, **settings: object) -> None:
         self.root = root
         self.site = root / "site"
@@ -106,6 +111,8 @@ class Course:
 
     def save_settings(self) -> None:
         self.write("mkdocs.yml", yaml.safe_dump(self.settings, sort_keys=False))
+        if self.sound:
+            self.sound.lend(self.root)
 
     def build(self, **settings: object) -> None:
         """Build in this process; a failure is an exception."""
@@ -116,6 +123,8 @@ class Course:
             build(config)
         finally:
             config.plugins.on_shutdown()
+        if self.sound:
+            self.sound.collect(self.root)
 
     def preview(self) -> None:
         """What a preview makes, without its server."""
@@ -126,7 +135,7 @@ class Course:
 
     def run(self, *arguments: str, **environment: str) -> subprocess.CompletedProcess[str]:
         """Run MkDocs as a tutor does."""
-        return subprocess.run(
+        done = subprocess.run(
             self.command(*arguments),
             cwd=self.root,
             env=self.environment(**environment),
@@ -135,6 +144,9 @@ class Course:
             check=False,
             timeout=120,
         )
+        if self.sound:
+            self.sound.collect(self.root)
+        return done
 
     def command(self, *arguments: str) -> list[str]:
         self.save_settings()
