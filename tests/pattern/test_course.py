@@ -311,6 +311,79 @@ def test_every_error_of_a_fence_is_told_in_one_run():
     assert [(p.place.line, p.place.column) for p in read.problems] == [(11, 7), (12, 9), (18, 7), (20, 8)]
 
 
+def test_what_depends_on_an_id_that_an_error_hides_is_not_told():
+    for parent in ("title: One\nid: one\nhands: RLx", "title: One\nID: one\nhands: RL"):
+        read = course(parent, "id: two\ntitle: Two\nfrom: one", "id: three\ntitle: Three\nhands: R\nrequires: one")
+        assert [p.pattern for p in read.problems] == [read.fences[0].name]
+    read = read_course({"a.md": "```pattern\nid: one\nhands: RL\n\n```pattern\ntitle: Two\nfrom: one\n```"})
+    assert ["not closed" in p.found for p in read.problems] == [True]
+
+
+def test_one_slip_is_told_once():
+    for fence in (
+        "titel: One\nhands: RL",
+        "title: One\nhands R L",
+        "title: One\nfet: R L R L\ntime: 4/4",
+        "title：E\nhands: R",
+    ):
+        assert len(read_course({"a.md": f"```pattern\n{fence}\n```"}).problems) == 1, fence
+    assert (
+        len(
+            course(
+                "id: aaa\ntitle: A\nhands: R R R R R", "id: bbb\ntitle: B\nfrom: aaa\ntime: 3/4\nhands: R X R"
+            ).problems
+        )
+        == 1
+    )
+
+
+def test_every_id_of_a_list_is_looked_up():
+    read = course("title: One\nhands: R\nrequires: zzz, A_a, , yyy")
+    assert [p.place.column for p in read.problems] == [11, 16, 21, 23]
+
+
+def test_long_chains_and_long_circles_are_followed():
+    chain = [f"id: step-{n}\ntitle: S\nfrom: step-{n + 1}" for n in range(900)]
+    read = course(*chain, "id: step-900\ntitle: S\nhands: RL")
+    assert not read.problems
+    assert lane_text(read.exercises["step-0"].pattern.hands) == "RL"
+    (circle,) = course(*chain, "id: step-900\ntitle: S\nfrom: step-0").problems
+    assert circle.pattern == "step-0"
+
+
+def test_an_id_made_from_a_title_gives_way_to_one_that_is_typed():
+    read = course("title: Same\nhands: R", "id: same\ntitle: Other\nhands: L")
+    (problem,) = read.problems
+    assert "another-name" in problem.remedy
+    assert not read.warnings
+    assert list(read.exercises) == ["same"]
+
+
+REMEDIES = [
+    ("place: right hand on snare", "did you mean right?"),
+    ("place: right on snare; left on kick", "separate rules by commas"),
+    ("place: right on snare and left on kick", "separate rules by commas"),
+    ("place: right on snare than ride", "joined by then"),
+    ("place: right on snare, then ride", "no comma before then"),
+    ("place: right on", "say where"),
+    ("requires: aaa bbb", "separate ids by commas: aaa, bbb"),
+    ("show: count notation", "separate rows by commas: count, notation"),
+    ("from: aaa\nchange: accents off; in triplets", "separate changes by commas"),
+    ("from: aaa\nchange: in triplets in sixteenths", "separate changes by commas"),
+    ("from: aaa\nchange: diddle the accents", "the changes are other hand leads"),
+    ("from: aaa\nchange: add feet: R L", "add feet R L"),
+    ("id: a\u2011bc", "write a-bc"),
+    ("tempo: 60\u200b", "take it out"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("lines", "remedy"), REMEDIES, ids=[each[0] for each in REMEDIES])
+def test_a_remedy_mends(lines, remedy):
+    read = course("id: aaa\ntitle: A\nhands: R L R L", f"title: A title\nhands: R L R L\n{lines}")
+    (problem,) = read.problems
+    assert remedy in problem.remedy
+
+
 def test_a_circle_names_every_step_once():
     read = course(
         "id: aaa\ntitle: A\nfrom: ccc",

@@ -36,7 +36,7 @@ def test_words_after_pattern_are_kept_for_an_error():
     assert block.extra == "wide loud"
 
 
-@pytest.mark.parametrize("opening", ["```patterns", "```python", "```", "`pattern`"])
+@pytest.mark.parametrize("opening", ["```pattern-like", "```python", "```", "`pattern`"])
 def test_what_is_no_pattern_fence(opening):
     assert blocks(f"{opening}\nhands: RL\n```") == []
 
@@ -150,9 +150,36 @@ def test_unusual_line_separators_are_characters():
 )
 def test_a_fence_that_is_not_closed(text):
     first = blocks(text)[0]
-    assert not first.closed
-    assert first.lines == ()
+    assert first.trouble is not None
 
 
 def test_the_next_fence_is_read_after_one_that_is_not_closed():
-    assert [block.closed for block in blocks("```pattern\na: b\n```pattern\nhands: RL\n```")] == [False, True]
+    assert [block.trouble is None for block in blocks("```pattern\na: b\n```pattern\nhands: RL\n```")] == [False, True]
+
+
+def test_marks_of_a_comment_in_code_open_none():
+    assert len(blocks("Write `<!--` there.\n\n```pattern\nhands: RL\n```\n<!-- end -->")) == 1
+    assert len(blocks("<!-- never closed\n\n```pattern\nhands: RL\n```")) == 1
+
+
+def test_a_page_may_begin_with_a_rule():
+    assert len(blocks("---\n\n```pattern\nhands: RL\n```\n\n---\n")) == 1
+
+
+def test_a_nested_line_may_begin_with_an_accent():
+    (block,) = blocks("- x\n\n    ```pattern\n    note: soft\n      > loud\n    ```")
+    assert block.trouble is None
+    assert block.text == "note: soft\n  > loud"
+
+
+@pytest.mark.parametrize("word", ["Pattern", "patern", "patterns", "pattren"])
+def test_a_lane_under_a_name_like_pattern_is_told(word):
+    (block,) = blocks(f"```{word}\nhands: RL\n```")
+    assert block.trouble.found == f"a fence called '{word}'"
+    assert (block.trouble.place.line, block.trouble.place.column) == (1, 4)
+
+
+def test_a_line_that_leaves_its_container_is_told_where_it_stands():
+    (block,) = blocks("- x\n\n    ```pattern\n    title: A\n   hands: RL\n    ```")
+    assert (block.trouble.place.line, block.trouble.place.column) == (5, 4)
+    assert "further left" in block.trouble.found

@@ -100,7 +100,7 @@ SLOT_ERRORS = [
     ("llllR", 1, "4 grace notes", "one to three"),
     ("lB", 1, "both hands together", "B takes no grace notes"),
     ("RxL", 2, "'x' means nothing here", "strokes are R, L and B"),
-    ("R\u200bL", 2, "U+200B (zero width space)", "strokes are"),
+    ("R\u200bL", 2, "U+200B (zero width space)", "take it out"),
     ("R3", 2, "'3' means nothing here", "strokes are"),
     ("RLRLRLRLRLRLR", 1, "a group of 13 slots", "put a space between beats"),
     ("-RL", 1, "a held slot with nothing before it", "R or ."),
@@ -110,6 +110,12 @@ SLOT_ERRORS = [
     ("RLR over 5", 10, "a group over 5 beats", "over 2, 3 or 4"),
     ("RLR over 1", 10, "a group over 1 beats", "over 2, 3 or 4"),
     ("RLR over 2 over 2", 12, "a second time", "keep one"),
+    ("RLRover 2", 4, "over without a space before it", "leave one: RLR over 2"),
+    ("((R))", 2, "parentheses inside parentheses", "(R)"),
+    ("(r)L", 2, "a lower-case letter with no capital after it", ": (R)L"),
+    ("rzLR", 1, "a lower-case letter with no capital after it", ": RzLR"),
+    ("R # soft and low", 3, "a comment in the line of a lane", "a line of its own"),
+    ("Right", 2, "'i' means nothing here", "strokes are R, L and B"),
     ("RLR over2", 5, "'over2' is no group", "leave a space"),
     ("|", 1, "no group of strokes", "RLRL"),
 ]  # fmt: skip
@@ -131,6 +137,7 @@ def test_every_error_of_a_lane_is_told_at_once():
 
 
 def test_word_processors_are_undone():
+    assert read_hands("R\u00aeL.") == read_hands("R(R)L.")
     plain = read_hands("R-L. .-R- ...L R---")
     assert read_hands("R\u2013L.\u00a0.\u2212R\u2014 \u2026L\u2003R\u2010\u2011\u2012").hands == plain.hands
 
@@ -141,7 +148,13 @@ def test_an_ellipsis_is_three_slots_at_one_place():
 
 def test_bar_lines_may_touch_and_frame():
     bare = read_hands("RLRL RLRL | RLRL RLRL")
-    for text in ("|RLRL RLRL|RLRL RLRL|", "| RLRL RLRL | RLRL RLRL", "RLRL RLRL|RLRL RLRL |"):
+    for text in (
+        "|RLRL RLRL|RLRL RLRL|",
+        "RLRL RLRL | RLRL RLRL ||",
+        "|| RLRL RLRL|RLRL RLRL",
+        "| RLRL RLRL | RLRL RLRL",
+        "RLRL RLRL|RLRL RLRL |",
+    ):
         assert read_hands(text) == bare
     assert str(bare.time) == "2/4"
 
@@ -175,8 +188,8 @@ def test_nine_beats_ask_for_a_time():
 
 
 BAR_ERRORS = [
-    ("R L R L | R L R", "", 18, "bar 2 holds 3 beats, where 4/4 asks for 4"),
-    ("R L R | R L R L | R", "", 16, "bar 2 holds 4 beats, where 3/4 asks for 3"),
+    ("R L R L | R L R", "", 18, "bar 2 holds 3 beats, where 4/4 (told from the first bar) asks for 4"),
+    ("R L R | R L R L | R", "", 16, "bar 2 holds 4 beats, where 3/4 (told from the first bar) asks for 3"),
     ("R L | | R L", "", 14, "bar 2 holds 0 beats"),
     ("R L R L R", "time: 4/4", 16, "the last bar (bar 2) holds 1 beat, where 4/4 asks for 4"),
     ("R L R RLR over 2", "time: 4/4", 14, "crosses a bar line"),

@@ -36,10 +36,13 @@ def tell_time(hands: WrittenLane | None, feet: WrittenLane | None, report: Repor
     return None
 
 
-def check_bars(lane: WrittenLane, time: TimeSignature, report: Report) -> None:
-    """Report each bar that does not hold exactly the beats of the time signature."""
+def check_bars(lane: WrittenLane, time: TimeSignature, report: Report, *, told: bool = False) -> None:
+    """Report each bar that does not hold exactly the beats of the time signature.
+
+    ``told`` says that the time signature is not written but told from the first bar.
+    """
     if lane.has_bar_lines:
-        _check_written(lane, time, report)
+        _check_written(lane, time, report, told)
     else:
         _check_counted(lane, time, report)
 
@@ -48,13 +51,15 @@ def _beats(count: int) -> str:
     return "1 beat" if count == 1 else f"{count} beats"
 
 
-def _check_written(lane: WrittenLane, time: TimeSignature, report: Report) -> None:
+def _check_written(lane: WrittenLane, time: TimeSignature, report: Report, told: bool) -> None:
+    source = f"{time} (told from the first bar)" if told else f"{time}"
     for number, bar in enumerate(lane.bars, start=1):
         if bar.beats != time.beats:
             report.add(
                 bar.place,
-                f"bar {number} holds {_beats(bar.beats)}, where {time} asks for {time.beats}",
-                "one group is one beat: add or take out groups, move the bar line, or change time:",
+                f"bar {number} holds {_beats(bar.beats)}, where {source} asks for {time.beats}",
+                "one group is one beat: add or take out groups, or move the bar line"
+                + (", or write the time signature: time: 4/4" if told else ", or change the time signature"),
             )
 
 
@@ -78,5 +83,5 @@ def _check_counted(lane: WrittenLane, time: TimeSignature, report: Report) -> No
             bar_place,
             f"the last bar (bar {at // time.beats + 1}) holds {_beats(at % time.beats)}, where {time} asks for "
             f"{time.beats}",
-            "fill the bar with groups or rests, or change time:",
+            "fill the bar with groups or rests, or change the time signature",
         )

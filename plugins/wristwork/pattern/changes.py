@@ -83,13 +83,19 @@ def _read_add_feet(part: Value, start: int, report: Report) -> Change | None:
 def _unknown(words: str) -> tuple[str, str]:
     if not words:
         return "a comma with no change", "take out the comma, or write a change"
+    if ";" in words or sum(words.count(name) for name in PLAIN) > 1:
+        return f"'{words}' is more than one change", "separate changes by commas: accents off, in triplets"
+    if re.match(r"add feet\s*:", words):
+        return "add feet with a colon", "write the groups right after it: add feet R L R L"
     if words.isdecimal():
         return f"'{words}' is no change", "the slots of one accent change stand together: accent 1 4"
+    if any(name in words for name in PLAIN):
+        return f"'{words}' is no change", "separate changes by commas: accents off, in triplets"
     if words.startswith("accent"):
         return f"'{words}' does not say which slots", "number them in each bar: accent 1 4"
     if words.startswith("start"):
         return f"'{words}' does not say on which slot", "give its number: start on 3"
-    near = nearest(words, KNOWN)
+    near = nearest(words, KNOWN, cutoff=0.85)
     return f"an unknown change '{words}'", f"did you mean {near}?" if near else f"the changes are {', '.join(KNOWN)}"
 
 

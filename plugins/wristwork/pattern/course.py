@@ -80,9 +80,10 @@ class _Grower:
         self._drafts = drafts
         self._by_id: dict[str, Draft] = {}
         self._examples = {id_from(draft.title) for draft in drafts if draft.example and draft.title}
+        self._claimed = frozenset[str]().union(*(draft.claims for draft in drafts))
         self._grown: dict[int, tuple[Grown, Pattern] | None] = {}
-        self._told_cycles: set[frozenset[str]] = set()
-        for draft in drafts:
+        # Ids that a tutor typed come first: one made from a title gives way to them.
+        for draft in sorted(drafts, key=lambda draft: draft.id_from_title):
             if draft.id is not None and not draft.example:
                 self._register(draft)
 
@@ -101,7 +102,7 @@ class _Grower:
     def located(self, numbers: list[int]) -> tuple[Located, ...]:
         for draft in self._drafts:
             self._check_requires(draft)
-            self._grow(draft, ())
+            self._grow(draft)
         return tuple(self._locate(draft, number) for draft, number in zip(self._drafts, numbers, strict=True))
 
     def _locate(self, draft: Draft, number: int) -> Located:
@@ -120,45 +121,46 @@ class _Grower:
         )
 
     def _warnings(self, draft: Draft) -> Iterable[Problem]:
-        if draft.id_from_title and draft.id is not None:
+        if draft.id_from_title and draft.id is not None and self._by_id.get(draft.id) is draft:
             yield draft.problem(
                 draft.place_of("title"),
                 "no id: its address follows the title, and breaks when the title changes",
                 f"add id: {draft.id}",
             )
 
-    def _grow(self, draft: Draft, below: tuple[Draft, ...]) -> tuple[Grown, Pattern] | None:
-        """Grow a draft; ``below`` are the drafts on the way to it that grow out of it."""
-        if id(draft) in self._grown:
-            return self._grown[id(draft)]
-        self._grown[id(draft)] = result = self._grow_anew(draft, below)
-        return result
+    def _grow(self, draft: Draft) -> None:
+        """Grow a draft, and before it all that it grows out of."""
+        way: list[Draft] = []
+        steps: dict[int, int] = {}
+        step: Draft | None = draft
+        while step is not None and id(step) not in self._grown:
+            self._grown[id(step)] = None  # what comes round to a step of this way finds nothing grown
+            steps[id(step)] = len(way)
+            way.append(step)
+            step = self._by_id.get(step.grows_from) if step.grows_from is not None else None
+        if step is not None and id(step) in steps:
+            self._tell_circle(way[steps[id(step)] :])
+        for each in reversed(way):
+            self._grown[id(each)] = self._grow_one(each)
 
-    def _grow_anew(self, draft: Draft, below: tuple[Draft, ...]) -> tuple[Grown, Pattern] | None:
+    def _grow_one(self, draft: Draft) -> tuple[Grown, Pattern] | None:
+        """Grow a draft whose source is grown already, where it could be."""
         if draft.grows_from is None:
             return grow(draft, None)
-        source = self._source(draft, below)
-        if source is None:
-            check_alone(draft)
-            return None
-        return grow(draft, source[0])
-
-    def _source(self, draft: Draft, below: tuple[Draft, ...]) -> tuple[Grown, Pattern] | None:
-        """What the draft grows out of, or None where that is wrong (told once, where it is wrong)."""
-        assert draft.grows_from is not None
         source = self._by_id.get(draft.grows_from)
-        way = (*below, draft)
         if source is None:
             self._tell_missing(draft)
+        grown = self._grown[id(source)] if source is not None else None
+        if grown is None:
+            check_alone(draft)
             return None
-        if source in way:
-            self._tell_cycle(way[way.index(source) :])
-            return None
-        return self._grow(source, way)
+        return grow(draft, grown[0])
 
     def _tell_missing(self, draft: Draft) -> None:
         name = draft.grows_from
         assert name is not None
+        if name in self._claimed:
+            return  # it is there, with an error of its own
         near = nearest(name, self._by_id)
         found = f"'{name}' is not an exercise of this course ({draft.id or 'this pattern'} → {name})"
         remedy = f"did you mean {near}?" if near else "name the id of an exercise that is there"
@@ -167,14 +169,11 @@ class _Grower:
             remedy = "take example: yes out of it and give it an id, or copy its lines"
         draft.report.add(draft.place_of("from"), found, remedy)
 
-    def _tell_cycle(self, circle: tuple[Draft, ...]) -> None:
-        ids = [draft.id or "" for draft in circle]
-        if frozenset(ids) in self._told_cycles:
-            return
-        self._told_cycles.add(frozenset(ids))
+    def _tell_circle(self, circle: list[Draft]) -> None:
+        """Say once, at the first of them in the course, which patterns grow out of each other."""
         first = min(circle, key=self._drafts.index)
         turn = circle.index(first)
-        steps = " → ".join([*ids[turn:], *ids[:turn], ids[turn]])
+        steps = " → ".join(draft.id or "" for draft in [*circle[turn:], *circle[:turn], first])
         first.report.add(
             first.place_of("from"),
             f"a circle of exercises that grow out of each other: {steps}",
@@ -183,7 +182,7 @@ class _Grower:
 
     def _check_requires(self, draft: Draft) -> None:
         for part in draft.requires:
-            if part.text not in self._by_id:
+            if part.text not in self._by_id and part.text not in self._claimed:
                 near = nearest(part.text, self._by_id)
                 draft.report.add(
                     part.place(),
@@ -199,7 +198,7 @@ def read_one(text: str, path: str = "pattern") -> Pattern:
     counted from the first line of the text.
     """
     lines = tuple(SourceLine(number, 0, line) for number, line in enumerate(split_lines(text), start=1))
-    block = Block("", SourceLine(1, 0, ""), lines, 0, len(lines), closed=True, extra="")
+    block = Block("", SourceLine(1, 0, ""), lines, 0, len(lines))
     located = _Grower([read_draft(path, block)]).located([0])[0]
     if located.pattern is None:
         raise PatternError(located.problems)

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
 from wristwork.pattern.changes import Change, read_changes
 from wristwork.pattern.fences import Block
 from wristwork.pattern.groups import WrittenLane, read_lane
-from wristwork.pattern.lines import Entry, read_entries
+from wristwork.pattern.lines import Entries, Entry, read_entries
 from wristwork.pattern.model import Place, PlacementRule, Row, Tempo, TimeSignature
 from wristwork.pattern.placement import read_rules
 from wristwork.pattern.problems import Problem, Report
@@ -29,6 +30,7 @@ from wristwork.pattern.settings import (
 from wristwork.pattern.text import Value
 
 T = TypeVar("T")
+_CLAIM = re.compile(r"^[ \t]*id[ \t]*[:=：]?[ \t]*([a-z0-9]+(?:-[a-z0-9]+)*)[ \t]*$", re.IGNORECASE | re.MULTILINE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +68,11 @@ class Draft:
     def sound(self) -> bool:
         return not self.report.problems
 
+    @property
+    def claims(self) -> frozenset[str]:
+        """The ids that the text seems to give itself, where an error keeps the real one from being known."""
+        return frozenset() if self.sound else frozenset(_CLAIM.findall(self.block.text))
+
     def place_of(self, *keys: str) -> Place:
         """Where the value of the first of these keys that is written stands; else the fence."""
         for key in keys:
@@ -81,8 +88,8 @@ def read_draft(path: str, block: Block) -> Draft:
     """Read one fence; its errors are in the draft's report."""
     lines = {line.number: line for line in (block.fence, *block.lines)}
     report = Report(path, lines)
-    if not block.closed:
-        report.add(block.place, "a pattern fence that is not closed", "end it with a line of ```")
+    if block.trouble is not None:
+        report.add(block.trouble.place, block.trouble.found, block.trouble.remedy)
         return Draft(path, block, {}, report)
     if block.extra:
         report.add(
@@ -91,8 +98,8 @@ def read_draft(path: str, block: Block) -> Draft:
             "nothing stands there: settings go into lines of their own, as in title: …",
         )
     entries = read_entries(block.lines, report)
-    draft = _read_values(path, block, {key: entry for key, entry in entries.items() if entry.value.text}, report)
-    _check_whole(draft, report)
+    draft = _read_values(path, block, entries, report)
+    _check_whole(draft, entries.meant, report)
     report.named(draft.id or draft.title or _typed_id(draft))
     return draft
 
@@ -102,12 +109,13 @@ def _typed_id(draft: Draft) -> str | None:
     return entry.value.text if entry else None
 
 
-def _read_values(path: str, block: Block, entries: dict[str, Entry], report: Report) -> Draft:
-    unread: set[str] = set()
+def _read_values(path: str, block: Block, read_lines: Entries, report: Report) -> Draft:
+    entries = read_lines.by_key
+    unread = set(read_lines.spoiled)
 
     def read(key: str, reader: Reader[T]) -> T | None:
         entry = entries.get(key)
-        if entry is None:
+        if entry is None or key in read_lines.spoiled:
             return None
         value = reader(entry.value, report)
         if value is None:
@@ -147,8 +155,11 @@ def _read_values(path: str, block: Block, entries: dict[str, Entry], report: Rep
     return replace(draft, unread=frozenset(unread))
 
 
-def _check_whole(draft: Draft, report: Report) -> None:
-    """What must stand in every pattern, and what must not stand together."""
+def _check_whole(draft: Draft, meant: frozenset[str], report: Report) -> None:
+    """What must stand in every pattern, and what must not stand together.
+
+    ``meant`` are the keys that a mistyped line probably stands for.
+    """
     fence, entries = draft.block.place, draft.entries
     if draft.example:
         for key in ("id", "requires"):
@@ -158,7 +169,7 @@ def _check_whole(draft: Draft, report: Report) -> None:
                     f"{key}: in an example, which is no exercise",
                     f"take out {key}:, or example: yes",
                 )
-    elif draft.title is None and "title" not in {entry.key for entry in entries.values()}:
+    elif "title" not in {*entries, *meant}:
         report.add(fence, "no title", "add a line such as title: Accented paradiddle")
     elif draft.id_from_title and draft.id is None:
         report.add(
@@ -166,9 +177,9 @@ def _check_whole(draft: Draft, report: Report) -> None:
             "a title from which no id can be made",
             f"write one, of {SHORTEST_ID} to {LONGEST_ID} lower-case letters, digits and hyphens: id: my-exercise",
         )
-    if not {"hands", "feet", "from"} & entries.keys():
+    if not {"hands", "feet", "from"} & {*entries, *meant}:
         report.add(fence, "neither hands nor feet", "add a line such as hands: RLRL RLRL RLRL RLRL")
-    elif "hands" not in entries and "from" not in entries and "feet" in draft.dropped:
+    elif "feet" in draft.dropped and not {"hands", "from"} & {*entries, *meant}:
         report.add(draft.place_of("feet"), "no hands and no feet", "write hands: or groups for the feet")
     if "change" in entries and "from" not in entries:
         report.add(

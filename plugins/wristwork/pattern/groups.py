@@ -76,8 +76,13 @@ def read_lane(value: Value, report: Report) -> WrittenLane | None:
         word = words[index]
         if word.text == "|":
             stretches.bar_line(word.place)
+        elif word.text.startswith("#"):
+            report.add(word.place, "a comment in the line of a lane", "a comment has a line of its own: # …")
+            break
         elif word.text.lower().startswith("over"):
             index += _read_over(words, index, stretches, report)
+        elif word.text.lower().find("over") > 0:
+            index += _read_touching_over(words, index, report)
         else:
             slots = _read_group(word, report)
             stretches.group(Group(slots or (Gap.REST,)), word.place)
@@ -104,13 +109,13 @@ class _Stretches:
         self.bars[-1][-1] = (Group(group.slots, beats), place)
 
     def framed(self) -> list[tuple[list[tuple[Group, Place]], Place | None]]:
-        """The bars with the bar line that closes each; a line at either end is only a frame."""
+        """The bars with the bar line that closes each; lines at either end are only a frame."""
         closed: list[tuple[list[tuple[Group, Place]], Place | None]] = [
             (bar, self.lines[number] if number < len(self.lines) else None) for number, bar in enumerate(self.bars)
         ]
-        if len(closed) > 1 and not closed[0][0]:
+        while len(closed) > 1 and not closed[0][0]:
             closed = closed[1:]
-        if len(closed) > 1 and not closed[-1][0]:
+        while len(closed) > 1 and not closed[-1][0]:
             closed = closed[:-1]
         return closed
 
@@ -153,6 +158,8 @@ def _meant(char: str) -> str:
     """What a word processor made of this character, undone."""
     if char == "…":
         return "..."
+    if char == "®":
+        return "(R)"
     return "-" if char in DASHES else char
 
 
@@ -178,6 +185,15 @@ def _read_over(words: list[_Word], index: int, stretches: _Stretches, report: Re
     else:
         stretches.stretch(int(number.text))
     return 1
+
+
+def _read_touching_over(words: list[_Word], index: int, report: Report) -> int:
+    """Report a group with ``over`` run into it; how many words beyond it belong to it."""
+    text = words[index].text
+    over = text.lower().find("over")
+    report.add(words[index].chars[over].place, "over without a space before it", f"leave one: {text[:over]} over 2")
+    follows = index + 1 < len(words) and words[index + 1].text.isdecimal()
+    return 1 if follows else 0
 
 
 def _read_group(word: _Word, report: Report) -> tuple[Slot, ...] | None:

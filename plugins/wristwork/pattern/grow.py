@@ -49,9 +49,10 @@ def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
     if time is None:
         return None
     before = len(draft.report.problems)
-    _check_own_bars(draft, time)
+    _check_own_bars(draft, time, told=draft.time is None and parent is None)
     _check_inherited_bars(draft, parent, time)
-    if draft.unread & LANE_KEYS or len(draft.report.problems) > before:
+    laneless = parent is None and draft.hands is None and draft.feet is None
+    if draft.unread & LANE_KEYS or laneless or len(draft.report.problems) > before:
         return None
     lanes = _changed_lanes(draft, parent, time)
     if lanes is None:
@@ -74,7 +75,7 @@ def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
 def check_alone(draft: Draft) -> None:
     """What can be told of a draft whose parent is wrong: its own lanes against its own time signature."""
     if draft.time is not None:
-        _check_own_bars(draft, draft.time)
+        _check_own_bars(draft, draft.time, told=False)
 
 
 def _time(draft: Draft, parent: Grown | None) -> TimeSignature | None:
@@ -90,10 +91,10 @@ def _time(draft: Draft, parent: Grown | None) -> TimeSignature | None:
     return tell_time(draft.hands, draft.feet, draft.report)
 
 
-def _check_own_bars(draft: Draft, time: TimeSignature) -> None:
+def _check_own_bars(draft: Draft, time: TimeSignature, *, told: bool) -> None:
     for lane in (draft.hands, draft.feet):
         if lane is not None:
-            check_bars(lane, time, draft.report)
+            check_bars(lane, time, draft.report, told=told)
 
 
 def _first(*values: T | None) -> T:
@@ -110,7 +111,7 @@ def _check_inherited_bars(draft: Draft, parent: Grown | None, time: TimeSignatur
     if parent is None or draft.time is None:
         return
     for key, own, lane in (("hands", draft.hands, parent.hands), ("feet", draft.feet, parent.feet)):
-        if own is None and key not in draft.dropped and lane is not None:
+        if own is None and key not in draft.entries and lane is not None:
             at = 0
             fits = lane.beats % time.beats == 0
             for group in lane.groups:

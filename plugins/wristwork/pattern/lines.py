@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
 from difflib import get_close_matches
@@ -16,6 +18,10 @@ KEYS = (
 )  # fmt: skip
 
 
+# Values in which any character may stand, those that set the direction of writing too.
+FREE_TEXT = ("title", "note")
+
+
 @dataclass(frozen=True, slots=True)
 class Entry:
     """One key with its value."""
@@ -25,37 +31,49 @@ class Entry:
     value: Value
 
 
-def read_entries(lines: Iterable[SourceLine], report: Report) -> dict[str, Entry]:
-    """The entries of a pattern by key; what is wrong goes to the report."""
+@dataclass(frozen=True, slots=True)
+class Entries:
+    """The entries of a pattern by key.
+
+    ``spoiled`` holds the keys whose value can't be used, ``meant`` those that a mistyped line probably
+    stands for: nothing is to be said of them a second time.
+    """
+
+    by_key: dict[str, Entry]
+    spoiled: frozenset[str]
+    meant: frozenset[str]
+
+
+def read_entries(lines: Iterable[SourceLine], report: Report) -> Entries:
+    """The entries of a pattern; what is wrong goes to the report."""
     entries: dict[str, Entry] = {}
+    meant: set[str] = set()
     last: str | None = None
-    seen_any = False
+    is_first = True
     for line in lines:
         visible = line.text.strip()
         if not visible or visible.startswith("#"):
             continue
-        if line.text[0].isspace():
+        indented = line.text[0].isspace()
+        if indented and is_first:
+            report.add(
+                line.place(len(line.text) - len(line.text.lstrip())),
+                "an indented line with no line above it to carry on",
+                "begin a line with its key at the margin, as in hands: RLRL",
+            )
+        if indented and not is_first:
             if last is not None:
                 entries[last] = _carried_on(entries[last], value_of(line, 0))
-            elif not seen_any:
-                report.add(
-                    line.place(len(line.text) - len(line.text.lstrip())),
-                    "an indented line with no line above it to carry on",
-                    "begin a line with its key at the margin, as in hands: RLRL",
-                )
         else:
-            last = _read_entry(line, entries, report)
-        seen_any = True
-    for entry in entries.values():
-        _check_characters(entry, report)
-        if not entry.value.text:
-            report.add(entry.place, f"nothing stands after {entry.key}:", f"write its value, or take out {entry.key}:")
-    return entries
+            last = _read_entry(line, entries, meant, report)
+        is_first = False
+    spoiled = frozenset(entry.key for entry in entries.values() if not _is_usable(entry, report))
+    return Entries(entries, spoiled, frozenset(meant))
 
 
-def nearest(word: str, known: Iterable[str]) -> str | None:
+def nearest(word: str, known: Iterable[str], cutoff: float = 0.6) -> str | None:
     """The known word that looks most like this one, if any comes near."""
-    close = get_close_matches(word, list(known), n=1, cutoff=0.6)
+    close = get_close_matches(word, list(known), n=1, cutoff=cutoff)
     return close[0] if close else None
 
 
@@ -64,15 +82,17 @@ def _carried_on(entry: Entry, more: Value) -> Entry:
     return Entry(entry.key, entry.place, value)
 
 
-def _read_entry(line: SourceLine, entries: dict[str, Entry], report: Report) -> str | None:
+def _read_entry(line: SourceLine, entries: dict[str, Entry], meant: set[str], report: Report) -> str | None:
     """Read one line into ``entries``; its key, or None where the line can't be used."""
     name, colon, _ = line.text.partition(":")
     key = name.strip()
-    place = line.place(0)
+    place = line.place(len(line.text) - len(line.text.lstrip()))
     if not colon:
+        meant |= _keys_of_bare_line(line.text)
         report.add(place, "a line that is not key: value", _remedy_for_bare_line(line.text))
     elif key not in KEYS:
         near = nearest(key.lower(), KEYS)
+        meant |= {near} if near else set()
         remedy = f"did you mean {near}:?" if near else f"the keys are {', '.join(KEYS)}"
         report.add(place, f"an unknown key '{key}'", remedy)
     elif key in entries:
@@ -87,17 +107,43 @@ def _read_entry(line: SourceLine, entries: dict[str, Entry], report: Report) -> 
     return None
 
 
+def _is_sticking(text: str) -> bool:
+    return set(text) <= set("RLBrl>/z().-|3 \t")
+
+
+def _keys_of_bare_line(text: str) -> set[str]:
+    """The keys that a line without a colon may stand for."""
+    if _is_sticking(text):
+        return {"hands", "feet"}
+    word = re.split(r"\W", text.strip(), maxsplit=1)[0].lower()
+    near = nearest(word, KEYS)
+    return {near} if near else set()
+
+
 def _remedy_for_bare_line(text: str) -> str:
-    if set(text) <= set("RLBrl>/z().-|3 \t"):
+    if _is_sticking(text):
         return "put hands: in front of it, or indent it to carry on the line above"
     return "write it as key: value, as in hands: RLRL"
 
 
-def _check_characters(entry: Entry, report: Report) -> None:
-    """Refuse what no page can show: control characters and code points that are no characters."""
+def _is_usable(entry: Entry, report: Report) -> bool:
+    """Whether there is a value, without characters that no page can show or that nobody can see."""
+    if not entry.value.text:
+        report.add(entry.place, f"nothing stands after {entry.key}:", f"write its value, or take out {entry.key}:")
+        return False
     for index, char in enumerate(entry.value.text):
-        code = ord(char)
-        shown = char == "\t" or 0x20 <= code <= 0x7E or 0xA0 <= code <= 0xD7FF or 0xE000 <= code <= 0xFFFD
-        if not (shown or code >= 0x10000) or code & 0xFFFE == 0xFFFE:
-            report.add(entry.value.place(index), f"a character that can't be shown (U+{code:04X})", "take it out")
-            return
+        if not _is_shown(char):
+            report.add(entry.value.place(index), f"a character that can't be shown (U+{ord(char):04X})", "take it out")
+            return False
+        if entry.key not in FREE_TEXT and unicodedata.category(char) == "Cf":
+            name = unicodedata.name(char, "no name").lower()
+            report.add(entry.value.place(index), f"an invisible character, U+{ord(char):04X} ({name})", "take it out")
+            return False
+    return True
+
+
+def _is_shown(char: str) -> bool:
+    """False for control characters and code points that are no characters."""
+    code = ord(char)
+    shown = char == "\t" or 0x20 <= code <= 0x7E or 0xA0 <= code <= 0xD7FF or 0xE000 <= code <= 0xFFFD
+    return (shown or code >= 0x10000) and code & 0xFFFE != 0xFFFE

@@ -56,7 +56,8 @@ def _read_rule(part: Value, report: Report) -> PlacementRule | None:
     where = part.cut(on.end(), len(part.text))
     words = _WHO_BY_LETTERS.get(_letters(who.text))
     if words is None:
-        near = nearest(who.text.lower(), WHO)
+        without_hand = re.sub(r"\s+hands?\b", "", who.text.lower())
+        near = without_hand if without_hand in WHO else nearest(who.text.lower(), WHO)
         remedy = f"did you mean {near}?" if near else f"write one of {', '.join(WHO)}"
         report.add(
             who.place() if who.text else part.place(), f"'{who.text}' is nobody that a rule can speak of", remedy
@@ -76,7 +77,10 @@ def _read_run_together(part: Value, report: Report) -> PlacementRule | None:
             known = tuple(drum for drum in drums if drum is not None)
             if len(known) == len(drums):
                 return _rule(words, known)
-    report.add(part.place(), f"'{part.text}' is no placement rule", "write WHO on WHERE, as in left on snare")
+    remedy = "write WHO on WHERE, as in left on snare"
+    if letters.startswith("then"):
+        remedy = "no comma before then: left on snare then ride"
+    report.add(part.place(), f"'{part.text}' is no placement rule", remedy)
     return None
 
 
@@ -94,12 +98,23 @@ def _read_drums(where: Value, report: Report) -> tuple[Drum, ...] | None:
         name = where.cut(start, end)
         drum = _DRUM_BY_LETTERS.get(_letters(name.text))
         if drum is None:
-            near = nearest(name.text.lower(), [drum.value for drum in Drum])
-            remedy = f"did you mean {near}?" if near else f"the drums are {', '.join(Drum)}"
-            report.add(name.place() if name.text else where.place(), f"no drum is called '{name.text}'", remedy)
+            report.add(name.place() if name.text else where.place(), *_no_drum(name.text))
         else:
             drums.append(drum)
     return tuple(drums) if len(report.problems) == before else None
+
+
+def _no_drum(name: str) -> tuple[str, str]:
+    """What is wrong with a name that is no drum's, and the remedy."""
+    if not name:
+        return "no drum named", "say where, as in right on snare"
+    found = f"no drum is called '{name}'"
+    if ";" in name or re.search(r"\s(?:on|and)\s", name, re.IGNORECASE):
+        return found, "separate rules by commas: right on hi-hat, left on snare"
+    if re.search(r"\sthan\s", name, re.IGNORECASE):
+        return found, "drums in turn are joined by then: snare then ride"
+    near = nearest(name.lower(), [drum.value for drum in Drum])
+    return found, f"did you mean {near}?" if near else f"the drums are {', '.join(Drum)}"
 
 
 def _between_thens(text: str) -> list[tuple[int, int]]:

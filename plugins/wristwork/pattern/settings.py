@@ -21,8 +21,8 @@ SHORTEST_ID, LONGEST_ID = 3, 48
 DEFAULT_STEP = 4
 
 _ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
-_TIME = re.compile(r"(\d{1,4})\s*/\s*(\d{1,4})")
-_TEMPO = re.compile(r"(\d{1,6})(?:\s+to\s+(\d{1,6})(?:\s+by\s+(\d{1,6}))?)?")
+_TIME = re.compile(r"([0-9]{1,4})\s*/\s*([0-9]{1,4})")
+_TEMPO = re.compile(r"([0-9]{1,6})(?:\s+to\s+([0-9]{1,6})(?:\s+by\s+([0-9]{1,6}))?)?", re.IGNORECASE)
 T = TypeVar("T")
 
 Reader = Callable[[Value, Report], T | None]
@@ -31,6 +31,12 @@ Reader = Callable[[Value, Report], T | None]
 def read_id(value: Value, report: Report) -> str | None:
     """An id, or None with an error."""
     text = value.text
+    if not text:
+        report.add(value.place(), "a comma with no id beside it", "take out the comma, or name an exercise")
+        return None
+    if all(_ID.fullmatch(word) for word in text.split()) and len(text.split()) > 1:
+        report.add(value.place(), f"'{text}' is more than one id", f"separate ids by commas: {', '.join(text.split())}")
+        return None
     if not _ID.fullmatch(text):
         near = id_from(text)
         remedy = f"write {near}" if near else "use lower-case letters, digits and single hyphens"
@@ -50,7 +56,8 @@ def read_id(value: Value, report: Report) -> str | None:
 
 def id_from(title: str) -> str:
     """Plain letters, digits and hyphens made from a title; may be too short or too long for an id."""
-    plain = unicodedata.normalize("NFKD", title).encode("ascii", "ignore").decode("ascii")
+    dashed = "".join("-" if unicodedata.category(char) == "Pd" else char for char in title)
+    plain = unicodedata.normalize("NFKD", dashed).encode("ascii", "ignore").decode("ascii")
     return re.sub(r"[^a-z0-9]+", "-", plain.lower()).strip("-")
 
 
@@ -129,17 +136,15 @@ def read_show(value: Value, report: Report) -> tuple[Row, ...] | None:
         else:
             near = nearest(part.text, known)
             remedy = f"did you mean {near}?" if near else f"the rows are {', '.join(known)}"
+            if len(part.text.split()) > 1 and set(part.text.split()) <= set(known):
+                remedy = f"separate rows by commas: {', '.join(part.text.split())}"
             report.add(part.place(), f"no row is called '{part.text}'", remedy)
     return tuple(row for row in Row if row in rows) if len(report.problems) == before else None
 
 
-def read_ids(value: Value, report: Report) -> tuple[Value, ...] | None:
-    """Ids separated by commas, each with its place, or None with an error."""
-    before = len(report.problems)
-    parts = tuple(value.split(","))
-    for part in parts:
-        read_id(part, report)
-    return parts if len(report.problems) == before else None
+def read_ids(value: Value, report: Report) -> tuple[Value, ...]:
+    """The ids among the parts between commas, each with its place; the others are reported."""
+    return tuple(part for part in value.split(",") if read_id(part, report) is not None)
 
 
 def read_line(value: Value, report: Report) -> str | None:

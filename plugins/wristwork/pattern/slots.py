@@ -21,6 +21,7 @@ class SlotReader:
         self._report = report
         self._at = 0
         self._orphan_told = False
+        self._stray_told = False
 
     def read(self) -> tuple[Slot, ...]:
         slots: list[Slot] = []
@@ -64,7 +65,8 @@ class SlotReader:
             self._error(at, "a closing parenthesis with none open", "put one stroke in parentheses: (R)")
         elif char.isdecimal() and before == "/":
             self._error(at, f"a slash followed by {char}", "R/ is two strokes, R/3 is three, R// is four")
-        else:
+        elif not self._stray_told:  # once for a word that is no group at all
+            self._stray_told = True
             self._error(
                 at, f"{_name(char)} means nothing here", "strokes are R, L and B, a rest is ., a held slot is -"
             )
@@ -159,6 +161,10 @@ class SlotReader:
                     "a lower-case letter with no capital after it",
                     f"capitals are strokes, mark accents with >: {_rewritten(self._chars)}",
                 )
+        elif in_ghost and self._peek() == "(":
+            self._error(self._at, "parentheses inside parentheses", "one pair is enough: (R)")
+            self._at = len(self._chars)
+            return
         elif in_ghost:
             closed = self._peek() == ")"
             found = "parentheses with no stroke in them" if self._peek() else "a parenthesis that is not closed"
@@ -200,9 +206,9 @@ def _once(letter: str, mark: str) -> str:
 
 
 def _rewritten(chars: tuple[tuple[str, Place], ...]) -> str:
-    """The group with every letter a stroke, and the capitals accented where they seem to mean that."""
+    """The group with every letter a stroke; capitals that seem to mean accents get their mark."""
     text = "".join(char for char, _ in chars)
-    capitals_accent = any(char in "RLB" for char in text) and ">" not in text
+    capitals_accent = any(char in "RLB" for char in text) and set(text) <= set("RLBrl.-")
     return "".join(
         f"{char}>" if capitals_accent and char in "RLB" else char.upper() if char in "rl" else char for char in text
     )
