@@ -1,10 +1,14 @@
 import re
+from itertools import pairwise
 
 import pytest
 
 from wristwork.drawing import glyphs
 from wristwork.drawing.places import Head, head_glyph, head_shape
 
+WITH_A_HOLE = {
+    name for name in glyphs.OUTLINES if name.startswith("notehead") and ("Half" in name or "Whole" in name)
+} | {"stringsHarmonic", "timeSig0", "timeSig6", "timeSig9"}
 NUMBER = re.compile(r"-?\d*\.?\d+(?:e-?\d+)?")
 
 
@@ -62,6 +66,19 @@ def test_relative_commands_draw_the_same_outline(name):
     assert len(walked) == len(wanted)
     for got, want in zip(walked, wanted, strict=True):
         assert got == pytest.approx(want, abs=0.03)
+
+
+@pytest.mark.parametrize("name", glyphs.OUTLINES)
+def test_outlines_run_clockwise_so_that_overlaps_leave_no_gaps(name):
+    contours: list[list[tuple[int, int]]] = []
+    for command, points in glyphs._commands(glyphs.OUTLINES[name]):
+        if command == "M":
+            contours.append([])
+        contours[-1] += points
+    areas = [sum(x * v - u * y for (x, y), (u, v) in pairwise([*points, points[0]])) for points in contours]
+    assert areas[0] > 0
+    holes = [area for area in areas if area < 0]
+    assert len(holes) == (2 if name == "timeSig8" else 1 if name in WITH_A_HOLE else 0)
 
 
 def test_down_flags_mirror_up_flags():

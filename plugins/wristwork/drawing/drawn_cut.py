@@ -17,7 +17,7 @@ from wristwork.drawing.engraving import OVERLAP, engrave
 from wristwork.drawing.heights import Curve, Touch, bead_line, clipped, path_data
 from wristwork.drawing.labels import HANDS, letter_size
 from wristwork.drawing.lettering import LETTER
-from wristwork.drawing.plan import CutPlan, PlacedLabel, Plan, end_words
+from wristwork.drawing.plan import CutPlan, PlacedLabel, Plan
 from wristwork.drawing.svg import escape, group, num, path
 from wristwork.drawing.ties import Tie
 from wristwork.pattern.model import Level, Row
@@ -30,7 +30,8 @@ _RADIUS = {Level.ACCENT: "4", Level.TAP: "2.8", Level.GHOST: "2.4"}
 def draw_cut(plan: Plan, number: int, bands: Bands, beads: Mapping[Limb, Sequence[Curve]], ties: Sequence[Tie]) -> str:
     """The inside of one cut's SVG, its left edge at x 0 and its top at y 0."""
     cut = plan.cuts[number]
-    drawn = [group("ww-row-count", _count(plan, cut))] if bands.count else []
+    count = "".join(_text(label, COUNT_BASE) for label in cut.count)
+    drawn = [group("ww-row-count", count)] if bands.count else []
     if bands.notation:
         staff = engrave(plan, number, bands.above, bands.below, ties)
         drawn.append(group("ww-row-notation", staff, 0, bands.notation_top + bands.middle))
@@ -68,14 +69,6 @@ def _touches(cut: CutPlan, limb: Limb) -> Iterator[tuple[float, Level, str]]:
     """Where the bead of a hand meets the head in a cut, how loud, and the marks of that stroke."""
     for hit in cut.cut.hands.hits.get(limb, ()):
         yield cut.spacing.x(hit.at) + hit.shift, hit.stroke.level, hit.marks
-
-
-def _count(plan: Plan, cut: CutPlan) -> str:
-    drawn = [_text(label, COUNT_BASE) for label in cut.count]
-    words = end_words(plan.score)
-    if cut.is_last and words:
-        drawn.append(f'<text class="ww-end" x="{cut.spacing.width}" y="{num(COUNT_BASE)}">{words}</text>')
-    return "".join(drawn)
 
 
 def _sticking(cut: CutPlan) -> str:

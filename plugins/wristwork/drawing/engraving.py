@@ -21,10 +21,10 @@ from wristwork.drawing.marks import (
 )
 from wristwork.drawing.noteheads import GRACE_SIZE, STEM_WIDTH, PlacedChord, PlacedHead
 from wristwork.drawing.places import head_glyph
-from wristwork.drawing.plan import CutPlan, Plan, has_repeat_sign, time_width
+from wristwork.drawing.plan import CutPlan, Plan, end_words, has_repeat_sign, time_width
 from wristwork.drawing.score import HALF, QUARTER, WHOLE, Hit
 from wristwork.drawing.shape import BEAM, BEAM_STEP, SLASHES, Staff, stem_taken
-from wristwork.drawing.svg import path, rect
+from wristwork.drawing.svg import num, path, rect
 from wristwork.drawing.ties import Tie, draw_ties
 from wristwork.pattern.values import Piece
 from wristwork.technique.strokes import Limb
@@ -46,6 +46,7 @@ _REST_NAMES = {
     7: "rest128th",
 }
 _TIME_X = 4.0
+_TIMES_ABOVE = 5.0
 _THIN, _THICK, _BAR_GAP, _REPEAT_DOT = 1.0, 4.0, 3.0, 1.8
 
 
@@ -92,7 +93,7 @@ def engrave(plan: Plan, number: int, above: MarkHeights, below: MarkHeights, tie
     ink.solid.append(_rests(cut, staff))
     if cut.cut.ends_bar:
         ink.solid.append(_bar_end(plan, cut))
-    return str(ink)
+    return str(ink) + (_times(plan, cut) if cut.is_last else "")
 
 
 def nested(content: str, hits: Iterable[Hit]) -> str:
@@ -269,6 +270,13 @@ def _time_signature(plan: Plan) -> str:
         first = middle - (len(digits) - 1) * 6.5
         drawn += [glyphs.at(f"timeSig{digit}", first + index * 13, y) for index, digit in enumerate(digits)]
     return "".join(drawn)
+
+
+def _times(plan: Plan, cut: CutPlan) -> str:
+    """How often it is played, above the repeat sign."""
+    words = end_words(plan.score)
+    y = -plan.staff.bar_reach - _TIMES_ABOVE
+    return f'<text class="ww-end" x="{cut.spacing.width}" y="{num(y)}">{words}</text>' if words else ""
 
 
 def _bar_end(plan: Plan, cut: CutPlan) -> str:

@@ -3,7 +3,8 @@
 Outlines are SVG paths with absolute commands (M, L, C, Z) in hundredths of a staff space, y down.
 All were drawn for this project. Origins: note heads, rests, digits, marks: their centre (rests that
 hang from or stand on a line: that line); flags: the end of the stem, in its middle; parentheses: the
-edge that faces the head.
+edge that faces the head. Outlines run clockwise and the holes in them the other way round, so that what
+is drawn over each other in one path leaves no gaps.
 """
 
 from __future__ import annotations
@@ -58,7 +59,7 @@ OUTLINES: dict[str, str] = {
     "noteheadSlashedWhole1": _WHOLE + _SLASH_THROUGH_WHOLE,
     "noteheadSlashedDoubleWhole1": _WHOLE + _SLASH_THROUGH_WHOLE + "M-107-66L-94-66L-94 66L-107 66Z"
     "M94-66L104-66L104 66L94 66ZM-129-66L-116-66L-116 66L-129 66ZM116-66L129-66L129 66L116 66Z",
-    "noteheadParenthesisLeft": "M0-74C-28-55-43-30-43 0C-43 30-28 55 0 74L4 70C-14 50-25 28-25 0C-25-28-14-50 4-70Z",
+    "noteheadParenthesisLeft": "M4-70C-14-50-25-28-25 0C-25 28-14 50 4 70L0 74C-28 55-43 30-43 0C-43-30-28-55 0-74Z",
     "noteheadParenthesisRight": "M0-74C28-55 43-30 43 0C43 30 28 55 0 74L-4 70C14 50 25 28 25 0C25-28 14-50-4-70Z",
     # Rests
     "restDoubleWhole": "M-28-100L28-100L28 0L-28 0Z",
@@ -116,6 +117,13 @@ _LONG_FLAG = (
 _SHORT_FLAG = (
     "M-6 0L6 0C11 34 38 50 64 74C87 95 96 118 90 150C88 160 79 158 80 148C80 120 62 102 38 88C26 81 14 74 6 68L-6 68Z"
 )
+# The same for stems that go down, its points in the other order (see above).
+_LONG_FLAG_DOWN = (
+    "M-6-80L6-80C13-86 24-99 36-114C68-154 82-194 67-247C64-258 75-262 79-250C102-184 88-136 57-98C30-66 9-42 6 0L-6 0Z"
+)
+_SHORT_FLAG_DOWN = (
+    "M-6-68L6-68C14-74 26-81 38-88C62-102 80-120 80-148C79-158 88-160 90-150C96-118 87-95 64-74C38-50 11-34 6 0L-6 0Z"
+)
 _REST_HOOK = (
     "M46-82L40-56C24-38 4-30-18-30C-36-30-48-42-48-58C-48-73-38-84-22-84C-8-84 2-75 5-60C7-51 10-47 14-47"
     "C26-47 38-64 46-82Z"
@@ -126,12 +134,9 @@ _REST_LEAN = -29  # how far the stem of a rest leans over one staff space
 _SHORT_VALUES = ("8th", "16th", "32nd", "64th", "128th")
 
 
-def _moved(path: str, dx: int = 0, dy: int = 0, flip: bool = False) -> str:
-    """The same outline elsewhere; ``flip`` turns it upside down first."""
-    sign = -1 if flip else 1
-    return "".join(
-        command + " ".join(f"{x + dx} {sign * y + dy}" for x, y in points) for command, points in _commands(path)
-    )
+def _moved(path: str, dx: int = 0, dy: int = 0) -> str:
+    """The same outline elsewhere."""
+    return "".join(command + " ".join(f"{x + dx} {y + dy}" for x, y in points) for command, points in _commands(path))
 
 
 def _commands(path: str) -> Iterator[tuple[str, list[tuple[int, int]]]]:
@@ -141,9 +146,10 @@ def _commands(path: str) -> Iterator[tuple[str, list[tuple[int, int]]]]:
         yield command, list(zip(values[::2], values[1::2], strict=True))
 
 
-def _flags(count: int) -> str:
-    upper = [_moved(_SHORT_FLAG, dy=number * _FLAG_SPACING) for number in range(count - 1)]
-    return "".join([*upper, _moved(_LONG_FLAG, dy=(count - 1) * _FLAG_SPACING)])
+def _flags(short: str, long: str, count: int, step: int) -> str:
+    """So many flags, the long one nearest to the head."""
+    outer = [_moved(short, dy=number * step) for number in range(count - 1)]
+    return "".join([*outer, _moved(long, dy=(count - 1) * step)])
 
 
 def _short_rest(count: int) -> str:
@@ -157,8 +163,8 @@ def _short_rest(count: int) -> str:
 
 
 for _count, _value in enumerate(_SHORT_VALUES, start=1):
-    OUTLINES[f"flag{_value}Up"] = _flags(_count)
-    OUTLINES[f"flag{_value}Down"] = _moved(_flags(_count), flip=True)
+    OUTLINES[f"flag{_value}Up"] = _flags(_SHORT_FLAG, _LONG_FLAG, _count, _FLAG_SPACING)
+    OUTLINES[f"flag{_value}Down"] = _flags(_SHORT_FLAG_DOWN, _LONG_FLAG_DOWN, _count, -_FLAG_SPACING)
     OUTLINES[f"rest{_value}"] = _short_rest(_count)
 
 

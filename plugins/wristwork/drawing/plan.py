@@ -18,11 +18,11 @@ from wristwork.drawing.labels import (
     parts,
     read_labels,
 )
-from wristwork.drawing.lettering import SMALL, width
+from wristwork.drawing.lettering import BEAT, width
 from wristwork.drawing.noteheads import PlacedChord, aside_of_hands, place_chord
 from wristwork.drawing.score import Chord, Cut, Score, Voice
 from wristwork.drawing.shape import Staff, read_staff, voice_runs
-from wristwork.drawing.spacing import EDGE, Extent, Row, Spacing, settle, space
+from wristwork.drawing.spacing import Extent, Row, Spacing, settle, space
 from wristwork.pattern.model import Row as DiagramRow
 from wristwork.technique.strokes import Limb
 
@@ -211,7 +211,8 @@ def _place_voices(draft: _Draft) -> tuple[tuple[PlacedChord, ...], tuple[PlacedC
 def _staff_rows(draft: _Draft, hands: tuple[PlacedChord, ...], feet: tuple[PlacedChord, ...]) -> list[Row]:
     timed = draft.is_first and DiagramRow.NOTATION in draft.rows
     low = time_width(draft.score) + _AROUND_TIME if timed else 2
-    high = draft.end_room + 3
+    words = width(end_words(draft.score), BEAT, bold=True) if draft.is_last else 0
+    high = max(draft.end_room, words) + 3
     cut = draft.cut
     voices: tuple[tuple[tuple[PlacedChord, ...], Voice], ...] = ((hands, cut.hands), (feet, cut.feet))
     return [
@@ -234,9 +235,7 @@ def _staff_rows(draft: _Draft, hands: tuple[PlacedChord, ...], feet: tuple[Place
 def _text_rows(draft: _Draft, feet_labels: list[Label]) -> Iterator[Row]:
     labels, rows = draft.labels, draft.rows
     if DiagramRow.COUNT in rows:
-        words = end_words(draft.score) if draft.is_last else ""
-        high = width(words, SMALL, bold=True) + COUNT_GAP if words else EDGE
-        yield Row([label.extent for label in labels.count], COUNT_GAP, high=high)
+        yield Row([label.extent for label in labels.count], COUNT_GAP)
     if DiagramRow.STICKING in rows:
         yield Row([label.extent for label in labels.sticking], LETTER_GAP)
         yield Row([label.extent for label in feet_labels], LETTER_GAP)

@@ -14,6 +14,7 @@ from wristwork.drawing.svg import num
 
 _THICK = 1.8
 _FROM_HEAD = 5.4
+_FROM_STEM = 2.0
 _FLATTEST, _DEEPEST = 4.0, 8.0  # how far the middle of a tie is from its ends
 
 
@@ -35,7 +36,7 @@ class Tie:
 
 
 def read_ties(plan: Plan) -> tuple[Tie, ...]:
-    """All ties of a pattern. They curve away from the stems."""
+    """All ties of a pattern: away from the stems, but away from the other voice where there are two."""
     return tuple(tie for up in (True, False) for tie in _voice_ties(plan, up))
 
 
@@ -48,9 +49,12 @@ def _voice_ties(plan: Plan, up: bool) -> Iterator[Tie]:
     for (x, chord), (next_x, follower) in pairwise(placed):
         if chord.chord.ties_on:
             for head, other in zip(chord.heads, follower.heads, strict=True):
-                sign = _sign(chord, head, up)
+                sign = _sign(chord, head, up, plan.staff.two_voices)
                 y = head.y + sign * _FROM_HEAD
-                yield Tie(up, x + head.x + _inside(head), next_x + other.x - _inside(other), y, sign)
+                start = x + head.x + _inside(head)
+                if sign == (-1 if up else 1) and chord.has_stem:
+                    start = max(start, x + chord.stem + _FROM_STEM)
+                yield Tie(up, start, next_x + other.x - _inside(other), y, sign)
 
 
 def _inside(head: PlacedHead) -> float:
@@ -58,9 +62,9 @@ def _inside(head: PlacedHead) -> float:
     return 0.5 * head.shape.half_width * SPACE
 
 
-def _sign(chord: PlacedChord, head: PlacedHead, up: bool) -> int:
+def _sign(chord: PlacedChord, head: PlacedHead, up: bool, two_voices: bool) -> int:
     if len(chord.heads) == 1:
-        return 1 if up else -1
+        return 1 if up is not two_voices else -1
     return 1 if head is chord.heads[0] else -1
 
 
@@ -72,11 +76,11 @@ def draw_ties(ties: Sequence[Tie], up: bool, offset: float, cut: CutPlan) -> str
 
 def _draw(tie: Tie, left: float, right: float) -> str:
     depth = max(_FLATTEST, min(_DEEPEST, (tie.end - tie.start) / 9))
-    (outer,) = clipped([tie.curve(depth)], left, right)
-    (inner,) = clipped([tie.curve(depth - _THICK)], left, right)
-    there = " ".join(_point(x - left, y) for x, y in outer[1:])
-    back = " ".join(_point(x - left, y) for x, y in reversed(inner[:3]))
-    return f"M{_point(outer[0][0] - left, outer[0][1])}C{there}L{_point(inner[3][0] - left, inner[3][1])}C{back}z"
+    depths = (depth - _THICK, depth) if tie.sign > 0 else (depth, depth - _THICK)  # so that it runs clockwise
+    upper, lower = (clipped([tie.curve(each)], left, right)[0] for each in depths)
+    there = " ".join(_point(x - left, y) for x, y in upper[1:])
+    back = " ".join(_point(x - left, y) for x, y in reversed(lower[:3]))
+    return f"M{_point(upper[0][0] - left, upper[0][1])}C{there}L{_point(lower[3][0] - left, lower[3][1])}C{back}z"
 
 
 def _point(x: float, y: float) -> str:
