@@ -1,0 +1,97 @@
+"""One course, published once below a path of its host, and fresh pages of one browser."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+
+from tests.site.courses import Course
+from tests.site.player.server import Served, serving
+
+STARTS = "2027-01-11"
+GONE = """\
+old-way: {title: "The old way", lesson: "weeks/week-02.md", moved to: "the-other-way"}
+too-early: {title: "Too early", lesson: "weeks/week-01.md", retired: "It comes back in a later course."}
+"""
+WEEK_3 = "---\nweek: 3\ntitle: Rest\nagain: [slow-singles]\n---\n\nRest a little.\n"
+
+
+@dataclass
+class Published:
+    """A built course and where it is served."""
+
+    course: Course
+    url: str
+    served: Served
+
+    @property
+    def scripts(self) -> str:
+        """The address of the folder of scripts."""
+        (folder,) = (path for path in (self.course.site / "assets/wristwork").iterdir() if len(path.name) == 10)
+        return f"{self.url}assets/wristwork/{folder.name}/"
+
+
+def make_course(root: Path, **settings: object) -> Course:
+    plugins = ["search", {"wristwork": {"starts": STARTS, "checks": "off", **settings}}]
+    course = Course(root / "course", plugins=plugins)
+    course.write("docs/weeks/week-03.md", WEEK_3)
+    return course
+
+
+@pytest.fixture(scope="session")
+def published(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Published]:
+    root = tmp_path_factory.mktemp("published")
+    course = make_course(root)
+    course.write("addresses.yml", GONE)
+    course.build()
+    (root / "web").mkdir()
+    (root / "web" / "loft").symlink_to(course.site)
+    with serving(root / "web") as served:
+        yield Published(course, f"{served.url}loft/", served)
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(
+            executable_path="/usr/bin/chromium",
+            args=["--no-sandbox", "--disable-gpu", "--disable-background-networking"],
+        )
+        yield browser
+        browser.close()
+
+
+NewContext = Callable[..., BrowserContext]
+
+
+@pytest.fixture
+def new_context(browser: Browser) -> Iterator[NewContext]:
+    """Makes contexts of a phone's size that fail the test at any script error."""
+    made: list[BrowserContext] = []
+    errors: list[str] = []
+
+    def make(**settings: object) -> BrowserContext:
+        settings = {"viewport": {"width": 390, "height": 844}, "service_workers": "block", **settings}
+        context = browser.new_context(**settings)
+        context.set_default_timeout(8000)
+        context.on("weberror", lambda error: errors.append(str(error.error)))
+        made.append(context)
+        return context
+
+    yield make
+    for context in made:
+        context.close()
+    assert errors == []
+
+
+@pytest.fixture
+def page(new_context: NewContext) -> Page:
+    return new_context(permissions=["clipboard-read", "clipboard-write"]).new_page()
+
+
+def clipboard(page: Page) -> str:
+    return page.evaluate("navigator.clipboard.readText()")

@@ -1,0 +1,160 @@
+"""A practice list: put together by the tutor, opened by the student."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from tests.site.student.conftest import NewContext, Published, clipboard
+
+pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("student")]
+
+# The theme keeps its colours there, too, and does not expect to fail: only what is ours throws.
+BROKEN_STORAGE = """
+    for (const name of ["getItem", "setItem", "removeItem"]) {
+        const real = Storage.prototype[name];
+        Storage.prototype[name] = function (key, ...rest) {
+            if (key.startsWith("ww.")) throw new DOMException("no", "QuotaExceededError");
+            return real.call(this, key, ...rest);
+        };
+    }
+"""
+MARKUP = "<img src=x onerror=\"document.title='harm'\"> & slow"
+
+
+def link_of(page: Page, published: Published, items: list[dict[str, object]]) -> str:
+    """The link that holds these items."""
+    page.goto(f"{published.url}schema/exercise.json")
+    usual = {"from": 60, "to": 80, "unit": "minutes", "amount": 5, "words": ""}
+    text = page.evaluate(
+        "async ([base, items]) => (await import(base + 'list-codec.js')).encodeList(items)",
+        [published.scripts, [{**usual, **item} for item in items]],
+    )
+    return f"{published.url}practice/#{text}"
+
+
+def test_from_two_pages_to_a_link_to_todays_practice(page: Page, published: Published) -> None:
+    page.goto(f"{published.url}x/slow-singles/?tempo=64")
+    expect(page.get_by_role("button", name="Clean at 64")).to_be_visible()
+    page.get_by_role("button", name="Put on a list").click()
+    page.goto(f"{published.url}weeks/week-02/")
+    page.get_by_role("button", name="Put on a list").first.click()
+    page.get_by_role("link", name="Go to the list").click()
+    titles = page.locator(".ww-list-items legend bdi")
+    expect(titles).to_have_text(["Slow singles", "Accented paradiddle"])
+    page.get_by_role("button", name="Up: Accented paradiddle").click()
+    expect(titles).to_have_text(["Accented paradiddle", "Slow singles"])
+    page.get_by_label("A word to the student").nth(1).fill(MARKUP)
+    page.get_by_label("Minutes or passes").nth(1).select_option("passes")
+    page.get_by_role("button", name="Copy link").click()
+    expect(page.get_by_text("Link copied.")).to_be_visible()
+    link = clipboard(page)
+    assert link.startswith(f"{published.url}practice/#")
+
+    student = page.context.new_page()
+    student.goto(link)
+    expect(student.get_by_text("Step 1 of 4")).to_be_visible()
+    expect(student.get_by_role("heading", name="Warm-up")).to_be_visible()
+    student.get_by_role("button", name="Next").click()
+    expect(student.get_by_role("heading", name="Accented paradiddle")).to_be_focused()
+    expect(student.locator(".ww-diagram svg").first).to_be_visible()
+    student.get_by_role("button", name="Next").click()
+    expect(student.get_by_text("From 64 to 72 beats a minute, 5 passes.")).to_be_visible()
+    expect(student.get_by_role("button", name="Clean at 64")).to_be_visible()
+    expect(student.locator("blockquote")).to_have_text(MARKUP)
+    assert student.locator("blockquote img").count() == 0
+    assert "harm" not in student.title()
+    student.get_by_role("button", name="Next").click()
+    expect(student.get_by_role("heading", name="Ease-off")).to_be_visible()
+    expect(student.get_by_role("button", name="Next")).to_be_hidden()
+
+
+def test_no_stretch_of_playing_is_longer_than_25_minutes(page: Page, published: Published) -> None:
+    link = link_of(page, published, [{"id": "slow-singles", "amount": 18}, {"id": "the-other-way", "amount": 20}])
+    page.goto(link)
+    page.get_by_text("The whole practice").click()
+    steps = page.locator(".ww-today-all li").all_inner_texts()
+    assert steps == [
+        "Warm-up, 5 minutes",
+        "Slow singles, 18 minutes",
+        "A break, 3 minutes",
+        "The other way, 20 minutes",
+        "Ease-off, 2 minutes",
+    ]
+
+
+def test_the_timer_goes_with_the_playing_and_only_says_when_time_is_over(page: Page, published: Published) -> None:
+    page.clock.install()
+    page.goto(link_of(page, published, [{"id": "slow-singles", "amount": 1}]))
+    page.get_by_role("button", name="Next").click()
+    page.get_by_role("button", name="Start the clock").click()
+    page.clock.run_for(30_000)
+    expect(page.get_by_role("timer")).to_have_text("0:30")
+    page.clock.run_for(31_000)
+    expect(page.get_by_text("Time. Finish in peace, then go on.")).to_be_visible()
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        (lambda text: text[: len(text) // 2], "The link was damaged on its way: of 2 exercises one could be read."),
+        (lambda text: "<script>alert(1)</script>", "This link holds no practice list that can be read."),
+        (lambda text: "%E0%A4%A", "This link holds no practice list that can be read."),
+        (lambda text: "Ag" + text[2:], "made by a newer version of the site"),
+        (lambda text: "A" * 100_000, "This link holds no practice list that can be read."),
+    ],
+)
+def test_a_bad_link_says_what_could_be_read_and_the_page_works(
+    page: Page, published: Published, change, words: str
+) -> None:
+    items = [{"id": "slow-singles"}, {"id": "the-other-way", "words": "A word that makes it long enough to be cut"}]
+    address, text = link_of(page, published, items).split("#")
+    page.goto("about:blank")
+    page.goto(f"{address}#{change(text)}")
+    expect(page.get_by_role("alert")).to_contain_text(words)
+    expect(page.get_by_role("button", name=re.compile("Next|Put a list together"))).to_be_visible()
+
+
+@pytest.mark.parametrize("name", ["constructor", "has-own-property", "to-string"])
+def test_an_id_that_the_course_has_not_is_told(page: Page, published: Published, name: str) -> None:
+    page.goto(link_of(page, published, [{"id": name}, {"id": "slow-singles"}]))
+    expect(page.get_by_role("alert")).to_have_text("One exercise on it is not in this course.")
+    expect(page.get_by_text("Step 1 of 3")).to_be_visible()
+
+
+def test_a_moved_exercise_is_found_where_it_is_now(page: Page, published: Published) -> None:
+    page.goto(link_of(page, published, [{"id": "old-way"}]))
+    page.get_by_role("button", name="Next").click()
+    expect(page.get_by_role("heading", name="The other way")).to_be_visible()
+
+
+def test_a_link_that_is_too_long_is_not_copied(page: Page, published: Published) -> None:
+    page.goto(f"{published.url}practice/")
+    for _ in range(4):
+        page.get_by_label("Add", exact=True).select_option("slow-singles")
+        page.get_by_role("button", name="Add to the list").click()
+    for area in page.get_by_label("A word to the student").all():
+        area.fill("手" * 400)
+    expect(page.get_by_text("letters too long for some chats")).to_be_visible()
+    expect(page.get_by_role("button", name="Copy link")).to_be_disabled()
+
+
+def test_with_storage_that_throws_everything_goes_on_and_it_is_said(new_context: NewContext, published: Published) -> None:
+    page = new_context(permissions=["clipboard-read", "clipboard-write"]).new_page()
+    page.add_init_script(BROKEN_STORAGE)
+    page.goto(f"{published.url}x/slow-singles/")
+    page.get_by_role("button", name="Put on a list").click()
+    expect(page.get_by_text("This browser keeps nothing for this page")).to_be_visible()
+    page.get_by_role("button", name="Clean at").click()
+    expect(page.get_by_text("Best so far: 60")).to_be_visible()
+    page.goto(f"{published.url}practice/")
+    page.get_by_label("Add", exact=True).select_option("slow-singles")
+    page.get_by_role("button", name="Add to the list").click()
+    page.get_by_role("button", name="Copy link").click()
+    page.goto(clipboard(page))
+    page.reload()
+    expect(page.get_by_text("Step 1 of 3")).to_be_visible()
+    page.goto(f"{published.url}my-practice/")
+    expect(page.get_by_role("heading", name="Where my log lives")).to_be_visible()
