@@ -14,9 +14,7 @@ from wristwork.site.addresses import relative
 from wristwork.site.course_site import CourseSite, Placed
 from wristwork.site.figure import Link
 
-_GRADES = (
-    "Grades go from 1 to 10. The tutor’s stands first; the other is worked out from the strokes. Neither is an exam’s."
-)
+_GRADES = "Grades go from 1 to 10: the tutor’s, and one worked out from the strokes. Neither is an exam’s grade."
 
 
 def week_overview(site: CourseSite, url: str) -> str:
@@ -24,15 +22,20 @@ def week_overview(site: CourseSite, url: str) -> str:
     weeks = curriculum(site.course)
     pages = {page.path: page for page in site.weeks}
     items = "".join(_week(row, relative(pages[row.week.path].url, url), site, url) for row in weeks)
-    lead = f"<p>{_sum(weeks)} <small>{_GRADES}</small></p>"
+    lead = f'<p>{_sum(weeks)}</p><p class="ww-aside">{_GRADES}</p>'
     return f'<div class="ww-curriculum">{lead}<ol>{items}</ol></div>'
 
 
 def _sum(weeks: Iterable[CurriculumWeek]) -> str:
     """How long the course is, in a sentence."""
     rows = list(weeks)
-    exercises = sum(len(row.new) for row in rows)
-    return f"{_counted(len(rows), 'week')}, {_counted(exercises, 'exercise')}."
+    exercises = _counted(sum(len(row.new) for row in rows), "exercise")
+    minutes = [row.week.minutes for row in rows if row.week.minutes]
+    if not minutes:
+        return f"{_counted(len(rows), 'week')}, {exercises}."
+    fewest, most = min(minutes), max(minutes)
+    length = f"{most} minutes" if fewest == most else f"{fewest} to {most} minutes"
+    return f"{_counted(len(rows), 'week')}, {exercises}, sessions of {length}."
 
 
 def _week(row: CurriculumWeek, href: str, site: CourseSite, url: str) -> str:
@@ -41,21 +44,22 @@ def _week(row: CurriculumWeek, href: str, site: CourseSite, url: str) -> str:
     new = _exercises("New", row.new, site, url)
     again = _exercises("Again", row.again, site, url)
     return (
-        f'<li><h2><a href="{escape(href)}"><span class="ww-number">Week {week.number}</span> '
-        f"<bdi>{escape(week.title)}</bdi></a></h2>{aim}<dl>{_facts(row)}{new}{again}</dl></li>"
+        f'<li><div><span class="ww-number">Week {week.number}</span>'
+        f'<h2><a href="{escape(href)}"><bdi>{escape(week.title)}</bdi></a></h2>{aim}</div>'
+        f"<dl>{new}{again}{_fact('Grade', _grades(week, row.own_grade))}{_fact('Practice', _practice(week))}</dl></li>"
     )
 
 
-def _facts(row: CurriculumWeek) -> str:
-    week = row.week
-    facts = [("Grade", _grades(week, row.own_grade)), ("Practice", _practice(week))]
-    return "".join(f"<div><dt>{name}</dt><dd>{words}</dd></div>" for name, words in facts if words)
+def _fact(name: str, words: str) -> str:
+    return f"<div><dt>{name}</dt><dd>{words}</dd></div>" if words else ""
 
 
 def _grades(week: Week, own: int | None) -> str:
     """The tutor's grade and the tool's own, as far as there are any."""
-    worked_out = f"{own} worked out" if own else ""
-    return ", ".join(words for words in (str(week.grade or ""), worked_out) if words)
+    if own is None:
+        return str(week.grade or "")
+    worked_out = f"<small>worked out: {own}</small>"
+    return f"{week.grade} {worked_out}" if week.grade else worked_out
 
 
 def _practice(week: Week) -> str:
@@ -84,8 +88,8 @@ def demand_by_week(site: CourseSite, url: str) -> str:
     return (
         f"{demand_chart(points)}"
         '<details class="ww-as-table"><summary>The same as a table</summary><table class="ww-table">'
-        "<caption>Demand of each exercise at its goal tempo</caption>"
-        '<thead><tr><th scope="col">Exercise</th><th scope="col">Week</th><th scope="col">Demand of 100</th>'
+        "<caption>Demand of each exercise at its goal tempo, of 100</caption>"
+        '<thead><tr><th scope="col">Exercise</th><th scope="col">Week</th><th scope="col">Demand</th>'
         f'<th scope="col">Grade</th></tr></thead><tbody>{rows}</tbody></table></details>'
     )
 

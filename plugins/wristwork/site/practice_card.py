@@ -26,6 +26,7 @@ from wristwork.site.addresses import relative
 from wristwork.site.course_site import CourseSite
 from wristwork.site.demand_details import side_marked
 from wristwork.site.lessons import LessonPage
+from wristwork.site.practice_sheet import week_sheet
 
 TITLE = "This week’s practice"
 
@@ -73,7 +74,7 @@ class PracticeCard:
         return (
             f'<p class="ww-lead">{lead}</p>'
             f'<fieldset class="ww-sessions"><legend>Session</legend>{choices}</fieldset>'
-            f'<p class="ww-rule">{MOVE_UP}</p>'
+            f'{week_sheet(self._sessions)}<p class="ww-rule">{MOVE_UP}</p>'
         )
 
     def _session(self, session: Session) -> str:
@@ -107,7 +108,7 @@ class PracticeCard:
             (placed,) = self._site.named([part.exercise])
             link = self._site.link(placed, self._page.url)
             href = f"#{placed.id}" if placed.page is self._page else link.href
-            said = f"<small>met in {escape(placed.page.name)}</small>" if part.again else ""
+            said = f"<small>met in {_where(placed.page)}</small>" if part.again else ""
             return f'<a href="{escape(href)}"><bdi>{escape(placed.title)}</bdi></a>{said}'
         name = part.activity.value.capitalize()
         if part.activity is Activity.WARM_UP:
@@ -149,6 +150,10 @@ class PracticeCard:
     def _care(self) -> str:
         links = "".join(f"<li>{self._topic_link(topic, topic.page_title)}</li>" for topic in Topic)
         return f'<p class="ww-stop">{STOP_RULE}</p><ul class="ww-safe-links">{links}</ul>'
+
+
+def _where(page: LessonPage) -> str:
+    return escape(page.title) if page.number is None else f"week {page.number}"
 
 
 def _which_warm_up(minutes: int) -> str:

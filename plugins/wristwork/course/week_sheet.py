@@ -1,0 +1,54 @@
+"""A week's sessions side by side, as a sheet to print: a line for each part, a column for each session."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from wristwork.course.plan import Activity, Part, Session
+
+# What a part is, and which of several of its kind: a break, or an exercise that a break cuts, comes twice.
+_Key = tuple[Activity, str | None, int]
+
+
+@dataclass(frozen=True, slots=True)
+class SheetLine:
+    """A part of the week's sessions: one entry for each session, None where it is left out of one."""
+
+    parts: tuple[Part | None, ...]
+
+    @property
+    def part(self) -> Part:
+        """The part as the first session that has it plays it."""
+        return next(part for part in self.parts if part is not None)
+
+    @property
+    def minutes(self) -> int | None:
+        """Its minutes, None where they are not the same in every session."""
+        minutes = {part.minutes if part else 0 for part in self.parts}
+        return minutes.pop() if len(minutes) == 1 else None
+
+
+def sheet_lines(week: Sequence[Session]) -> tuple[SheetLine, ...]:
+    """The lines of a week's sheet in the order of its sessions; what only a later one has stands where that has it."""
+    keyed = [dict(_keyed(session)) for session in week]
+    order: list[_Key] = []
+    for session in keyed:
+        at = 0
+        for key in session:
+            if key in order:
+                at = order.index(key) + 1
+            else:
+                order.insert(at, key)
+                at += 1
+    return tuple(SheetLine(tuple(session.get(key) for session in keyed)) for key in order)
+
+
+def _keyed(session: Session) -> list[tuple[_Key, Part]]:
+    seen: dict[tuple[Activity, str | None], int] = {}
+    keyed: list[tuple[_Key, Part]] = []
+    for part in session.parts:
+        what = (part.activity, part.exercise)
+        keyed.append(((*what, seen.get(what, 0)), part))
+        seen[what] = seen.get(what, 0) + 1
+    return keyed
