@@ -41,6 +41,7 @@ BUNDLES = (
     Bundle("ww-exercise", styles=("lesson.css",), scripts=("player.js",)),
     Bundle("data-ww-id=", scripts=("share.js", "log.js")),
     Bundle("ww-week-head", styles=("practice.css",)),
+    Bundle("ww-side", scripts=("diagram.js",)),
     Bundle("ww-curriculum", styles=("curriculum.css",)),
     Bundle("ww-problem", styles=("lesson.css",)),
     Bundle("data-ww-list>", styles=("lesson.css", "student.css"), scripts=("list-page.js",)),

@@ -71,14 +71,15 @@ function recall() {
   }
 }
 
-/** Lets every diagram and its words in `scope` say which limb plays after the swaps that are chosen. */
+/** Lets every diagram in `scope`, its words and what else names a hand say which limb plays after the swaps. */
 export function swapSides(scope = document) {
   for (const pair of Object.keys(LIMBS)) {
-    for (const element of scope.querySelectorAll(".ww-diagram, .ww-words")) {
+    for (const element of scope.querySelectorAll(".ww-diagram, .ww-words, .ww-side")) {
       const swapped = done.get(element) ?? { hands: false, feet: false };
       if (swapped[pair] === isSwapped(pair)) continue;
       done.set(element, { ...swapped, [pair]: isSwapped(pair) });
-      if (element.matches(".ww-words")) swapWords(element, LIMBS[pair]);
+      if (element.matches(".ww-side")) swapSide(element, LIMBS[pair]);
+      else if (element.matches(".ww-words")) swapWords(element, LIMBS[pair]);
       else swapDrawing(element, LIMBS[pair]);
       element.dispatchEvent(new CustomEvent("ww-swapped", { bubbles: true, detail: { pair } }));
     }
@@ -92,6 +93,11 @@ function swapDrawing(diagram, { limb }) {
       element.textContent = element.textContent.replace(/[RL]/, (letter) => OTHER[letter]);
     }
   }
+}
+
+/** A single word that names a hand. */
+function swapSide(word, { limb }) {
+  if (limb === LIMBS.hands.limb) word.textContent = OTHER[word.textContent];
 }
 
 function swapWords(details, { words }) {
