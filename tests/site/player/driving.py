@@ -9,8 +9,10 @@ from playwright.sync_api import Locator, Page, expect
 # Notes for every sound when it was given out and for when, and how many were taken back.
 LISTEN = """
 window.heard = [];
+window.audio = null;
 const start = AudioBufferSourceNode.prototype.start;
 AudioBufferSourceNode.prototype.start = function (when, ...rest) {
+  window.audio = this.context;
   window.heard.push({ when, now: this.context.currentTime, at: performance.now() });
   return start.call(this, when, ...rest);
 };

@@ -15,6 +15,13 @@ export async function valuesAt(seconds, call) {
   return seconds.map((second) => samples[Math.round(second * 44100)]);
 }
 
+/** The largest value of a rendering, and the sample where it first comes near a hundredth of it. */
+export async function peakAndStart(call) {
+  const loud = (await rendered(call)).map(Math.abs);
+  const peak = loud.reduce((one, other) => Math.max(one, other));
+  return [peak, loud.findIndex((value) => value > peak / 100)];
+}
+
 /** The samples of a playing; `changes` are [seconds, wish, tempo or null]. */
 async function rendered({ exercise, wish, tempo, countIn = true, seconds, changes = [], every = 0.1 }) {
   const { Desk, Shelf } = await load("player-audio.js");

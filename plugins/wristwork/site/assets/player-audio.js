@@ -5,7 +5,11 @@ const WAKE_LIMIT_MS = 1000;
 const HUSH_S = 0.04;
 const LONGEST_RING_S = 6;
 
+// So long after the last sound the context goes to rest, to spare a phone's battery.
+const REST_MS = 20000;
+
 let shared = null;
+let resting = 0;
 
 /** The page's one audio context, made at the first call (which must come from a press), or null. */
 export function audioContext() {
@@ -20,6 +24,7 @@ export function audioContext() {
 
 /** Sets the context going. False if it does not start; then the next press tries a fresh one. */
 export async function wake(context) {
+  clearTimeout(resting);
   if (context.state !== "running") {
     const limit = new Promise((resolve) => setTimeout(resolve, WAKE_LIMIT_MS));
     await Promise.race([context.resume().catch(() => {}), limit]);
@@ -27,6 +32,12 @@ export async function wake(context) {
   if (context.state === "running") return true;
   if (context === shared) shared = null;
   return false;
+}
+
+/** Lets the context rest a while after a playing, unless the next one begins. */
+export function restSoon(context) {
+  clearTimeout(resting);
+  resting = setTimeout(() => context.suspend(), REST_MS);
 }
 
 /** The one-shots of the site, fetched when they are first needed. Their list says which file is what. */

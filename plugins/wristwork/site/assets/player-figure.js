@@ -106,11 +106,12 @@ export class Player {
       keepSetting(name, value);
       return;
     }
+    const starts = name === "climb" && value.on && !(this.climb.on && this.climb.from === value.from);
     this[name] = value;
-    if (name === "climb" && value.on) this.loop = true;
+    if (starts) this.loop = true;
     if (name === "loop" && !value) this.climb = { ...this.climb, on: false };
     this.#show();
-    if (name === "climb" && value.on && this.isPlaying) this.setTempo(value.from);
+    if (starts && this.isPlaying) this.setTempo(value.from);
     else this.#changeSoon({});
   }
 

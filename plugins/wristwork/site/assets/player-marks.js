@@ -77,6 +77,7 @@ class Cut {
   #svg;
   #start;
   #pace;
+  #width;
   #line;
   #beads = null;
 
@@ -84,12 +85,14 @@ class Cut {
     const { from, to, wwStart, wwPace } = svg.dataset;
     [this.from, this.to] = [readFraction(from), readFraction(to)];
     [this.#start, this.#pace] = [Number(wwStart), Number(wwPace)];
+    this.#width = svg.width.baseVal.value;
     this.#svg = svg;
     this.#line = draw("line", { class: "ww-cursor", y2: "100%" });
   }
 
   point(place, withBeads) {
-    const x = this.#start + this.#pace * (place - this.from);
+    // The end of a beat lies under the start of the next one, or where a line ends beyond the page.
+    const x = Math.min(this.#width, this.#start + this.#pace * (place - this.from));
     if (!this.#line.isConnected) this.#svg.append(this.#line);
     this.#line.setAttribute("transform", `translate(${x.toFixed(1)})`);
     if (!withBeads) return;

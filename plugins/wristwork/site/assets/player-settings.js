@@ -1,6 +1,6 @@
 /** What a reader set for all players, kept on this device; where nothing can be kept it holds for the page. */
 
-const START = { volume: 50, click: true, clickLevel: 60, countIn: true };
+const START = { volume: 60, click: true, clickLevel: 80, countIn: true };
 const KEYS = { volume: "ww.volume", click: "ww.click", clickLevel: "ww.click-level", countIn: "ww.count-in" };
 
 /** Volume and loudness of the click (0 to 100), whether there is a click, and a bar of it before the first note. */

@@ -1,6 +1,6 @@
 /** One playing, from the press of a button to the silence after it. */
 
-import { audioContext, Desk, wake } from "./player-audio.js";
+import { audioContext, Desk, restSoon, wake } from "./player-audio.js";
 import { settings } from "./player-settings.js";
 import { Transport } from "./player-transport.js";
 
@@ -101,6 +101,7 @@ export class Take {
     this.#isOver = true;
     clearInterval(this.#timer);
     this.#context?.removeEventListener("statechange", this.#watch);
+    if (this.#context) restSoon(this.#context);
     this.#lock?.release();
     const seconds = this.#since ? (performance.now() - this.#since) / 1000 : 0;
     this.#reports.over(words, seconds);
