@@ -58,8 +58,8 @@ class Stand {
 
   open(player) {
     document.body.append(this.#dialog);
-    // A phone may have no full screen; the dialog fills its window all the same.
-    document.documentElement.requestFullscreen?.().catch(() => {});
+    // A phone may have no full screen, and only a press opens one; the dialog fills its window all the same.
+    if (navigator.userActivation?.isActive) document.documentElement.requestFullscreen?.().catch(() => {});
     document.addEventListener("fullscreenchange", this.#fullScreenChanged);
     this.#dialog.addEventListener("keydown", (event) => this.#key(event));
     this.#dialog.showModal();
