@@ -12,13 +12,15 @@ from __future__ import annotations
 import hashlib
 import json
 import os
+import signal
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import ProcessPoolExecutor, as_completed
 from concurrent.futures.process import BrokenProcessPool
 from functools import cache
-from multiprocessing import get_context
+from multiprocessing import get_context, parent_process
 from pathlib import Path
+from threading import Thread
 from typing import TYPE_CHECKING
 
 import wristwork.sound
@@ -171,13 +173,26 @@ def _rendered(jobs: list[_Job], kit: Kit, workers: int) -> Iterator[int]:
 
 def _rendered_in_processes(jobs: list[_Job], kit: Kit, workers: int) -> Iterator[int]:
     # Fresh processes on every system: a copy of this one would take along threads it may be running.
-    pool = ProcessPoolExecutor(workers, get_context("spawn"))
+    pool = ProcessPoolExecutor(workers, get_context("spawn"), _mind_the_build)
     try:
         batches = [jobs[start : start + BATCH] for start in range(0, len(jobs), BATCH)]
         for future in as_completed([pool.submit(_render, batch, kit) for batch in batches]):
             yield future.result()
     finally:
         pool.shutdown(cancel_futures=True)
+
+
+def _mind_the_build() -> None:
+    """End a process with the build that started it, without a word."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)  # a terminal interrupts both of them
+    build = parent_process()
+    assert build is not None, "only processes that a build starts come here"
+
+    def end_with_it() -> None:
+        build.join()  # a killed build can't say that there is no more to do
+        os._exit(1)
+
+    Thread(target=end_with_it, daemon=True).start()
 
 
 def _render(jobs: list[_Job], kit: Kit) -> int:
