@@ -14,6 +14,8 @@ from functools import lru_cache
 from html import escape
 from pathlib import Path
 
+from wristwork.site.lean import lean
+
 FOLDER = Path(__file__).parent / "assets"
 _IMPORT = re.compile(rb'\bfrom\s*"\./([\w-]+\.js)"')
 
@@ -63,7 +65,9 @@ BUNDLES = (
 def asset_files() -> dict[str, bytes]:
     """Every published asset: its path below the assets folder, its content."""
     there = {
-        path.relative_to(FOLDER).as_posix(): path.read_bytes() for path in sorted(FOLDER.rglob("*")) if path.is_file()
+        path.relative_to(FOLDER).as_posix(): lean(path.name, path.read_bytes())
+        for path in sorted(FOLDER.rglob("*"))
+        if path.is_file()
     }
     joined = {name: b"\n".join(there[part] for part in parts if part in there) for name, parts in JOINED.items()}
     alone = there.keys() - {part for parts in JOINED.values() for part in parts}
