@@ -56,7 +56,7 @@ def test_week_pages_and_the_home_page_have_dates(dated: Course) -> None:
 
 def test_without_a_start_nothing_speaks_of_dates(built: Course) -> None:
     assert not (built.site / "course.ics").exists()
-    for page in ("", "weeks/week-01"):
+    for page in ("", "weeks/week-01", "my-practice", "practice"):
         assert "ww-days" not in built.page(page)
         assert "data-ww-starts" not in built.page(page)
         assert "course.ics" not in built.page(page)

@@ -59,7 +59,9 @@ def any_list(rng: random.Random) -> list[dict[str, object]]:
     items = []
     for _ in range(count):
         unit, most = rng.choice((("minutes", 25), ("passes", 99)))
-        id_ = "-".join("".join(rng.choices("abcdefghijklmnopqrstuvwxyz0123456789", k=rng.randint(3, 8))) for _ in "12345")
+        id_ = "-".join(
+            "".join(rng.choices("abcdefghijklmnopqrstuvwxyz0123456789", k=rng.randint(3, 8))) for _ in "12345"
+        )
         items.append(
             {
                 "id": id_[: rng.randint(3, 48)].strip("-") + "x",
@@ -155,8 +157,12 @@ def test_no_address_throws(codec: Page, text: str) -> None:
 
 def test_ids_that_are_none_are_not_let_in(codec: Page) -> None:
     bad = ["__proto__", "a", "Upper-case", "two--hyphens", "x" * 49, "<b>", "../up"]
-    read = codec.evaluate("(ids) => decodeList(encodeList(ids.map((id) => ({id, ...WORST}))))".replace(
-        "...WORST", "from: 60, to: 80, unit: 'minutes', amount: 5, words: ''"), bad)
+    read = codec.evaluate(
+        "(ids) => decodeList(encodeList(ids.map((id) => ({id, ...WORST}))))".replace(
+            "...WORST", "from: 60, to: 80, unit: 'minutes', amount: 5, words: ''"
+        ),
+        bad,
+    )
     assert read["items"] == []
     assert read["lost"] == len(bad)
 

@@ -141,7 +141,9 @@ def test_a_link_that_is_too_long_is_not_copied(page: Page, published: Published)
     expect(page.get_by_role("button", name="Copy link")).to_be_disabled()
 
 
-def test_with_storage_that_throws_everything_goes_on_and_it_is_said(new_context: NewContext, published: Published) -> None:
+def test_with_storage_that_throws_everything_goes_on_and_it_is_said(
+    new_context: NewContext, published: Published
+) -> None:
     page = new_context(permissions=["clipboard-read", "clipboard-write"]).new_page()
     page.add_init_script(BROKEN_STORAGE)
     page.goto(f"{published.url}x/slow-singles/")

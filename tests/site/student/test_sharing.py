@@ -50,7 +50,9 @@ def test_on_a_lesson_page_each_exercise_has_its_own_link(page: Page, published: 
 
 
 def test_a_clipboard_that_refuses_leaves_the_text_to_copy_by_hand(page: Page, published: Published) -> None:
-    page.add_init_script("navigator.clipboard.writeText = () => Promise.reject(new DOMException('no', 'NotAllowedError'))")
+    page.add_init_script(
+        "navigator.clipboard.writeText = () => Promise.reject(new DOMException('no', 'NotAllowedError'))"
+    )
     at_tempo(page, published, 80)
     page.get_by_role("button", name="Copy link").click()
     expect(page.get_by_text("This browser did not copy it.")).to_be_visible()

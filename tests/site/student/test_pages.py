@@ -1,0 +1,51 @@
+"""The student's pages for everyone: no width, colour scheme or way of reading shuts anyone out."""
+
+from __future__ import annotations
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Page
+
+from tests.site.student.conftest import NewContext, Published
+from tests.site.student.test_practice_list import link_of
+
+pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("student")]
+
+WIDTHS = (320, 390, 1280)
+
+
+def todays_practice(page: Page, published: Published) -> str:
+    return link_of(page, published, [{"id": "accented-paradiddle", "words": "Lead with the left, too."}])
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_the_pages_can_be_read_at_every_width_and_with_any_tool(
+    new_context: NewContext, published: Published, scheme: str
+) -> None:
+    page = new_context(color_scheme=scheme).new_page()
+    addresses = [f"{published.url}{name}" for name in ("practice/", "my-practice/", "", "x/old-way/?", "x/too-early/")]
+    for address in (*addresses, todays_practice(page, published)):
+        page.goto("about:blank")
+        page.goto(address, wait_until="networkidle")
+        if "#" in address:
+            page.get_by_role("button", name="Next").click()
+            page.locator(".ww-player").wait_for()
+        for width in WIDTHS:
+            page.set_viewport_size({"width": width, "height": 844})
+            # The theme moves its side bars in and out of sight for a moment.
+            page.wait_for_function("(width) => document.documentElement.scrollWidth <= width", arg=width, timeout=3000)
+        assert Axe().run(page).response["violations"] == [], address
+
+
+def test_the_whole_list_can_be_worked_from_the_keyboard(page: Page, published: Published) -> None:
+    page.goto(todays_practice(page, published))
+    page.get_by_role("button", name="Next").focus()
+    page.keyboard.press("Enter")
+    assert page.evaluate("document.activeElement.tagName") == "H2"
+    page.locator(".ww-player").wait_for()
+    for _ in range(40):
+        page.keyboard.press("Tab")
+        if page.evaluate("document.activeElement.textContent") == "Next":
+            break
+    page.keyboard.press("Space")
+    assert page.evaluate("document.activeElement.textContent") == "Ease-off"
