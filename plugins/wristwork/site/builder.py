@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Iterator
+import re
+from collections.abc import Iterable, Iterator, Sequence
 from html import escape
 from pathlib import Path
 
@@ -48,6 +49,9 @@ from wristwork.site.student import COURSE, course_data, manifest
 from wristwork.site.topic_pages import own_topics
 from wristwork.site.week_page import dressed_week
 
+# What makes a page a week. Told from the text, for nothing is read yet when the curriculum is to be made or not.
+_WEEK = re.compile(r"^week:", re.MULTILINE)
+
 
 class Builder:
     """Holds what one build knows; made anew for each build of a preview."""
@@ -71,13 +75,14 @@ class Builder:
         self._allow, problems = course_allowances(settings, config)
         self.problems: list[Problem | WeekProblem | AddressProblem | str] = list(problems)
 
-    def made_pages(self, sources: Iterable[PageSource]) -> Iterator[MadePage]:
+    def made_pages(self, sources: Sequence[PageSource]) -> Iterator[MadePage]:
         """The pages that every course has and these sources do not."""
         self._topics, problems = own_topics(sources)
         self.problems += problems
         missing = [topic for topic in Topic if topic not in self._topics.values()]
         self._topics.update({topic.src_uri: topic for topic in missing})
-        return made_pages(self._name.name, self._description, missing)
+        has_weeks = any(_WEEK.search(source.text) for source in sources)
+        return made_pages(self._name.name, self._description, missing, has_weeks)
 
     @property
     def common(self) -> list[str]:

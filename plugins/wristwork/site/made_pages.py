@@ -34,8 +34,9 @@ SLOTS: Mapping[str, Callable[[CourseSite, str], str]] = {
     "needs-map": what_needs_what,
 }
 
+CURRICULUM = "curriculum.md"
 # In the order in which navigation lists them. Folders of `pages/` become sections.
-MADE = ("my-practice.md", "practice.md", "curriculum.md", "exercises.md", "key.md")
+MADE = ("my-practice.md", "practice.md", CURRICULUM, "exercises.md", "key.md")
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,11 +47,16 @@ class MadePage:
     markdown: str
 
 
-def made_pages(site_name: str, description: str | None, topics: Iterable[Topic]) -> Iterator[MadePage]:
-    """Every page the tool makes: the home page, the safe-practice pages on these topics, and those of the course."""
+def made_pages(
+    site_name: str, description: str | None, topics: Iterable[Topic], has_weeks: bool = True
+) -> Iterator[MadePage]:
+    """Every page the tool makes: the home page, the safe-practice pages on these topics, and those of the course.
+
+    A collection without weeks has no curriculum.
+    """
     lead = f"\n\n{_plain(description)}" if description else ""
     yield MadePage("index.md", f"# {_plain(site_name)}{lead}\n")
-    for name in MADE:
+    for name in MADE if has_weeks else [name for name in MADE if name != CURRICULUM]:
         yield MadePage(name, (PAGES / name).read_text(encoding="utf-8"))
     for topic in topics:
         yield MadePage(topic.src_uri, standard_page(topic))
