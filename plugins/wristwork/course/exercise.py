@@ -10,7 +10,7 @@ from typing import Any
 
 from wristwork.pattern.model import Pattern
 from wristwork.technique.demand import demand_data
-from wristwork.technique.strokes import Stroke, strokes
+from wristwork.technique.strokes import Kind, Stroke, strokes
 
 SCHEMA = 1
 
@@ -32,7 +32,8 @@ def exercise_data(pattern: Pattern, lesson: Lesson) -> dict[str, Any]:
     """The exercise as plain JSON values. The pattern must be an exercise, with id and title."""
     if pattern.id is None or pattern.title is None:
         raise ValueError("an example is no exercise: it has no id and no data")
-    return {
+    played = strokes(pattern)
+    data = {
         "schema": SCHEMA,
         "id": pattern.id,
         "title": pattern.title,
@@ -46,9 +47,12 @@ def exercise_data(pattern: Pattern, lesson: Lesson) -> dict[str, Any]:
         "beats": pattern.beats,
         "loop": pattern.loop,
         "repeat": pattern.repeat,
-        "strokes": [stroke_data(stroke) for stroke in strokes(pattern)],
+        "strokes": [stroke_data(stroke) for stroke in played],
         "demand": demand_data(pattern),
     }
+    # A buzz fills its value, which no other stroke's sound needs to know: so it stands beside the strokes.
+    buzzes = [_fraction(stroke.length) for stroke in played if stroke.kind is Kind.BUZZ]
+    return {**data, "buzzes": buzzes} if buzzes else data
 
 
 def stroke_data(stroke: Stroke) -> dict[str, Any]:

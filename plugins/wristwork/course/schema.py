@@ -70,8 +70,15 @@ def exercise_schema() -> dict[str, Any]:
                 "loop": {"type": "boolean"},
                 "repeat": {"type": "integer", "minimum": 1, "maximum": MOST_REPEATS},
                 "strokes": {"type": "array", "items": {"$ref": "#/$defs/stroke"}},
+                "buzzes": {
+                    "description": "Beats that each buzz fills, in the order of the strokes; left out where none is.",
+                    "type": "array",
+                    "items": {"$ref": "#/$defs/fraction"},
+                    "minItems": 1,
+                },
                 "demand": {"$ref": "#/$defs/demand"},
-            }
+            },
+            optional=("buzzes",),
         ),
     }
 

@@ -39,12 +39,14 @@ export function readScore(exercise) {
   const pass = exercise.beats * exercise.repeat;
   const written = exercise.loop ? exercise.beats : pass;
   const turns = {};
-  const strokes = exercise.strokes.map((stroke, index) => readStroke(exercise.strokes, stroke, index, written, turns));
+  const fills = (exercise.buzzes ?? []).map(number);
+  const strokes = exercise.strokes.map((stroke, index) => readStroke(exercise.strokes, stroke, index, turns, fills));
   const voices = [...new Map(strokes.map(({ voice, on, level }) => [voice, [on, level]])).values()];
   return { bar: isCompound ? upper / 3 : upper, written, pass, strokes, voices, turns };
 }
 
-function readStroke(all, stroke, index, written, turns) {
+/** One stroke; `turns` counts its voice's strokes, and `fills` gives up the beats of the next buzz. */
+function readStroke(all, stroke, index, turns, fills) {
   const voice = `${stroke.on} ${stroke.level}`;
   const turn = turns[voice] ?? 0;
   turns[voice] = turn + 1;
@@ -57,20 +59,13 @@ function readStroke(all, stroke, index, written, turns) {
     on: stroke.on,
     voice,
     turn,
-    fills: stroke.kind === "buzz" ? beatsToNext(all, stroke, written) : 0,
+    fills: stroke.kind === "buzz" ? (fills.shift() ?? 0) : 0,
     ahead: stroke.kind === "grace" ? readAhead(all, stroke, index) : null,
   };
 }
 
 const number = ([above, below]) => above / below;
 const isHand = (stroke) => stroke.limb.endsWith("hand");
-
-/** Beats to the next stroke of the hands (of the feet), or to the end: what a buzz fills. */
-function beatsToNext(all, stroke, written) {
-  const at = number(stroke.at);
-  const later = all.filter((other) => isHand(other) === isHand(stroke) && number(other.at) > at);
-  return Math.min(written, ...later.map((other) => number(other.at))) - at;
-}
 
 /** A grace note's own seconds, those of its ornament's first grace note, and the beats that one may be ahead. */
 function readAhead(all, stroke, index) {
