@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Locator, Page, sync_playwright
 
 from tests.site.courses import WEEK_1, WEEK_2, Course
@@ -196,6 +197,17 @@ class TestInABrowser:
             assert bow[0] == pytest.approx(middles[1], abs=1)
             assert bow[1] == pytest.approx(middles[2], abs=1)
             assert bow[2][0] >= 0
+
+    @pytest.mark.parametrize("scheme", ["light", "dark"])
+    def test_what_opens_has_no_accessibility_violation(self, page: Page, scheme: str) -> None:
+        page.emulate_media(color_scheme=scheme)
+        page.set_viewport_size({"width": 320, "height": 800})
+        page.locator(".ww-as-table summary").click()
+        page.locator(".ww-point").first.focus()
+        assert page.evaluate("document.documentElement.scrollWidth") <= 320
+        found = Axe().run(page, context="article").response["violations"]
+        assert not found, found
+        page.locator(".ww-as-table summary").click()
 
     def test_enter_follows_a_point_to_its_lesson(self, page: Page) -> None:
         page.locator(".ww-point").first.focus()

@@ -16,7 +16,7 @@ from tests.site.courses import Course
 # One group: the browser starts once, whatever the number of workers.
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
 
-PAGES = ("", "weeks/week-02/", "key/", "exercises/", "x/accented-paradiddle/", "safe-practice/posture/")
+PAGES = ("", "weeks/week-02/", "key/", "curriculum/", "exercises/", "x/accented-paradiddle/", "safe-practice/posture/")
 WIDTHS = (320, 390, 1280)
 SCHEMES = ("light", "dark")
 
