@@ -1,5 +1,6 @@
 """The four strokes, worked out: the table of the trade, and rules that hold for any pattern."""
 
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
@@ -9,7 +10,7 @@ from hypothesis import given
 from tests.strategies import pattern_texts
 from wristwork.pattern import read_one
 from wristwork.pattern.model import Drum, Level
-from wristwork.technique.strokes import Height, Kind, Limb, strokes
+from wristwork.technique.strokes import Height, Kind, Limb, hand_strokes, strokes
 
 
 def read(hands, *more):
@@ -164,3 +165,10 @@ def test_every_hand_moves_without_a_jump(text):
         if stroke.kind is Kind.GRACE:
             assert 0 < stroke.ahead_at_most <= span
     assert list(made) == sorted(made, key=lambda s: s.at)
+
+
+@given(pattern_texts())
+def test_strokes_of_each_hand_can_be_counted_without_working_them_out(text: str) -> None:
+    pattern = replace(read_one(text), repeat=1)
+    worked_out = [stroke.limb for stroke in strokes(pattern)]
+    assert hand_strokes(pattern) == (worked_out.count(Limb.RIGHT_HAND), worked_out.count(Limb.LEFT_HAND))

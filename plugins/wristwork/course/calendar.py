@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
+from typing import TYPE_CHECKING
 
-from icalendar import Calendar, Event
+if TYPE_CHECKING:
+    from icalendar import Event
 
 WEEK = timedelta(weeks=1)
 
@@ -48,6 +50,9 @@ def course_calendar(name: str, weeks: Sequence[CalendarWeek], starts: date, host
     ``host`` makes the events' ids unique in the world and must not change from build to build. The
     time stamp is the first day's, so that the file changes only when the course does.
     """
+    # Only a course with dates needs the library, which is large.
+    from icalendar import Calendar
+
     calendar = Calendar()
     calendar.add("prodid", "-//Wristwork//Course calendar//EN")
     calendar.add("version", "2.0")
@@ -61,6 +66,8 @@ def course_calendar(name: str, weeks: Sequence[CalendarWeek], starts: date, host
 
 
 def _event(name: str, week: CalendarWeek, starts: date, host: str, stamp: datetime) -> Event:
+    from icalendar import Event
+
     first, last = week_dates(starts, week.number)
     event = Event()
     event.add("uid", f"week-{week.number}@{host}")

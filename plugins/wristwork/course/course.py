@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -10,18 +10,26 @@ from wristwork.course.plan import Ended, Piece, Session, ended, sessions
 from wristwork.course.weeks import DEFAULT_DAYS, Allowance, Week, WeekProblem, read_week
 from wristwork.pattern.course import CourseText, Located, read_course
 from wristwork.pattern.model import Pattern
-from wristwork.technique.demand import Demand, demand_of
-from wristwork.technique.measures import Measures, measure
+from wristwork.technique.demand import Demand, demand
+
+
+def demand_at_goal(pattern: Pattern) -> Demand:
+    """The demand of a pattern at its goal tempo."""
+    return demand(pattern, pattern.tempo.goal)
 
 
 @dataclass(frozen=True)
 class Exercise:
-    """An exercise where it is taught. ``order`` counts the exercises of the course from 0, as its pages have them."""
+    """An exercise where it is taught. ``order`` counts the exercises of the course from 0, as its pages have them.
+
+    ``demanded`` tells the demand at the goal tempo: by working it out, or from where it was worked out before.
+    """
 
     pattern: Pattern
     fence: Located
     week: Week | None
     order: int
+    demanded: Callable[[Pattern], Demand] = field(default=demand_at_goal, compare=False, repr=False)
 
     @property
     def id(self) -> str:
@@ -47,13 +55,9 @@ class Exercise:
         return self.fence.places.get(key, self.fence.place).line
 
     @cached_property
-    def measures(self) -> Measures:
-        return measure(self.pattern)
-
-    @cached_property
     def at_goal(self) -> Demand:
         """Its demand at the goal tempo."""
-        return demand_of(self.measures, self.pattern.tempo.goal)
+        return self.demanded(self.pattern)
 
 
 @dataclass(frozen=True)
@@ -119,7 +123,7 @@ class Course:
         again = self.met_again_in(week)
         for exercise in self.practised_in(week):
             is_again = exercise in again
-            piece = Piece.of(exercise.pattern, exercise.measures, again=is_again)
+            piece = Piece.of(exercise.pattern, again=is_again)
             yield piece.going_on_from(so_far.get(exercise.id)) if is_again else piece
 
 
@@ -129,10 +133,12 @@ def read_teaching(
     allow: tuple[Allowance, ...] = (),
     files: frozenset[str] | None = None,
     text: CourseText | None = None,
+    demanded: Callable[[Pattern], Demand] = demand_at_goal,
 ) -> tuple[Course, tuple[WeekProblem, ...]]:
     """The course that some pages make (path → text, in the order of teaching), and what is wrong in their front matter.
 
-    ``text`` are the patterns of the same pages, where they are read already.
+    ``text`` are the patterns of the same pages, where they are read already. ``demanded`` tells an exercise's demand
+    at its goal tempo.
     """
     weeks: dict[str, Week] = {}
     problems: list[WeekProblem] = []
@@ -143,7 +149,7 @@ def read_teaching(
             weeks[path] = week
     text = text or read_course(pages)
     exercises = {
-        name: Exercise(fence.pattern, fence, weeks.get(fence.path), order)
+        name: Exercise(fence.pattern, fence, weeks.get(fence.path), order, demanded)
         for order, (name, fence) in enumerate(text.exercises.items())
         if fence.pattern is not None
     }

@@ -13,7 +13,7 @@ from fractions import Fraction
 from wristwork.course.breaks import Stretch, breaks_needed, broken_up
 from wristwork.course.weeks import Week
 from wristwork.pattern.model import Pattern, Side, Tempo
-from wristwork.technique.measures import Measures
+from wristwork.technique.strokes import hand_strokes
 
 MOVE_UP = "Move up only if the last session was clean and easy; if it was not, stay at its tempo."
 # The anchor of the practice card on a week's page.
@@ -52,10 +52,10 @@ class Piece:
     again: bool = False
 
     @classmethod
-    def of(cls, pattern: Pattern, measures: Measures, again: bool = False) -> Piece:
+    def of(cls, pattern: Pattern, again: bool = False) -> Piece:
         """The piece that an exercise of the course is."""
         assert pattern.id is not None, "an exercise has an id"
-        right, left = (Fraction(hand.strokes * measures.ticks, measures.span) for hand in measures.hands)
+        right, left = (Fraction(count, pattern.beats) for count in hand_strokes(pattern))
         return cls(pattern.id, pattern.title or pattern.id, pattern.tempo, right, left, again)
 
     def going_on_from(self, tempo: int | None) -> Piece:

@@ -21,6 +21,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Any, TypeVar
 
 import yaml
@@ -98,6 +99,8 @@ class FrontMatter:
     lines: Mapping[str, int]
 
 
+# Many ask for the same page: what it is called, which week it is, what it says of safe practice.
+@lru_cache(maxsize=2048)
 def read_front_matter(path: str, text: str) -> tuple[FrontMatter, tuple[WeekProblem, ...]]:
     """The front matter of a page's text, or what keeps it from being read."""
     found = _FRONT_MATTER.match(text)

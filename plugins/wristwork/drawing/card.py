@@ -11,8 +11,6 @@ import unicodedata
 from dataclasses import dataclass
 from importlib.resources import files
 
-import typst
-
 WIDTH, HEIGHT = 1200, 630
 _HERE = files(__package__)
 # One point of the page is one pixel of the picture.
@@ -37,9 +35,10 @@ class CardPress:
     """Makes cards with one compiler kept open (opening one costs far more than a card)."""
 
     def __init__(self) -> None:
-        fonts = typst.Fonts(
-            include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(_HERE / "fonts")]
-        )
+        # The typesetter takes more memory than all else in a build, and most builds make no card.
+        import typst
+
+        fonts = typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(_HERE / "fonts")])
         self._compiler = typst.Compiler(font_paths=fonts)
         self._layout = (_HERE / "card.typ").read_bytes()
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
+from functools import cache
 
 from wristwork.pattern.model import BOTH, Gap, Level, Note, Place, Side, Slot
 from wristwork.pattern.problems import Report
@@ -95,9 +96,9 @@ class SlotReader:
         if len(self._report.problems) > before:
             return None
         level = Level.GHOST if in_ghost else Level.ACCENT if ">" in marks else Level.TAP
-        return Note(
-            sides, level, graces, strokes=int(marks.get("/", "1")), buzz="z" in marks, typed_at=self._place(main_at)
-        )
+        if "/" not in marks:
+            return _shared(sides, level, graces, "z" in marks)
+        return Note(sides, level, graces, strokes=int(marks["/"]), typed_at=self._place(main_at))
 
     def _graces(self) -> tuple[tuple[Side, ...], int]:
         first = self._at
@@ -197,6 +198,12 @@ class SlotReader:
                 "a last grace note of the main note's own hand",
                 f"the other hand comes just before the main note: {letters[:-1]}{other}{sides[0].letter}",
             )
+
+
+@cache
+def _shared(sides: tuple[Side, ...], level: Level, graces: tuple[Side, ...], buzz: bool) -> Note:
+    """One note for all that are alike: only a slash is ever asked again where it was typed."""
+    return Note(sides, level, graces, buzz=buzz)
 
 
 def _once(letter: str, mark: str) -> str:

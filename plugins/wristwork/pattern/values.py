@@ -282,6 +282,8 @@ def holds_one_value(event: Event, lane: Lane, time: TimeSignature) -> bool:
 def unheld_slashes(lane: Lane, time: TimeSignature) -> tuple[Event, ...]:
     """The notes of a lane that carry a slash but are longer than one note value can hold."""
     lane_events = events(lane)
+    slashed = [event for event in lane_events if event.what is not None and event.what.strokes > 1]
+    if not slashed:
+        return ()
     groups = group_values(lane, time, lane_events)
-    slashed = (event for event in lane_events if event.what is not None and event.what.strokes > 1)
     return tuple(event for event in slashed if len(note_pieces(event, groups, time)) > 1)

@@ -39,7 +39,7 @@ from wristwork.site.offline import write_farewell, write_offline
 from wristwork.site.place_page import SiteName
 from wristwork.site.places import Places
 from wristwork.site.practice_card import TITLE as CARD_TITLE
-from wristwork.site.practice_card import Topics
+from wristwork.site.practice_card import PracticeCard, Topics
 from wristwork.site.record import AddressBook, commit_first, in_continuous_integration
 from wristwork.site.safe_pages import finished
 from wristwork.site.search import add_to_index, exercise_list
@@ -47,7 +47,7 @@ from wristwork.site.sound_folder import FOLDER
 from wristwork.site.sounds import Sounds, Tell
 from wristwork.site.student import COURSE, course_data, manifest
 from wristwork.site.topic_pages import own_topics
-from wristwork.site.week_page import dressed_week
+from wristwork.site.week_page import dressed_week, filled_week
 
 # What makes a page a week. Told from the text, for nothing is read yet when the curriculum is to be made or not.
 _WEEK = re.compile(r"^week:", re.MULTILINE)
@@ -149,10 +149,9 @@ class Builder:
         lesson = self.site.pages.get(page.file.src_uri)
         if lesson is None or lesson.week is None:
             return html
-        dressed = dressed_week(html, lesson, lesson.week, self.site, self._topic_pages)
-        if f'id="{PRACTICE_ANCHOR}"' in dressed:
+        if PracticeCard(lesson, lesson.week, self.site, self._topic_pages).is_needed:
             _list_card(page)
-        return dressed
+        return dressed_week(html, lesson)
 
     @property
     def _topic_pages(self) -> Topics:
@@ -163,9 +162,13 @@ class Builder:
         """What the theme's templates show of the course."""
         return {"home": self._home, "weeks": self.site.weeks, "has_exercises": bool(self.site.exercises)}
 
-    def filled(self, html: str, url: str) -> str:
-        """The finished page with the lists and tables made from the course in their slots."""
-        return fill_slots(html, self.site, url)
+    def filled(self, html: str, page: Page) -> str:
+        """The finished page with all that is made from the course in its place."""
+        lesson = self.site.pages.get(page.file.src_uri)
+        if lesson is not None and lesson.week is not None:
+            card = PracticeCard(lesson, lesson.week, self.site, self._topic_pages)
+            html = filled_week(html, lesson, lesson.week, self.site, card)
+        return fill_slots(html, self.site, page.url)
 
     def head(self, url: str) -> str:
         """What the head of every page holds."""

@@ -24,6 +24,7 @@ from wristwork.site.cache import Cache, digest
 from wristwork.site.demand_details import demand_details
 from wristwork.site.drawn import Drawings, sticking
 from wristwork.site.figure import Link, Surroundings, figure
+from wristwork.site.kept_demand import KeptDemand
 from wristwork.site.lessons import LessonPage, PageSource, read_lesson
 from wristwork.sound.schedule import preview_names
 
@@ -120,7 +121,9 @@ class CourseSite:
         numbers = {uri: page.number for uri, (page, _) in read.items() if page.number is not None}
         self.pages = {uri: read[uri][0] for uri in page_order(by_uri, numbers, choices.order)}
         texts = {page.path: by_uri[uri].text for uri, page in self.pages.items()}
-        self.course, problems = read_teaching(texts, choices.days, choices.allow)
+        self.course, problems = read_teaching(
+            texts, choices.days, choices.allow, demanded=KeptDemand(cache, self._drawings).at_goal
+        )
         self.problems: list[Problem | WeekProblem] = [*problems, *self.course.text.problems]
         self.warnings = self.course.text.warnings
         self.exercises = self._placed()
@@ -241,13 +244,13 @@ class CourseSite:
 
 
 # What a player reads of an exercise and of its strokes. An example's data stands in the page: no more than that.
-_PLAYED = ("beats", "loop", "repeat", "tempo", "time")
+_PLAYED = ("beats", "buzzes", "loop", "repeat", "tempo", "time")
 _OF_STROKES = ("at", "limb", "level", "kind", "on", "ahead_ms", "ahead_at_most")
 
 
 def example_data(pattern: Pattern) -> str:
     """What a player needs to play an example, as in ``exercise.json``."""
     told = exercise_data(replace(pattern, id="example", title="Example"), Lesson(""))
-    data = {name: told[name] for name in _PLAYED}
+    data = {name: told[name] for name in _PLAYED if name in told}
     data["strokes"] = [{name: stroke[name] for name in _OF_STROKES if name in stroke} for stroke in told["strokes"]]
     return json_bytes(data).decode().rstrip()

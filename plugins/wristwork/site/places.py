@@ -9,12 +9,12 @@ from pathlib import Path
 
 from wristwork.course.exercise import exercise_data, json_bytes
 from wristwork.drawing.card import Card, CardPress
+from wristwork.pattern.model import Pattern
 from wristwork.site.cache import Cache, digest
 from wristwork.site.course_site import CourseSite, Placed
 from wristwork.site.figure import tempo_words
 from wristwork.site.ledger import Ledger
 from wristwork.site.place_page import PlacePages, SiteName
-from wristwork.sound.midi import midi_bytes
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +65,7 @@ class Places:
         return (
             Made("exercise.json", data, lambda: json_bytes(exercise_data(pattern, lesson))),
             Made("diagram.svg", digest("picture", key), lambda: self._site.picture(placed).encode()),
-            Made("pattern.mid", digest("midi", key), lambda: midi_bytes(pattern)),
+            Made("pattern.mid", digest("midi", key), lambda: _midi(pattern)),
             Made("card.png", card, lambda: self._card(placed)),
         )
 
@@ -81,3 +81,9 @@ class Places:
             diagram=self._site.picture(placed),
         )
         return self._press.png(card)
+
+
+def _midi(pattern: Pattern) -> bytes:
+    from wristwork.sound.midi import midi_bytes  # only a file that is made anew needs the library behind it
+
+    return midi_bytes(pattern)

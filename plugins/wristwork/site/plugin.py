@@ -130,7 +130,7 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         """Put the figures in, and link the styles and scripts that this page needs."""
         assert self._builder is not None
         figures = self._figures.get(page.file.src_uri)
-        html = self._builder.filled(figures.fill(output) if figures else output, page.url)
+        html = self._builder.filled(figures.fill(output) if figures else output, page)
         head = self._builder.head(page.url) + links(html, relative("", page.url))
         return mended(html).replace("</head>", f"{head}</head>", 1)
 

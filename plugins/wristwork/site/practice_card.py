@@ -6,6 +6,7 @@ Works with scripts off: each session is behind a choice of its number, which the
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import cached_property
 from html import escape
 
 from wristwork.course.day_sound import MODEST_PROTECTION, SoundShare, sound_shares
@@ -48,13 +49,16 @@ class PracticeCard:
         self._week = week
         self._site = site
         self._topics = topics
-        self._sessions: Sequence[Session] = site.course.plans[page.path]
         self._is_loud = week.surface is not None and week.surface.is_loud
 
     @property
     def is_needed(self) -> bool:
         """Is there a plan, or something to be said of the week's surface?"""
-        return bool(self._sessions) or self._is_loud
+        return self._week.minutes is not None or self._is_loud
+
+    @cached_property
+    def _sessions(self) -> Sequence[Session]:
+        return self._site.course.plans[self._page.path]
 
     @property
     def html(self) -> str:

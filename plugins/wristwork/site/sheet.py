@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import segno
-
 from wristwork.pattern.model import Tempo
 
 # As many as fit in three rows of a sheet.
@@ -21,6 +19,8 @@ def tempo_ladder(tempo: Tempo) -> tuple[int, ...]:
 def qr_code(address: str) -> str:
     """A QR code (ISO/IEC 18004) as SVG, dark on light in every colour scheme: scanners need that."""
     # The second lowest level bears a smudge and keeps the code coarse enough for a music stand.
+    import segno  # only a page that is made anew needs it
+
     code = segno.make(address, error="m", micro=False)
     return code.svg_inline(
         border=4, dark="#000", light="#fff", omitsize=True, svgclass=None, lineclass=None, title="QR code of this page"

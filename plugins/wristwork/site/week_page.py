@@ -1,4 +1,7 @@
-"""A week's page: what the week is for at its head, then its practice card; the way on at its foot."""
+"""A week's page: what the week is for at its head, then its practice card; the way on at its foot.
+
+Like figures they wait outside while the page's text is worked on and indexed: marks stand in their places.
+"""
 
 from __future__ import annotations
 
@@ -12,21 +15,31 @@ from wristwork.site.addresses import relative
 from wristwork.site.course_site import CourseSite
 from wristwork.site.dates import week_days
 from wristwork.site.lessons import LessonPage
-from wristwork.site.practice_card import PracticeCard, Topics
+from wristwork.site.practice_card import PracticeCard
 
 _HEADING = re.compile(r"\s*<h1[^>]*>.*?</h1>", re.DOTALL)
 
 
-def dressed_week(html: str, page: LessonPage, week: Week, site: CourseSite, topics: Topics) -> str:
-    """The week's content between its head and its foot; ``topics`` are the pages on safe practice."""
+_OPENING, _HEAD, _FOOT = (f"<!--ww-week {part}-->" for part in ("opening", "head", "foot"))
+
+
+def dressed_week(html: str, page: LessonPage) -> str:
+    """The week's content with its heading, between the marks for what :func:`filled_week` puts around it."""
     heading = _HEADING.match(html)
     title = heading[0].strip() if heading else f'<h1 dir="auto">{escape(page.title)}</h1>'
     rest = html[heading.end() :] if heading else html
-    card = PracticeCard(page, week, site, topics)
-    return f"{_head(page, week, title, site)}{card.html if card.is_needed else ''}{rest}{_foot(page, site)}"
+    return f"{_OPENING}{title}{_HEAD}{rest}{_FOOT}"
 
 
-def _head(page: LessonPage, week: Week, title: str, site: CourseSite) -> str:
+def filled_week(html: str, page: LessonPage, week: Week, site: CourseSite, card: PracticeCard) -> str:
+    """The finished page with the week's head, practice card and foot."""
+    opening = f'<header class="ww-week-head"><p class="ww-eyebrow">Week {week.number}</p>'
+    head = f"{_head(page, week, site)}{card.html if card.is_needed else ''}"
+    return html.replace(_OPENING, opening, 1).replace(_HEAD, head, 1).replace(_FOOT, _foot(page, site), 1)
+
+
+def _head(page: LessonPage, week: Week, site: CourseSite) -> str:
+    """What follows the heading."""
     facts = []
     if days := week_days(site.starts, week.number):
         facts.append(("Dates", days))
@@ -40,10 +53,7 @@ def _head(page: LessonPage, week: Week, title: str, site: CourseSite) -> str:
         facts.append(("Exercises", str(count)))
     listed = "".join(f"<div><dt>{name}</dt><dd>{value}</dd></div>" for name, value in facts)
     aim = f'<p class="ww-aim" dir="auto">{escape(week.aim)}</p>' if week.aim else ""
-    return (
-        f'<header class="ww-week-head"><p class="ww-eyebrow">Week {week.number}</p>{title}{aim}'
-        f"{f'<dl>{listed}</dl>' if listed else ''}</header>"
-    )
+    return f"{aim}{f'<dl>{listed}</dl>' if listed else ''}</header>"
 
 
 def _foot(page: LessonPage, site: CourseSite) -> str:

@@ -119,6 +119,18 @@ def strokes(pattern: Pattern) -> tuple[Stroke, ...]:
     return tuple(sorted(named, key=_playing_order))
 
 
+def hand_strokes(pattern: Pattern) -> tuple[int, int]:
+    """How many strokes the right and the left hand play in one pass of the written bars, grace notes and all."""
+    counts = dict.fromkeys(Side, 0)
+    for slot in pattern.hands.slots if pattern.hands else ():
+        if isinstance(slot, Note):
+            for side in slot.graces:
+                counts[side] += 1
+            for side in slot.sides:
+                counts[side] += slot.strokes
+    return counts[Side.RIGHT], counts[Side.LEFT]
+
+
 def _playing_order(stroke: Stroke) -> tuple[Fraction, int]:
     # sorted() is stable, so grace notes keep the order in which they were written.
     if stroke.kind is Kind.GRACE:
