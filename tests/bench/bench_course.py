@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import os
 import statistics
 import subprocess
@@ -10,9 +11,13 @@ import tempfile
 import time
 from pathlib import Path
 
+from mkdocs.commands.build import build
+from mkdocs.config import load_config
+
 from wristwork.course.checks import check_course
 from wristwork.course.course import read_teaching
 from wristwork.pattern import read_one
+from wristwork.site import builder
 from wristwork.technique.demand import demand, demand_data
 from wristwork.technique.measures import measure
 
@@ -46,6 +51,14 @@ def week(number):
     return "\n".join(lines)
 
 
+def write_course(folder, exercises):
+    docs = folder / "docs"
+    docs.mkdir()
+    (folder / "mkdocs.yml").write_text("site_name: Bench\ntheme: {name: material}\nplugins: [wristwork]\n")
+    for number in range(1, exercises // PER_WEEK + 1):
+        (docs / f"week-{number:03}.md").write_text(week(number))
+
+
 def bench_demand():
     pattern = read_one(TWO_BARS)
     for name, work in (
@@ -65,11 +78,7 @@ def bench_checks():
 
 def bench_command():
     with tempfile.TemporaryDirectory() as folder:
-        docs = Path(folder) / "docs"
-        docs.mkdir()
-        (Path(folder) / "mkdocs.yml").write_text("site_name: Bench\nplugins: [wristwork]\n")
-        for number in range(1, 1000 // PER_WEEK + 1):
-            (docs / f"week-{number:03}.md").write_text(week(number))
+        write_course(Path(folder), 1000)
         command = [sys.executable, "-m", "wristwork.cli.main", "check", folder]
         plugins = Path(__file__).parents[2] / "plugins"
         environment = {**os.environ, "PYTHONPATH": str(plugins)}
@@ -77,7 +86,35 @@ def bench_command():
         print(f"wristwork check on 1000 exercises: median {statistics.median(runs) / 1000:.2f} s (n = 3, limit 5 s)")
 
 
+def bench_in_a_build():
+    """The share of the checks in a build, plans and demands not counted: the pages need them in any case."""
+    taken = {}
+    check = builder.course_findings
+
+    def timed(course, settings):
+        _ = course.plans, [exercise.at_goal for exercise in course.exercises.values()]
+        start = time.process_time()
+        found = check(course, settings)
+        taken["checks"] = time.process_time() - start
+        return found
+
+    builder.course_findings = timed
+    logging.getLogger("mkdocs").setLevel(logging.ERROR)
+    with tempfile.TemporaryDirectory() as folder:
+        write_course(Path(folder), 500)
+        for run in ("first", "second"):
+            config = load_config(str(Path(folder) / "mkdocs.yml"))
+            config.plugins.on_startup(command="build", dirty=False)
+            start = time.process_time()
+            build(config)
+            whole = time.process_time() - start
+            share = 100 * taken["checks"] / whole
+            print(f"checks in the {run} build of 500 exercises: {share:.1f} % of {whole:.1f} s (limit 5 %)")
+    builder.course_findings = check
+
+
 if __name__ == "__main__":
     bench_demand()
     bench_checks()
     bench_command()
+    bench_in_a_build()
