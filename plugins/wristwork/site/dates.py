@@ -39,14 +39,18 @@ def week_days(starts: date | None, number: int) -> str:
     )
 
 
-def this_week(site: CourseSite, calendar: str) -> str:
-    """Room for this week on the home page, as HTML: a script knows the day. Empty without a start."""
+def this_week(site: CourseSite, calendar: str, own_page: str | None) -> str:
+    """Room for this week on the home page, as HTML: a script knows the day. Empty without a start.
+
+    ``calendar`` and ``own_page`` (where students set a start of their own) are addresses relative to the page.
+    """
     if site.starts is None:
         return ""
+    later = f' <a href="{own_page}">I began later</a>' if own_page else ""
     return (
         f'<div class="ww-this-week" data-ww-starts="{site.starts.isoformat()}">'
         f"<p>Week 1 begins on {_day_words(site.starts)}.</p>"
-        f'<p class="ww-to-calendar"><a href="{calendar}">Put the weeks in your calendar</a></p></div>'
+        f'<p class="ww-to-calendar"><a href="{calendar}">Put the weeks in your calendar</a>{later}</p></div>'
     )
 
 

@@ -9,6 +9,7 @@ from html import escape
 from wristwork.site.addresses import relative
 from wristwork.site.course_site import CourseSite
 from wristwork.site.dates import CALENDAR, this_week, week_days
+from wristwork.site.head import OWN_PAGE
 
 _OPENING = re.compile(
     r"\s*<h1(?: id=\"(?P<id>[^\"]*)\")?[^>]*>(?P<title>.*?)</h1>\s*(?:<p>(?P<lead>.*?)</p>)?", re.DOTALL
@@ -50,5 +51,6 @@ def week_list(site: CourseSite, url: str) -> str:
             f'<strong dir="auto">{escape(page.title)}</strong>{aim}'
             f"<small>{small}</small>{week_days(site.starts, week.number)}</a></li>"
         )
-    now = this_week(site, relative(CALENDAR, url))
+    own = site.pages.get(OWN_PAGE)
+    now = this_week(site, relative(CALENDAR, url), relative(own.url, url) if own else None)
     return f'{now}<ol class="ww-weeks">{"".join(items)}</ol>' if items else ""

@@ -102,6 +102,20 @@ def test_the_whole_course_is_kept_with_size_and_progress(context: BrowserContext
         assert status == 200, address
 
 
+def test_a_course_that_is_kept_whole_stays_whole_when_it_grows(context: BrowserContext, changing: Published) -> None:
+    page = context.new_page()
+    visit_and_keep(page, f"{changing.url}my-practice/", "course.json")
+    page.get_by_role("button", name="Keep the whole course on this device").click()
+    expect(page.get_by_text("The whole course is kept on this device.")).to_be_visible()
+    changing.course.write("docs/weeks/week-04.md", "---\nweek: 4\ntitle: New\n---\n\nA week that came later.\n")
+    changing.course.build()
+    page.goto(f"{changing.url}my-practice/")
+    until(page, lambda: any(each.endswith("weeks/week-04/") for each in kept(page)[1]) and len(kept(page)[0]) == 1)
+    context.set_offline(True)
+    page.goto(f"{changing.url}weeks/week-04/")
+    expect(page.get_by_text("A week that came later.")).to_be_visible()
+
+
 def test_a_new_build_comes_in_without_a_word_and_old_caches_go(context: BrowserContext, changing: Published) -> None:
     page = context.new_page()
     visit_and_keep(page, f"{changing.url}weeks/week-01/", "x/slow-singles/exercise.json")

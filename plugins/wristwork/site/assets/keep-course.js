@@ -1,7 +1,7 @@
 /** "Keep the whole course on this device": how much it is, how far it has come, and how to be rid of it. */
 
 import { button, Outcome } from "./copying.js";
-import { keepFiles, readList, ROOT } from "./offline.js";
+import { keepFiles, keepWhole, readList, ROOT } from "./offline.js";
 import { make } from "./player-dom.js";
 
 export class Keeping {
@@ -44,6 +44,7 @@ export class Keeping {
     try {
       const list = await readList();
       const paths = Object.keys(list.files);
+      await keepWhole(list);
       this.#bar.max = paths.length;
       const failed = await keepFiles(list, paths, (done) => (this.#bar.value = done));
       const words = "The whole course is kept on this device.";

@@ -17,6 +17,14 @@ document.addEventListener("ww-state", ({ target, detail }) => {
   if (playing.size === 0) takeUp();
 });
 
+const cacheOf = (list) => caches.open(`ww:${ROOT.pathname}:${list.build}`);
+
+/** Has later builds kept whole, too. */
+export async function keepWhole(list) {
+  const cache = await cacheOf(list);
+  await cache.put(new URL("offline.json?whole", ROOT), new Response(""));
+}
+
 /** The list of all that can be kept, fresh from the network. */
 export async function readList() {
   const answer = await fetch(new URL("offline.json", ROOT), { cache: "no-cache" });
@@ -32,7 +40,7 @@ export async function readList() {
  * @returns {Promise<string[]>} the paths that could not be kept
  */
 export async function keepFiles(list, paths, told = () => {}) {
-  const cache = await caches.open(`ww:${ROOT.pathname}:${list.build}`);
+  const cache = await cacheOf(list);
   const failed = [];
   const waitingPaths = [...paths];
   let done = 0;

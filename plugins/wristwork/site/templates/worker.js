@@ -12,6 +12,8 @@ const SCOPE = new URL(self.registration.scope);
 const PREFIX = `ww:${SCOPE.pathname}:`;
 const CACHE = PREFIX + BUILD;
 const LIST = new URL("offline.json", SCOPE).href;
+// There where the reader asked for the whole course.
+const WHOLE = `${LIST}?whole`;
 const PATIENCE_MS = 2500;
 // These have a digest of their content in their address: what was kept once is right for ever.
 const NAMED_BY_CONTENT = /\/assets\/(?:wristwork\/[0-9a-f]{10}\/|(?:javascripts|stylesheets)\/[^?]*\.[0-9a-f]{8}\.min\.)/;
@@ -39,7 +41,10 @@ async function install() {
   const older = await olderCaches();
   const cache = await caches.open(CACHE);
   await Promise.all(list.shell.map((path) => take(path, list, older, cache)));
-  for (const path of await pathsIn(older)) {
+  const marks = await Promise.all(older.map(({ cache: before }) => before.match(WHOLE)));
+  const mark = marks.find(Boolean);
+  if (mark) await cache.put(WHOLE, mark);
+  for (const path of mark ? Object.keys(list.files) : await pathsIn(older)) {
     if (Object.hasOwn(list.files, path)) await take(path, list, older, cache).catch(() => {});
   }
   // Last: a cache with a list is whole.
