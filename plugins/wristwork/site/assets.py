@@ -45,6 +45,7 @@ BUNDLES = (
     Bundle("ww-week-head", styles=("practice.css",)),
     Bundle("ww-side", scripts=("diagram.js",)),
     Bundle("ww-curriculum", styles=("curriculum.css",)),
+    Bundle("ww-chart", styles=("curriculum.css",)),
     Bundle("ww-problem", styles=("lesson.css",)),
     Bundle("data-ww-list>", styles=("lesson.css", "student.css"), scripts=("list-page.js",)),
     Bundle("data-ww-log>", styles=("lesson.css", "student.css"), scripts=("log-page.js",)),
