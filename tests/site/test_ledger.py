@@ -1,4 +1,5 @@
 import os
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -15,14 +16,15 @@ class Site:
         self.made: list[str] = []
         self.built = 0
 
-    def build(self, root: Path, **files: str) -> Path:
-        """Place files (name=key) and make the folder the last site."""
+    def build(self, root: Path, swapped: Callable[[Path], None] = lambda folder: None, **files: str) -> Path:
+        """Place files (name=key) and make the folder the last site; ``swapped`` may do something to it before."""
         folder = root / f"new-{self.built}"
         self.built += 1
         folder.mkdir()
         ledger = Ledger(self.file, self.last)
         for name, key in files.items():
             ledger.place(folder, name, key, lambda key=key: self._make(key))
+        swapped(folder)
         for old in self.last.iterdir():
             old.unlink()
         self.last.rmdir()
@@ -48,6 +50,18 @@ def test_an_unchanged_file_is_linked_and_not_made(site: Site, tmp_path: Path) ->
     site.build(tmp_path, a="one", b="three")
     assert site.made == ["three"]
     assert ((site.last / "a").stat().st_ino, (site.last / "b").read_text()) == (before.st_ino, "made from three")
+
+
+def test_a_file_that_became_an_older_one_is_linked_the_next_time(site: Site, tmp_path: Path) -> None:
+    """The swap keeps the file that was there where only the key is new."""
+
+    def swap_back(folder: Path) -> None:
+        os.utime(folder / "a", ns=(1, 1))
+
+    site.build(tmp_path, swap_back, a="other")
+    site.made.clear()
+    site.build(tmp_path, a="other")
+    assert site.made == []
 
 
 def test_a_file_that_someone_changed_is_made_again(site: Site, tmp_path: Path) -> None:

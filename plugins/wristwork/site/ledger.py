@@ -22,7 +22,7 @@ class Ledger:
         self._file = file
         self._last = last
         self._before = _read(file, last)
-        self._now: dict[str, list[object]] = {}
+        self._now: dict[str, str] = {}
 
     def place(self, folder: Path, address: str, key: str, make: Callable[[], bytes | Path]) -> None:
         """Put the file made from ``key`` at an address below ``folder``.
@@ -36,25 +36,25 @@ class Ledger:
                 copyfile(content, target)
             else:
                 target.write_bytes(content)
-        self._now[address] = [key, *_stamp(target)]
+        self._now[address] = key
 
     def key(self, address: str) -> str | None:
         """What the file at an address was made from; None for a file that was not placed."""
-        known = self._now.get(address)
-        return str(known[0]) if known else None
+        return self._now.get(address)
 
     def save(self) -> None:
-        """Remember what was placed; to be called once the site is in its place."""
-        text = json.dumps({"site": str(self._last), "files": self._now}, separators=(",", ":"))
+        """Remember what was placed; to be called once the site is in its place: a file may have become an older one."""
+        files = {address: f"{key} {_stamp(self._last / address)}" for address, key in self._now.items()}
+        text = json.dumps({"site": str(self._last), "files": files}, separators=(",", ":"))
         write_atomically(self._file, text.encode())
 
     def _linked(self, target: Path, address: str, key: str) -> bool:
-        known = self._before.get(address)
-        if known is None or known[0] != key:
+        known = self._before.get(address, "")
+        if not known.startswith(key):
             return False
         old = self._last / address
         try:
-            if _stamp(old) != known[1:]:
+            if known != f"{key} {_stamp(old)}":
                 return False
             os.link(old, target)
         except OSError:
@@ -62,13 +62,13 @@ class Ledger:
         return True
 
 
-def _stamp(path: Path) -> list[object]:
+def _stamp(path: Path) -> str:
     """What shows that a file is still the one that was written."""
     status = os.stat(path)
-    return [status.st_size, status.st_mtime_ns]
+    return f"{status.st_size} {status.st_mtime_ns}"
 
 
-def _read(file: Path, last: Path) -> dict[str, list[object]]:
+def _read(file: Path, last: Path) -> dict[str, str]:
     try:
         data = json.loads(file.read_bytes())
         files = data["files"] if data["site"] == str(last) else {}

@@ -6,12 +6,11 @@ import logging
 from collections.abc import Iterable, Sequence
 from contextlib import suppress
 from pathlib import Path
-from typing import Literal, cast
+from typing import TYPE_CHECKING, Literal, cast
 
 from jinja2 import Environment
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
-from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
@@ -32,6 +31,9 @@ from wristwork.site.navigation import course_nav, near
 from wristwork.site.page_figures import PageFigures
 from wristwork.site.stage import Stage
 from wristwork.site.theming import apply_look, mended
+
+if TYPE_CHECKING:  # a build serves nothing
+    from mkdocs.livereload import LiveReloadServer
 
 log = get_plugin_logger(__name__)
 # What the pages that every course has are written with.
