@@ -77,7 +77,18 @@ def test_a_file_that_is_gone_is_made_again(site: Site, tmp_path: Path) -> None:
     assert site.made == ["one"]
 
 
-@pytest.mark.parametrize("damage", ["", "[]", "{}", '{"site": 1}', '{"site": "SITE", "files": 3}', "\x00"])
+@pytest.mark.parametrize(
+    "damage",
+    [
+        "",
+        "[]",
+        "{}",
+        '{"site": 1}',
+        '{"site": "SITE", "files": 3}',
+        '{"site": "SITE", "files": {"a": ["one", 1, 1]}}',
+        "\x00",
+    ],
+)
 def test_a_damaged_ledger_knows_nothing(site: Site, tmp_path: Path, damage: str) -> None:
     site.file.write_text(damage.replace("SITE", str(site.last)))
     site.build(tmp_path, a="one")

@@ -74,4 +74,5 @@ def _read(file: Path, last: Path) -> dict[str, str]:
         files = data["files"] if data["site"] == str(last) else {}
     except (OSError, ValueError, KeyError, TypeError):  # none yet, or damaged: then nothing is known
         return {}
-    return files if isinstance(files, dict) else {}
+    # Another version of the tool may have written something else for a file.
+    return {name: known for name, known in files.items() if isinstance(known, str)} if isinstance(files, dict) else {}
