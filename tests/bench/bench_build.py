@@ -1,7 +1,8 @@
 """How long and how large a build is, against the same pages with plain code fences and no plugin.
 
 A generated course, three two-bar patterns a lesson. Every figure is the second build (the first fills
-the caches), each in a process of its own; the smallest of the runs is told, on one core.
+the caches), each in a process of its own; the smallest of the runs is told, on one core. The sound is left
+out: see ``bench_sound_build.py``.
 
     python tests/bench/bench_build.py [LESSONS ...]
 """
@@ -24,13 +25,22 @@ WORDS = (
     "listens. Count aloud, and stop when the count stops."
 )
 
+# A hook that takes the sound out of a build.
+MUTE = """\
+from wristwork.site.sounds import Sounds
+
+Sounds.__init__ = lambda self, *_: setattr(self, "problems", [])
+Sounds.names = lambda self, placed: ()
+Sounds.render = Sounds.write = Sounds.write_kit = Sounds.forget_unused = lambda self, *_: None
+"""
+
 
 def pattern(lesson: int, number: int, chance: random.Random) -> str:
     bars = " | ".join(" ".join(chance.choice(STICKINGS) for _ in range(2)) for _ in range(2))
     return f"id: lesson-{lesson}-{number}\ntitle: Lesson {lesson}, number {number}\ntempo: 60 to 100 by 4\nhands: {bars}"
 
 
-def write_course(root: Path, lessons: int, plain: bool) -> None:
+def write_course(root: Path, lessons: int, plain: bool, sound: bool = False) -> None:
     """The pages of the course; ``plain`` writes the patterns as ordinary code and leaves the plugin out."""
     chance = random.Random(7)
     fence = "text" if plain else "pattern"
@@ -45,8 +55,9 @@ def write_course(root: Path, lessons: int, plain: bool) -> None:
     plugins = "[search]" if plain else "[search, wristwork: {checks: 'off'}]"
     (root / "mkdocs.yml").write_text(
         "site_name: A course\nsite_url: https://course.example/\n"
-        f"theme: {{name: material, font: false}}\nplugins: {plugins}\n"
+        f"theme: {{name: material, font: false}}\nplugins: {plugins}\n{'' if plain or sound else 'hooks: [mute.py]'}\n"
     )
+    (root / "mute.py").write_text(MUTE)
 
 
 def build(root: Path) -> tuple[float, float]:

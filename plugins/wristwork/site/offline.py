@@ -34,11 +34,12 @@ def write_offline(site_dir: Path, site: CourseSite, pages: Sequence[str], known:
     """
     files = {_address(name): (name, *entry) for name, entry in _files(site_dir, known)}
     entries = {address: [sum_, size] for address, (_, sum_, size) in sorted(files.items())}
+    sounds = [address for address in entries if address.startswith(_SOUNDS)]
     data: dict[str, Any] = {
         "starts": site.starts.isoformat() if site.starts else None,
         "files": entries,
         "shell": sorted({*(page for page in pages if page in entries), *_shell(entries)}),
-        "weeks": {str(page.number): _week(site, page, entries) for page in site.weeks},
+        "weeks": {str(page.number): _week(site, page, entries, sounds) for page in site.weeks},
     }
     data["build"] = hashlib.sha256(_json(data)).hexdigest()[:12]
     (site_dir / LIST).write_bytes(_json(data))
@@ -84,12 +85,11 @@ def _shell(entries: Mapping[str, object]) -> Iterator[str]:
             yield address
 
 
-def _week(site: CourseSite, page: LessonPage, entries: Mapping[str, object]) -> list[str]:
+def _week(site: CourseSite, page: LessonPage, entries: Mapping[str, object], sounds: Sequence[str]) -> list[str]:
     """What a week needs: its page, its exercises' own pages and data, all sounds of the player."""
     assert page.week is not None, "a week page is a week"
     practised = [*site.exercises_on(page), *site.named(page.week.again)]
     own = [address for placed in practised for address in _place(placed)]
-    sounds = [address for address in entries if address.startswith(_SOUNDS)]
     return [address for address in dict.fromkeys([page.url, *own, *sounds]) if address in entries]
 
 

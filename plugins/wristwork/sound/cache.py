@@ -112,14 +112,15 @@ def oneshots_at(folder: Path, key: str) -> dict[str, Path] | None:
 
 def forget_unused(folder: Path, used: Iterable[Path]) -> None:
     """Remove every file that is not among those ``used``, and what an interrupted build left half written."""
-    keep = set(used)
+    keep = {os.fspath(path) for path in used}
     long_ago = time.time() - ABANDONED_AFTER
-    for path in sorted(folder.rglob("*"), reverse=True):
-        if path.is_dir():
-            if not any(path.iterdir()):
-                path.rmdir()
-        elif path not in keep and (path.suffix != _PART or path.stat().st_mtime < long_ago):
-            path.unlink(missing_ok=True)
+    for home, _, names in os.walk(folder, topdown=False):
+        for name in names:
+            path = os.path.join(home, name)
+            if path not in keep and not (name.endswith(_PART) and os.stat(path).st_mtime > long_ago):
+                os.unlink(path)
+        if not os.listdir(home):
+            os.rmdir(home)
 
 
 def write_whole(path: Path, content: bytes) -> None:
