@@ -12,6 +12,7 @@ from wristwork.cli.paint import Paint
 from wristwork.course.checks import Finding, check_course, finding_data, open_findings
 from wristwork.course.course import Course
 from wristwork.course.weeks import WeekProblem
+from wristwork.pattern.counted import counted
 from wristwork.pattern.problems import Problem
 
 PATTERN, ADDRESS, FRONT_MATTER = "pattern", "address", "front-matter"
@@ -95,7 +96,7 @@ def _label(finding: Finding, paint: Paint) -> str:
 
 
 def _sum_up(count: int, allowed: int, course: Course, files: CourseFiles, paint: Paint) -> None:
-    read = f"{_counted(len(course.weeks), 'week')}, {_counted(len(course.exercises), 'exercise')}"
+    read = f"{counted(len(course.weeks), 'week')}, {counted(len(course.exercises), 'exercise')}"
     if files.checks_are_off:
         paint.line(f"The checks of the course are turned off in {files.settings}.")
     if count:
@@ -106,7 +107,3 @@ def _sum_up(count: int, allowed: int, course: Course, files: CourseFiles, paint:
     else:
         also = f", {allowed} allowed" if allowed else ""
         paint.line(paint.styled("good", "All is well") + f" ({read}{also}).")
-
-
-def _counted(count: int, what: str) -> str:
-    return f"{count} {what}" if count == 1 else f"{count} {what}s"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from wristwork.pattern.counted import counted
 from wristwork.pattern.groups import WrittenLane
 from wristwork.pattern.model import TimeSignature
 from wristwork.pattern.problems import Report
@@ -47,17 +48,13 @@ def check_bars(lane: WrittenLane, time: TimeSignature, report: Report, *, told: 
         _check_counted(lane, time, report)
 
 
-def _beats(count: int) -> str:
-    return "1 beat" if count == 1 else f"{count} beats"
-
-
 def _check_written(lane: WrittenLane, time: TimeSignature, report: Report, told: bool) -> None:
     source = f"{time} (told from the first bar)" if told else f"{time}"
     for number, bar in enumerate(lane.bars, start=1):
         if bar.beats != time.beats:
             report.add(
                 bar.place,
-                f"bar {number} holds {_beats(bar.beats)}, where {source} asks for {time.beats}",
+                f"bar {number} holds {counted(bar.beats, 'beat')}, where {source} asks for {time.beats}",
                 "one group is one beat: add or take out groups, or move the bar line"
                 + (", or write the time signature: time: 4/4" if told else ", or change the time signature"),
             )
@@ -81,7 +78,7 @@ def _check_counted(lane: WrittenLane, time: TimeSignature, report: Report) -> No
     if at % time.beats:
         report.add(
             bar_place,
-            f"the last bar (bar {at // time.beats + 1}) holds {_beats(at % time.beats)}, where {time} asks for "
-            f"{time.beats}",
+            f"the last bar (bar {at // time.beats + 1}) holds {counted(at % time.beats, 'beat')}, "
+            f"where {time} asks for {time.beats}",
             "fill the bar with groups or rests, or change the time signature",
         )

@@ -7,6 +7,7 @@ from typing import TypeVar
 
 from wristwork.pattern.bars import check_bars, tell_time
 from wristwork.pattern.changes import MOST_BARS, CannotChange, apply_change
+from wristwork.pattern.counted import counted
 from wristwork.pattern.draft import Draft
 from wristwork.pattern.groups import WrittenLane
 from wristwork.pattern.model import (
@@ -192,8 +193,7 @@ def _held_together(draft: Draft, grown: Grown) -> tuple[Lane | None, Lane | None
 
 
 def _bars(lane: Lane, time: TimeSignature) -> str:
-    bars = lane.beats // time.beats
-    return "1 bar" if bars == 1 else f"{bars} bars"
+    return counted(lane.beats // time.beats, "bar")
 
 
 def _lane_place(draft: Draft) -> Place:

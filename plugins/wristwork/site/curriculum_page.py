@@ -10,6 +10,7 @@ from wristwork.course.curriculum import CurriculumWeek, curriculum
 from wristwork.course.map import ways
 from wristwork.course.weeks import Week
 from wristwork.drawing.charts import ChartPoint, MapExercise, MapWay, demand_chart, needs_map
+from wristwork.pattern.counted import counted
 from wristwork.site.addresses import relative
 from wristwork.site.course_site import CourseSite, Placed
 from wristwork.site.figure import Link
@@ -29,13 +30,13 @@ def week_overview(site: CourseSite, url: str) -> str:
 def _sum(weeks: Iterable[CurriculumWeek]) -> str:
     """How long the course is, in a sentence."""
     rows = list(weeks)
-    exercises = _counted(sum(len(row.new) for row in rows), "exercise")
+    exercises = counted(sum(len(row.new) for row in rows), "exercise")
     minutes = [row.week.minutes for row in rows if row.week.minutes]
     if not minutes:
-        return f"{_counted(len(rows), 'week')}, {exercises}."
+        return f"{counted(len(rows), 'week')}, {exercises}."
     fewest, most = min(minutes), max(minutes)
     length = f"{most} minutes" if fewest == most else f"{fewest} to {most} minutes"
-    return f"{_counted(len(rows), 'week')}, {exercises}, sessions of {length}."
+    return f"{counted(len(rows), 'week')}, {exercises}, sessions of {length}."
 
 
 def _week(row: CurriculumWeek, href: str, site: CourseSite, url: str) -> str:
@@ -113,7 +114,3 @@ def what_needs_what(site: CourseSite, url: str) -> str:
 def _by_week(placed: Placed) -> tuple[bool, int]:
     """The weeks in order, then what belongs to none."""
     return placed.page.number is None, placed.page.number or 0
-
-
-def _counted(count: int, what: str) -> str:
-    return f"{count} {what}" if count == 1 else f"{count} {what}s"

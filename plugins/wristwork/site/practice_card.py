@@ -22,6 +22,7 @@ from wristwork.course.plan import (
 )
 from wristwork.course.safe_practice import PROTECT_YOUR_EARS, STOP_RULE, Topic
 from wristwork.course.weeks import Week
+from wristwork.pattern.counted import counted
 from wristwork.pattern.model import Side
 from wristwork.site.addresses import relative
 from wristwork.site.course_site import CourseSite
@@ -72,8 +73,7 @@ class PracticeCard:
         if not self._sessions:
             return ""
         count, minutes = len(self._sessions), self._sessions[0].minutes
-        sessions = "1 session" if count == 1 else f"{count} sessions"
-        lead = f"{sessions} of {minutes} minutes, on any days you like. A missed day breaks nothing."
+        lead = f"{counted(count, 'session')} of {minutes} minutes, on any days you like. A missed day breaks nothing."
         choices = "".join(map(self._session, self._sessions))
         return (
             f'<p class="ww-lead">{lead}</p>'

@@ -12,6 +12,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from wristwork.pattern.counted import counted
 from wristwork.site.cache import Cache, digest
 from wristwork.site.course_site import Placed
 from wristwork.site.ledger import Ledger
@@ -71,7 +72,7 @@ class Sounds:
         if missing and self._renders:
             render_all(missing, self._kit, self._folder, progress=_Progress(tell))
         elif missing:
-            tell(f"The audio of {_exercises(len(missing))} is left out until a build has rendered it.")
+            tell(f"The audio of {counted(len(missing), 'exercise')} is left out until a build has rendered it.")
 
     def write(self, site_dir: Path, ledger: Ledger, exercises: Iterable[Placed]) -> None:
         """Put the audio of the exercises into their places, whose folders are there."""
@@ -124,13 +125,11 @@ class _Progress:
     def __call__(self, done: int, count: int) -> None:
         now = time.monotonic()
         if done == 0:
-            self._tell(f"Rendering the audio of {_exercises(count)}. Next time what did not change is there already.")
+            self._tell(
+                f"Rendering the audio of {counted(count, 'exercise')}. Next time what did not change is there already."
+            )
         elif done < count and now - self._told_at < TELL_EVERY:
             return
         else:
-            self._tell(f"Rendered the audio of {done} of {_exercises(count)}.")
+            self._tell(f"Rendered the audio of {done} of {counted(count, 'exercise')}.")
         self._told_at = now
-
-
-def _exercises(count: int) -> str:
-    return "1 exercise" if count == 1 else f"{count} exercises"

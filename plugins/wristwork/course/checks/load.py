@@ -11,6 +11,7 @@ from wristwork.course.course import Course
 from wristwork.course.exposure import NO_PROTECTION, sound_share
 from wristwork.course.load import GROWS_AT_MOST, MINUTES_FLOOR, STROKES_FLOOR, day_load, sudden_growth
 from wristwork.course.plan import exercise_minutes
+from wristwork.pattern.counted import counted
 
 GROWTH, MINUTES, SOUND = "load", "minutes-fit", "sound-share"
 
@@ -49,7 +50,7 @@ def _minutes_fit(course: Course) -> Iterable[Finding]:
             yield at_week(
                 MINUTES,
                 week,
-                f"a session of {week.minutes} minutes leaves {left} for {count} exercises",
+                f"a session of {week.minutes} minutes leaves {left} for {counted(count, 'exercise')}",
                 f"give each at least {SHORTEST_TURN} minutes: more minutes, or fewer exercises",
                 "minutes",
             )
@@ -57,14 +58,10 @@ def _minutes_fit(course: Course) -> Iterable[Finding]:
             yield at_week(
                 MINUTES,
                 week,
-                f"a session of {week.minutes} minutes leaves {left} for {_exercises(count)}",
+                f"a session of {week.minutes} minutes leaves {left} for {counted(count, 'exercise')}",
                 f"{LONGEST_TURN} minutes are long enough for one: fewer minutes, or take something up again",
                 "minutes",
             )
-
-
-def _exercises(count: int) -> str:
-    return "1 exercise" if count == 1 else f"{count} exercises"
 
 
 def _sound_share(course: Course) -> Iterable[Finding]:
