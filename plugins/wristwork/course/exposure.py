@@ -193,9 +193,7 @@ def allowed_minutes(level: float) -> float:
     return facts.LIMIT_MINUTES.value / 2**halvings
 
 
-def protected_level(
-    level: float, protection: Protection = UNPROTECTED, weighting: Weighting = Weighting.A
-) -> float:
+def protected_level(level: float, protection: Protection = UNPROTECTED, weighting: Weighting = Weighting.A) -> float:
     """The level in dB that counts once the protection is taken off ``level``."""
     return level - protection.attenuation(weighting)
 

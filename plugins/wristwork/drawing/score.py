@@ -221,9 +221,7 @@ def _by_limb(hits: Iterable[Hit]) -> dict[Limb, list[Hit]]:
     return found
 
 
-def _chords(
-    note: Note, hits: Sequence[Hit], pieces: Sequence[Piece], bounds: list[int]
-) -> Iterator[tuple[int, Chord]]:
+def _chords(note: Note, hits: Sequence[Hit], pieces: Sequence[Piece], bounds: list[int]) -> Iterator[tuple[int, Chord]]:
     """The written notes of one event, one or several tied to each other, each with its cut."""
     count = len(note.graces)
     graces, main = tuple(hits[:count]), tuple(hits[count:])

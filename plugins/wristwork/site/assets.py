@@ -35,7 +35,16 @@ JOINED = {
     "lesson.css": ("exercise.css", "diagram.css", "bars.css", "player.css", "share.css"),
     "safe.css": ("safe-practice.css", "sound-day.css", "warm-up.css", "checklist.css"),
     "curriculum.css": ("charts.css", "curriculum.css"),
-    "place.css": ("tokens.css", "exercise.css", "diagram.css", "bars.css", "player.css", "share.css", "offline.css", "place.css"),
+    "place.css": (
+        "tokens.css",
+        "exercise.css",
+        "diagram.css",
+        "bars.css",
+        "player.css",
+        "share.css",
+        "offline.css",
+        "place.css",
+    ),
 }
 
 # A file that is not there is left out: see `links`.

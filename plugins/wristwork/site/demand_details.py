@@ -14,7 +14,7 @@ _HAND = re.compile(r"\b(right|left)(?= hand\b)")
 def demand_details(demand: Demand) -> str:
     """The bars of a demand at its tempo, closed until a reader wants them."""
     bars = "".join(
-        f'<li><span>{side_marked(escape(bar.words))}</span>'
+        f"<li><span>{side_marked(escape(bar.words))}</span>"
         f'<span class="ww-bar"><i style="width:{bar.percent:.3g}%"></i></span></li>'
         for bar in demand_bars(demand)
     )
