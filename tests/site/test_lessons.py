@@ -52,3 +52,11 @@ def test_what_is_wrong_is_told_with_its_line() -> None:
 
 def test_the_home_page_is_the_root() -> None:
     assert read_lesson(PageSource("index.md", "docs/index.md", "./", "# Home"), days=5)[0].url == ""
+
+
+def test_a_comment_in_front_matter_is_no_heading() -> None:
+    page, problems = lesson("---\n# a note to myself\nweek: 2\n---\n\n# The *paradiddle* {#two}\n\nWords.\n")
+    assert problems == []
+    assert page.title == "The paradiddle"
+    assert page.week is not None
+    assert page.week.title == "The paradiddle"

@@ -18,8 +18,8 @@ line's start. In a title, which is the tutor's, marks that set type are traded f
 
 from __future__ import annotations
 
-from wristwork.pattern.model import Gap, Lane, Note, Pattern, Side
-from wristwork.pattern.write import lane_text
+from wristwork.pattern.model import Gap, Lane, Pattern
+from wristwork.pattern.write import cut_between_groups, lane_text
 
 # What a title may hold and a chat would set type with; each has a twin that means nothing to a chat.
 _TITLE = str.maketrans({"*": "∗", "_": " ", "~": "∼", "`": "’", "|": "¦", "<": "‹", ">": "›", "\\": "∖"})
@@ -42,11 +42,7 @@ def message_head(pattern: Pattern, lesson: str) -> str:
 
 def chat_sticking(lane: Lane) -> str:
     """The groups of a lane as a chat leaves them, cut between two groups where they are many."""
-    text = lane_text(lane).replace("//", "/4").translate(_STICKING)
-    if len(text) <= LONGEST_STICKING:
-        return text
-    whole = text[:LONGEST_STICKING].rpartition(" ")[0]
-    return f"{whole or text[:LONGEST_STICKING]} …"
+    return cut_between_groups(lane_text(lane).replace("//", "/4").translate(_STICKING), LONGEST_STICKING)
 
 
 def leading(lane: Lane, limb: str) -> str:
@@ -56,11 +52,7 @@ def leading(lane: Lane, limb: str) -> str:
         return "nothing but rests"
     if first.is_both:
         return f"both {'feet' if limb == 'foot' else 'hands'} begin"
-    return f"{_first_side(first).value} {limb} leads"
-
-
-def _first_side(note: Note) -> Side:
-    return note.sides[0]
+    return f"{first.sides[0].value} {limb} leads"
 
 
 def safe_words(text: str) -> str:

@@ -37,6 +37,7 @@ WEEKS = range(1, 1000)
 
 _FRONT_MATTER = re.compile(r"\A\ufeff?---[ \t]*\r?\n(?P<yaml>.*?)^(?:---|\.\.\.)[ \t]*\r?$", re.DOTALL | re.MULTILINE)
 _HEADING = re.compile(r"^#[ \t]+(?P<words>.+?)[ \t]*#*[ \t]*(?:\{[^}]*\})?[ \t]*$", re.MULTILINE)
+_EMPHASIS = re.compile(r"[*_`]+(?=\S)|(?<=\S)[*_`]+")
 _Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 T = TypeVar("T")
@@ -141,7 +142,7 @@ def read_week(path: str, text: str, days: int = DEFAULT_DAYS) -> tuple[Week | No
     week = Week(
         path=path,
         number=number or 0,
-        title=reader.text("title") or _heading(text) or f"Week {number}",
+        title=reader.text("title") or page_heading(text) or f"Week {number}",
         aim=reader.text("aim"),
         grade=reader.number("grade", GRADES),
         minutes=reader.number("minutes", MINUTES),
@@ -155,9 +156,11 @@ def read_week(path: str, text: str, days: int = DEFAULT_DAYS) -> tuple[Week | No
     return (week if number else None), (*problems, *reader.problems)
 
 
-def _heading(text: str) -> str | None:
-    found = _HEADING.search(text[front.end() :] if (front := _FRONT_MATTER.match(text)) else text)
-    return found["words"] if found else None
+def page_heading(text: str) -> str | None:
+    """The words of a page's first heading of the first level, without marks of emphasis; None where it has none."""
+    front = _FRONT_MATTER.match(text)  # in which # begins a comment
+    found = _HEADING.search(text, front.end() if front else 0)
+    return _EMPHASIS.sub("", found["words"]) if found else None
 
 
 def read_allowances(value: object, path: str, line: int) -> tuple[tuple[Allowance, ...], tuple[WeekProblem, ...]]:

@@ -21,7 +21,8 @@ class Located:
 
     ``number`` counts the pattern fences of the page from 0; ``text`` is what stands between the fences.
     ``problems`` are this fence's own; a pattern that only fails because the one it grows out of is
-    wrong has none, and no pattern either.
+    wrong has none, and no pattern either. ``name`` is its id or title, ``grows_from`` the id it grows out of,
+    ``places`` where the values of its lines stand, by key.
     """
 
     path: str
@@ -32,6 +33,7 @@ class Located:
     problems: tuple[Problem, ...]
     warnings: tuple[Problem, ...]
     name: str | None
+    grows_from: str | None
     places: Mapping[str, Place]
 
 
@@ -117,6 +119,7 @@ class _Grower:
             problems=problems,
             warnings=tuple(self._warnings(draft)),
             name=draft.report.pattern,
+            grows_from=draft.grows_from,
             places={key: entry.value.place() for key, entry in draft.entries.items()},
         )
 

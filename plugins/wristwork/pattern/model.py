@@ -175,7 +175,10 @@ class Tempo:
 
 @dataclass(frozen=True, slots=True)
 class PlacementRule:
-    """``who on drums``: the drums are taken in turn. ``limb`` is hand, foot or nothing for all hands."""
+    """``who on drums``, the drums taken in turn: which hand (None for both), or with ``foot`` which foot; what level.
+
+    ``level`` is None for strokes of every level.
+    """
 
     side: Side | None
     foot: bool

@@ -39,3 +39,11 @@ def lane_text(lane: Lane, time: TimeSignature | None = None) -> str:
         parts.append(group_text(group))
         at += group.beats
     return " ".join(parts)
+
+
+def cut_between_groups(text: str, longest: int) -> str:
+    """The text of a lane, cut between two groups (within one where a group alone is too long), with a sign for more."""
+    if len(text) <= longest:
+        return text
+    whole = text[:longest].rpartition(" ")[0]
+    return f"{whole or text[:longest]} …"

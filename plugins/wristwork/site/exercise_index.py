@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from html import escape
 
+from wristwork.pattern.write import cut_between_groups
 from wristwork.site.addresses import relative
 from wristwork.site.course_site import CourseSite, Placed
 
@@ -27,23 +28,16 @@ def exercise_table(site: CourseSite, url: str) -> str:
 
 def _row(site: CourseSite, placed: Placed, url: str) -> str:
     page = placed.page
+    sticking = cut_between_groups(placed.sticking, _LONGEST_STICKING)
     needed = [site.link(needed, url).html for needed in site.named(placed.pattern.requires)]
     title = f'<a href="{escape(relative(placed.address, url))}"><bdi>{escape(placed.title)}</bdi></a>'
     return (
         f'<tr><th scope="row">{title}</th>'
         f"{_cell('Week', str(page.number or ''))}{_cell('Grade', str(page.grade or ''))}"
-        f'<td data-ww-name="Sticking"><code>{escape(_short(placed.sticking))}</code></td>'
+        f'<td data-ww-name="Sticking"><code>{escape(sticking)}</code></td>'
         f'<td data-ww-name="Needs" data-ww-value="{len(needed)}">{", ".join(needed)}</td></tr>'
     )
 
 
 def _cell(name: str, words: str) -> str:
     return f'<td data-ww-name="{name}">{escape(words)}</td>'
-
-
-def _short(sticking: str) -> str:
-    """The sticking, cut between two groups where it is long."""
-    if len(sticking) <= _LONGEST_STICKING:
-        return sticking
-    whole_groups = sticking[:_LONGEST_STICKING].rpartition(" ")[0]
-    return f"{whole_groups or sticking[:_LONGEST_STICKING]} …"

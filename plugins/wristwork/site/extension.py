@@ -79,7 +79,7 @@ def fence_html(fence: Located) -> str:
         return figure(fence.pattern, draw(fence.pattern))
     if fence.problems:
         return problem_box(fence.problems)
-    return waiting_box(fence.name, "that one")
+    return waiting_box(fence.name, fence.grows_from)
 
 
 class _Page:

@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from html import escape
 
+from wristwork.drawing import tempo_mark
 from wristwork.pattern.model import Pattern, Tempo
 from wristwork.pattern.problems import Problem
 
@@ -38,12 +39,11 @@ class Link:
 class Surroundings:
     """What a figure links to, relative to its page.
 
-    ``folder`` is the exercise's own place (empty on that very page), None for an example and where
-    there is no site around it. ``data`` is the
-    exercise as JSON for a figure without a folder. ``sounds`` are its audio previews. ``message`` is
-    how a message about it begins. ``demand`` is how much it asks, as markup. ``hearing`` is the page on
-    looking after one's hearing; ``before`` and ``after`` are the places of the lesson's exercises around
-    this one, for a page that holds no more than one.
+    ``folder`` is the exercise's own place (empty on that very page), None for an example and where there is
+    no site around it. ``data`` is the exercise as JSON for a figure without a folder. ``sounds`` are its audio
+    previews. ``message`` is how a message about it begins. ``demand`` is how much it asks, as markup.
+    ``hearing`` is the page on looking after one's hearing; ``before`` and ``after`` are the places of the
+    lesson's exercises around this one, for a page that holds no more than one.
     """
 
     folder: str | None = None
@@ -85,17 +85,16 @@ def problem_box(problems: Iterable[Problem]) -> str:
     return f'<div class="ww-problem" role="alert"><pre>{text}</pre></div>'
 
 
-def waiting_box(name: str | None, grows_from: str) -> str:
+def waiting_box(name: str | None, grows_from: str | None) -> str:
     """The stand-in of a sound pattern that grows out of a wrong one."""
+    assert grows_from is not None, "a pattern without errors waits only for the one it grows out of"
     words = f"{name or 'This pattern'} is drawn as soon as '{grows_from}', which it grows out of, is right."
     return f'<div class="ww-problem" role="alert"><p>{escape(words)}</p></div>'
 
 
 def tempo_words(tempo: Tempo) -> str:
     """The tempo range in words: ``60 to 100 beats a minute``."""
-    if tempo.start == tempo.goal:
-        return f"{tempo.start} beats a minute"
-    return f"{tempo.start} to {tempo.goal} beats a minute"
+    return f"{tempo_mark.tempo_words(tempo)} beats a minute"
 
 
 def _attributes(pattern: Pattern, around: Surroundings) -> str:

@@ -2,13 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 
-from wristwork.course.weeks import GRADES, Week, WeekProblem, read_front_matter, read_week
-
-_HEADING = re.compile(r"^#[ \t]+(?P<words>.+?)[ \t]*#*[ \t]*(?:\{[^}]*\})?[ \t]*$", re.MULTILINE)
-_EMPHASIS = re.compile(r"[*_`]+(?=\S)|(?<=\S)[*_`]+")
+from wristwork.course.weeks import GRADES, Week, WeekProblem, page_heading, read_front_matter, read_week
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,16 +54,11 @@ def read_lesson(source: PageSource, days: int) -> tuple[LessonPage, tuple[WeekPr
         src_uri=source.src_uri,
         path=source.path,
         url="" if source.url in (".", "./") else source.url,
-        title=title or _heading(source.text) or _from_name(source.src_uri),
+        title=title or page_heading(source.text) or _from_name(source.src_uri),
         week=week,
         grade=week.grade if week else grade if isinstance(grade, int) and grade in GRADES else None,
     )
     return page, problems
-
-
-def _heading(text: str) -> str | None:
-    found = _HEADING.search(text)
-    return _EMPHASIS.sub("", found["words"]) if found else None
 
 
 def _from_name(src_uri: str) -> str:

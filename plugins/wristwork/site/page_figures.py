@@ -55,7 +55,7 @@ class PageFigures:
     def _finished(self, fence: Located) -> str:
         pattern = fence.pattern
         if pattern is None:
-            return problem_box(fence.problems) if fence.problems else waiting_box(fence.name, _from(fence))
+            return problem_box(fence.problems) if fence.problems else waiting_box(fence.name, fence.grows_from)
         placed = self._site.exercises.get(pattern.id or "")
         return self._site.figure(placed, self._page.url) if placed else self._site.example(pattern, self._page.url)
 
@@ -76,11 +76,6 @@ def _not_in_page(fence: Located) -> Problem:
         "an exercise that does not stand in the page's own file",
         "write it in the page, or make it an example: example: yes",
     )
-
-
-def _from(fence: Located) -> str:
-    words = re.search(r"^from:[ \t]*(\S+)", fence.text, re.MULTILINE)
-    return words[1] if words else "the pattern"
 
 
 def _key(text: str) -> str:
