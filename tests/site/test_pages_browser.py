@@ -168,3 +168,18 @@ def test_the_home_page_takes_a_student_to_their_week(context: BrowserContext, ad
     page.get_by_role("link", name="Week 2 The paradiddle").click()
     assert page.url.endswith("/weeks/week-02/")
     assert page.get_by_text("Turn the hands round.").is_visible()
+
+
+@pytest.mark.parametrize("path", ["weeks/week-02/", "safe-practice/warm-up/", "key/", "x/accented-paradiddle/"])
+def test_a_diagram_has_its_room_and_keeps_its_marks_when_hands_are_swapped(
+    context: BrowserContext, address: str, path: str
+) -> None:
+    page = visit(context, address + path)
+    page.evaluate("document.documentElement.dataset.wwHands = 'swapped'")
+    page.wait_for_function("document.querySelector('[data-ww-switch=hands]').checked")
+    for diagram in page.locator(".ww-diagram").all():
+        box, last = diagram.bounding_box(), diagram.locator(".ww-beat").last.bounding_box()
+        assert box is not None
+        assert last is not None
+        assert last["y"] + last["height"] <= box["y"] + box["height"] + 1
+        assert set(diagram.locator(".ww-gutter .ww-side").all_text_contents()) <= {"high", "low", "feet"}

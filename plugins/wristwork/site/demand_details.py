@@ -27,4 +27,4 @@ def demand_details(demand: Demand) -> str:
 
 def side_marked(words: str) -> str:
     """Words with each hand's side marked, so that a reader's left-handed switch can change it."""
-    return _HAND.sub(r'<span class="ww-side">\1</span>', words)
+    return _HAND.sub(r'<span class="ww-named-hand">\1</span>', words)

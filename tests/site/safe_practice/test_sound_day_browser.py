@@ -97,8 +97,8 @@ def test_a_mixed_day_worked_by_hand(hearing):
     # 10 log10(0.125 · 10^8.5 + 0.09375 · 10^8.95 + 0.0625 · 10^8.2)
     assert level == pytest.approx(81.2366, abs=0.01)
     expect(hearing.locator(".ww-summary")).to_contain_text("42.1 % of a working adult’s day")
-    expect(hearing.locator(".ww-bar-part")).to_have_count(3)
-    expect(hearing.locator(".ww-bar title")).to_have_text(
+    expect(hearing.locator(".ww-day-bar-part")).to_have_count(3)
+    expect(hearing.locator(".ww-day-bar title")).to_have_text(
         "A bar of 42.1 %, made of 3 parts, against a mark at 100 %."
     )
     shares = hearing.locator(".ww-shares li")

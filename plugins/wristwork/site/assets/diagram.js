@@ -74,11 +74,11 @@ function recall() {
 /** Lets every diagram in `scope`, its words and what else names a hand say which limb plays after the swaps. */
 export function swapSides(scope = document) {
   for (const pair of Object.keys(LIMBS)) {
-    for (const element of scope.querySelectorAll(".ww-diagram, .ww-words, .ww-side")) {
+    for (const element of scope.querySelectorAll(".ww-diagram, .ww-words, .ww-named-hand")) {
       const swapped = done.get(element) ?? { hands: false, feet: false };
       if (swapped[pair] === isSwapped(pair)) continue;
       done.set(element, { ...swapped, [pair]: isSwapped(pair) });
-      if (element.matches(".ww-side")) swapSide(element, LIMBS[pair]);
+      if (element.matches(".ww-named-hand")) swapSide(element, LIMBS[pair]);
       else if (element.matches(".ww-words")) swapWords(element, LIMBS[pair]);
       else swapDrawing(element, LIMBS[pair]);
       element.dispatchEvent(new CustomEvent("ww-swapped", { bubbles: true, detail: { pair } }));

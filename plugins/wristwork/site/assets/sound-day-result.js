@@ -45,21 +45,21 @@ function picture(facts, parts, spent) {
   const whole = Math.max(spent, facts.fullDose * ROOM_PAST_FULL);
   const share = (percent) => `${((100 * percent) / whole).toFixed(2)}%`;
   const id = freshId("bar");
-  const drawing = draw("svg", { class: "ww-bar", role: "img", "aria-labelledby": id });
+  const drawing = draw("svg", { class: "ww-day-bar", role: "img", "aria-labelledby": id });
   const title = draw("title", { id });
   const made = parts.length === 1 ? "one part" : `${parts.length} parts`;
   title.textContent = `A bar of ${sayPercent(spent)}, made of ${made}, against a mark at ${facts.fullDose} %.`;
-  drawing.append(title, draw("rect", { x: 0, y: BAR.top, width: "100%", height: BAR.height, class: "ww-bar-track" }));
+  drawing.append(title, draw("rect", { x: 0, y: BAR.top, width: "100%", height: BAR.height, class: "ww-day-bar-track" }));
   let from = 0;
   parts.forEach((part, index) => {
     const taken = dose(facts, [part]);
     const place = { x: share(from), y: BAR.top, width: share(taken), height: BAR.height };
-    drawing.append(draw("rect", { ...place, class: "ww-bar-part" }));
+    drawing.append(draw("rect", { ...place, class: "ww-day-bar-part" }));
     if (taken / whole > LEAST_NUMBERED) drawing.append(words(share(from + taken / 2), BAR.top + 24, index + 1, "middle"));
     from += taken;
   });
   const limit = share(facts.fullDose);
-  drawing.append(draw("line", { x1: limit, x2: limit, y1: BAR.top - 8, y2: BAR.top + BAR.height + 8, class: "ww-bar-limit" }));
+  drawing.append(draw("line", { x1: limit, x2: limit, y1: BAR.top - 8, y2: BAR.top + BAR.height + 8, class: "ww-day-bar-limit" }));
   const anchor = facts.fullDose > whole / 2 ? "end" : "start";
   drawing.append(words(limit, BAR.top - 14, `${facts.fullDose} %: the limit`, anchor));
   return drawing;
