@@ -14,6 +14,8 @@ COUNT, STICKING, FEET, LANE, NAMES, DRUM_LINE = 19.0, 24.0, 15.0, 51.0, 12.0, 13
 COUNT_BASE, STICKING_BASE, FEET_BASE, NAMES_BASE = 13.0, 17.0, 32.0, 6.0
 CLOSED_LANE = 9.0
 """What parts the names of the two hands where there are no lanes (in the style sheet too)."""
+NAMELESS = 8.0
+"""What parts a lane's name from the next lane's mark where strokes have no names (in the style sheet too)."""
 LANE_HEAD = 42.5
 """The head of the drum, from the top of its lane."""
 _MARGIN = 3.0
@@ -75,7 +77,7 @@ def read_bands(plan: Plan) -> Bands:
         ceil(-top) + ceil(bottom) + 1 if notation else 0,
         STICKING + (FEET if lettered_feet else 0) if Row.STICKING in plan.rows else 0,
         lane if with_hands else 0,
-        NAMES + DRUM_LINE * lines if with_names and with_hands else 0,
+        (NAMES + DRUM_LINE * lines if with_names else NAMELESS if lane else 0) if with_hands else 0,
         ceil(-top) + 0.5 if notation else 0,
         above,
         below,

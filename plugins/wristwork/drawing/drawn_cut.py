@@ -42,7 +42,7 @@ def draw_cut(plan: Plan, number: int, bands: Bands, beads: Mapping[Limb, Sequenc
         top = bands.right_top + index * bands.lane_pitch
         if bands.lane and Row.HEIGHTS in plan.rows:
             drawn.append(group(f"ww-row-heights {lane}", _lane(plan, number, limb, beads[limb]), 0, top))
-        if bands.names:
+        if bands.names and Row.NAMES in plan.rows:
             drawn.append(group(f"ww-row-names {lane}", _names(cut, limb), 0, top + bands.lane))
     return "".join(drawn)
 

@@ -48,7 +48,7 @@ def _sticking(plan: Plan, bands: Bands) -> str:
 def _lane(name: str, plan: Plan, bands: Bands, top: float) -> str:
     css = f"ww-row-heights ww-lane-{name}"
     if Row.HEIGHTS not in plan.rows:
-        return _name_alone(name, bands, top + bands.lane)
+        return _name_alone(name, plan, top + bands.lane)
     ticks, marks = "", ""
     for word, level in (("high", Level.ACCENT), ("low", Level.TAP)):
         y = LANE_HEAD - BEAD[level]
@@ -56,12 +56,12 @@ def _lane(name: str, plan: Plan, bands: Bands, top: float) -> str:
         marks += _text(word, y + _MIDDLE_OF_TEXT, "ww-side")
     head = path(f"M{GUTTER - _TICK} {num(LANE_HEAD)}h{_TICK}" + ticks, ' class="ww-lines"')
     lane = group(css, head + marks + _text(name, LANE_HEAD + _NAME_BELOW, "ww-hand"), 0, top)
-    return lane + _name_alone(name, bands, top + bands.lane, ' display="none"')
+    return lane + _name_alone(name, plan, top + bands.lane, ' display="none"')
 
 
-def _name_alone(name: str, bands: Bands, top: float, hidden: str = "") -> str:
+def _name_alone(name: str, plan: Plan, top: float, hidden: str = "") -> str:
     """The name of a hand beside the names of its strokes, for where its lane is not shown."""
-    if not bands.names:
+    if Row.NAMES not in plan.rows:
         return ""
     return group(f"ww-row-names ww-lane-{name}", _text(name, NAMES_BASE, "ww-hand ww-alone", hidden), 0, top)
 
