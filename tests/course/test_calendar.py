@@ -1,10 +1,8 @@
 """The calendar file, read back with a reader of its own."""
 
-from datetime import date, datetime
+from datetime import date
 
-import pytest
-
-from wristwork.course.calendar import CalendarWeek, course_calendar, first_day, week_dates
+from wristwork.course.calendar import CalendarWeek, course_calendar, week_dates
 
 WEEKS = [
     CalendarWeek(
@@ -40,14 +38,3 @@ def test_the_file_is_the_same_from_build_to_build_and_folds_its_lines():
 
 def test_a_week_is_seven_days():
     assert week_dates(date(2027, 1, 11), 3) == (date(2027, 1, 25), date(2027, 1, 31))
-
-
-@pytest.mark.parametrize("value", [date(2027, 1, 11), datetime(2027, 1, 11, 9), "2027-01-11", " 2027-01-11 "])
-def test_ways_to_write_the_first_day(value):
-    assert first_day(value) == date(2027, 1, 11)
-
-
-@pytest.mark.parametrize("value", ["11.1.2027", "2027-02-30", "soon", "", 2027, None])
-def test_a_first_day_that_is_none(value):
-    with pytest.raises(ValueError, match="is no date; write year, month and day"):
-        first_day(value)

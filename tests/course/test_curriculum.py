@@ -5,7 +5,7 @@ from __future__ import annotations
 from tests.course.test_checks import good_course
 from wristwork.course.course import read_teaching
 from wristwork.course.curriculum import curriculum
-from wristwork.course.map import Way, prepares_for, ways
+from wristwork.course.map import Way, ways
 
 
 def read(pages):
@@ -54,6 +54,5 @@ def test_ways_lead_from_what_is_needed():
         Way("second-1", "first-2", grows=False),
         Way("first-2", "second-2", grows=False),
     )
-    first = course.exercises["first-1"]
-    assert [exercise.id for exercise in prepares_for(course, first)] == ["second-1", "first-2"]
-    assert prepares_for(course, course.exercises["second-2"]) == ()
+    assert [exercise.id for exercise in course.leads_to["first-1"]] == ["second-1", "first-2"]
+    assert "second-2" not in course.leads_to

@@ -11,8 +11,9 @@ from scipy.signal import resample_poly
 
 from wristwork.pattern.model import Drum, Level
 from wristwork.sound.kit import Kit, Sound, Voice, voice_of
-from wristwork.sound.kit.samples import RATE, decibels_of
+from wristwork.sound.kit.samples import RATE
 from wristwork.sound.kit.voices import VOICES
+from wristwork.sound.loudness import decibels
 from wristwork.sound.oneshots import manifest, oneshots
 from wristwork.sound.schedule import bounces
 
@@ -61,7 +62,7 @@ def test_a_file_starts_where_the_kits_sound_starts_and_is_as_loud(drum, level):
         lags = range(-3, 4)
         alike = [np.dot(wave[3:early], strike[3 + lag : early + lag]) for lag in lags]
         assert abs(lags[int(np.argmax(alike))]) <= 1
-        assert decibels_of(np.abs(wave).max() / np.abs(strike).max()) == pytest.approx(0, abs=2.5)
+        assert decibels(np.abs(wave).max() / np.abs(strike).max()) == pytest.approx(0, abs=2.5)
         assert np.flatnonzero(np.abs(wave) > np.abs(wave).max() / 50)[0] <= 44
 
 

@@ -15,6 +15,7 @@ from wristwork.course.course import Course, read_teaching
 from wristwork.pattern.course import read_course
 from wristwork.pattern.fences import split_lines
 from wristwork.pattern.lines import nearest
+from wristwork.pattern.settings import id_from
 
 _HEADING = re.compile(r"^#{1,2} ")
 
@@ -57,7 +58,7 @@ def library() -> dict[str, Entry]:
 
 def _find(name: str, entries: Mapping[str, Entry]) -> tuple[str, Entry]:
     """The entry of a name typed as an id or as a title."""
-    wanted = re.sub(r"[^a-z0-9]+", "-", name.strip().lower()).strip("-")
+    wanted = id_from(name)
     if wanted in entries:
         return wanted, entries[wanted]
     near = nearest(wanted, entries)

@@ -51,7 +51,7 @@ def picture(pattern: Pattern, paint: Paint, width: int) -> Iterator[str]:
     """The lines of the picture, in rows of whole beats that fit into ``width`` letters."""
     columns = _columns(pattern)
     hands = [hand for hand in _HANDS if any(column.of(hand) for column in columns)]
-    lanes = {hand: _lane(hand, columns, pattern.loop) for hand in hands}
+    lanes = {hand: _lane(hand, columns) for hand in hands}
     for first, last in _rows(columns, width - _MARGIN - _END):
         yield from _row(columns, first, last, lanes, paint)
 
@@ -174,7 +174,7 @@ def _feet(column: Column) -> str:
     return f" {'B' if len(letters) == 2 else ''.join(letters):<{column.width - 1}}"
 
 
-def _lane(hand: Limb, columns: Sequence[Column], loops: bool) -> list[tuple[str, str, str]]:
+def _lane(hand: Limb, columns: Sequence[Column]) -> list[tuple[str, str, str]]:
     """For each column the three cells of a hand's lane: at high, at low, at the head."""
     played = [stroke for column in columns if (stroke := column.of(hand)) is not None]
     # The stick waits where its first stroke starts; in a loop that is where the last one has left it.

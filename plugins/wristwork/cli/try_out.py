@@ -11,8 +11,6 @@ from wristwork.pattern.model import Pattern
 from wristwork.pattern.problems import PatternError, Problem
 from wristwork.technique.demand import HandDemand, demand
 
-DEFAULT_TEMPO = 60
-
 
 def try_out(lines: dict[str, str], paint: Paint, errors: Paint) -> int:
     """Show what some lines of a pattern mean, or what is wrong with them."""

@@ -23,21 +23,6 @@ class CalendarWeek:
     address: str | None
 
 
-def first_day(value: object) -> date:
-    """The course's first day from its settings: an ISO date (YAML may have read it already).
-
-    Raises ValueError with what was found and what to write.
-    """
-    if isinstance(value, datetime):
-        return value.date()
-    if isinstance(value, date):
-        return value
-    try:
-        return date.fromisoformat(str(value).strip())
-    except ValueError:
-        raise ValueError(f"starts: '{value}' is no date; write year, month and day, as in 2027-01-11") from None
-
-
 def week_dates(starts: date, number: int) -> tuple[date, date]:
     """The first and the last day of a week, counted from 1."""
     first = starts + WEEK * (number - 1)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from wristwork.course.course import Course, Exercise
+from wristwork.course.course import Course
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,8 +24,3 @@ def ways(course: Course) -> tuple[Way, ...]:
         for name in exercise.needs
         if name in course.exercises
     )
-
-
-def prepares_for(course: Course, exercise: Exercise) -> tuple[Exercise, ...]:
-    """The exercises that stand on this one, in the order of the course."""
-    return course.leads_to.get(exercise.id, ())

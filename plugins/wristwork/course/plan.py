@@ -234,23 +234,3 @@ def shared_out(minutes: int, shares: Sequence[int]) -> tuple[int, ...]:
     for place in order[: spare - sum(given)]:
         given[place] += 1
     return tuple(1 + part for part in given)
-
-
-def plan_text(week: Sequence[Session]) -> str:
-    """A week's sessions as plain text, one part a line, with the rule for moving up."""
-    return "\n\n".join([*(session_text(session) for session in week), MOVE_UP]) if week else ""
-
-
-def session_text(session: Session) -> str:
-    """One session as plain text."""
-    head = f"Session {session.number} of {session.of}, {session.minutes} minutes"
-    lines = [f"{part.minutes:>4} min  {part_words(part)}" for part in session.parts]
-    strokes = f"{session.strokes(Side.RIGHT)} strokes for the right hand, {session.strokes(Side.LEFT)} for the left"
-    return "\n".join([head, *lines, f"          At most {strokes}."])
-
-
-def part_words(part: Part) -> str:
-    """A part in words: ``Accented paradiddle at 64``."""
-    if part.activity is Activity.EXERCISE:
-        return f"{part.title} at {part.tempo}{', met before' if part.again else ''}"
-    return part.activity.value.capitalize()

@@ -270,17 +270,11 @@ def _hides(start: int, end: int, joints: list[list[int]]) -> bool:
     return False
 
 
-def holds_one_value(event: Event, lane: Lane, time: TimeSignature) -> bool:
-    """Can one note value, plain or with one dot, hold this event, its held slots included?
-
-    A value never crosses a bar line, and one that leaves its group may not touch a tuplet. To ask
-    for every slash of a lane at once, use :func:`unheld_slashes`.
-    """
-    return len(note_pieces(event, group_values(lane, time), time)) == 1
-
-
 def unheld_slashes(lane: Lane, time: TimeSignature) -> tuple[Event, ...]:
-    """The notes of a lane that carry a slash but are longer than one note value can hold."""
+    """The notes of a lane that carry a slash but are longer than one note value, plain or dotted, can hold.
+
+    A value never crosses a bar line, and one that leaves its group may not touch a tuplet.
+    """
     lane_events = events(lane)
     slashed = [event for event in lane_events if event.what is not None and event.what.strokes > 1]
     if not slashed:

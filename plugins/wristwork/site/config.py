@@ -1,4 +1,4 @@
-"""The settings of the plugin in ``mkdocs.yml``, and the front matter of a week's page."""
+"""The settings of the plugin in ``mkdocs.yml``."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ import datetime
 from mkdocs.config import config_options as c
 from mkdocs.config.base import BaseConfigOption, Config, ValidationError
 
+from wristwork.course.weeks import DAYS, DEFAULT_DAYS
 from wristwork.pattern.model import Row
 
 # Far enough, and no week of any course falls off the calendar.
@@ -66,7 +67,7 @@ class WristworkConfig(Config):
     allow = c.Optional(c.Type((dict, list)))
     """Checks that the tutor knows better than everywhere in the course, each with a reason."""
 
-    days = c.Type(int, default=5)
+    days = c.Type(int, default=DEFAULT_DAYS)
     """Practice sessions in a week, 1 to 7."""
 
     starts = c.Optional(Day())
@@ -78,6 +79,7 @@ class WristworkConfig(Config):
     def validate(self) -> tuple[list[tuple[str, Exception]], list[tuple[str, str]]]:
         """Hold the settings against what they may be."""
         errors, warnings = super().validate()
-        if isinstance(self.days, int) and not 1 <= self.days <= 7:
-            errors.append(("days", ValidationError(f"Expected 1 to 7 days a week, found {self.days}")))
+        if isinstance(self.days, int) and self.days not in DAYS:
+            limits = f"{DAYS.start} to {DAYS.stop - 1}"
+            errors.append(("days", ValidationError(f"Expected {limits} days a week, found {self.days}")))
         return errors, warnings

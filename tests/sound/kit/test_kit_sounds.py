@@ -11,8 +11,8 @@ from wristwork.pattern.model import Drum, Level
 from wristwork.sound.kit import Kit, Sound, Voice, voice_of
 from wristwork.sound.kit.facts import BRIGHTER, KIT_FACTS, brightness, ringing
 from wristwork.sound.kit.made import VARIANTS
-from wristwork.sound.kit.samples import decibels_of
 from wristwork.sound.kit.voices import CLICK, VOICES
+from wristwork.sound.loudness import decibels
 
 KIT = Kit()
 PLACES = list(Drum)
@@ -23,7 +23,7 @@ def waves(drum, level):
 
 
 def mean_peak(drum, level):
-    return decibels_of(mean(float(np.abs(wave).max()) for wave in waves(drum, level)))
+    return decibels(mean(float(np.abs(wave).max()) for wave in waves(drum, level)))
 
 
 @pytest.mark.parametrize("fact", KIT_FACTS, ids=lambda fact: f"{fact.place}: {fact.what}".replace(" ", "-"))

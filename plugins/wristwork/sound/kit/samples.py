@@ -20,11 +20,6 @@ def gain_of(decibels: float) -> float:
     return float(10 ** (decibels / 20))
 
 
-def decibels_of(gain: float) -> float:
-    """The decibels that stand for a factor above 0."""
-    return float(20 * np.log10(gain))
-
-
 def count_of(seconds: float) -> int:
     """How many samples fill a time."""
     return round(seconds * RATE)
