@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from tests.sound.made_patterns import pattern
-from wristwork.sound import cache
+from wristwork.sound import cache, rendering
 from wristwork.sound.kit import Kit, Sound, Voice
 from wristwork.sound.preview import previews
 
@@ -32,7 +32,7 @@ def test_previews_are_rendered_and_kept(tmp_path):
 
 def test_what_is_kept_is_not_rendered_again(tmp_path, monkeypatch):
     kept = cache.render_all([FAST, OTHER], KIT, tmp_path, workers=1)
-    monkeypatch.setattr(cache, "_render", lambda *_: pytest.fail("rendered again"))
+    monkeypatch.setattr(rendering, "_render", lambda *_: pytest.fail("rendered again"))
     told = []
     assert cache.render_all([FAST, OTHER], KIT, tmp_path, 1, lambda *both: told.append(both)) == kept
     assert told == []
@@ -87,10 +87,10 @@ def test_many_are_rendered_in_processes_with_the_same_bytes(tmp_path):
 
 def test_where_no_process_starts_it_renders_here(tmp_path, monkeypatch):
     def no_processes(*_args):
-        raise cache.BrokenProcessPool("none here")
+        raise rendering.BrokenProcessPool("none here")
         yield
 
-    monkeypatch.setattr(cache, "_rendered_in_processes", no_processes)
+    monkeypatch.setattr(rendering, "_rendered_in_processes", no_processes)
     made = [pattern("R>L", time="1/4", tempo=str(tempo)) for tempo in range(300, 306)]
     assert all(kept["start.mp3"].exists() for kept in cache.render_all(made, KIT, tmp_path, workers=2))
 

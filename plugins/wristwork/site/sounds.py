@@ -13,8 +13,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from wristwork.pattern.counted import counted
-from wristwork.site.cache import Cache, digest
+from wristwork.site.cache import Cache
 from wristwork.site.course_site import Placed
+from wristwork.site.kept_keys import KeptKeys
 from wristwork.site.ledger import Ledger
 from wristwork.site.sound_folder import FOLDER, faults, read_sounds, sounds_key
 from wristwork.sound.cache import (
@@ -27,6 +28,7 @@ from wristwork.sound.cache import (
     previews_at,
     render_all,
 )
+from wristwork.sound.schedule import preview_names
 
 if TYPE_CHECKING:
     from wristwork.sound.kit import Kit
@@ -49,7 +51,7 @@ class Sounds:
 
     def __init__(self, root: Path, work: Path, cache: Cache, renders: bool) -> None:
         self._folder = work / "sound"
-        self._cache = cache
+        self._heard = KeptKeys(work / "heard.json")
         self._renders = renders
         self._own, self.problems = read_sounds(root / FOLDER)
         # The key of a kit is kept once its sounds were found good.
@@ -58,13 +60,13 @@ class Sounds:
         if self.problems:
             self._own = {}
         self._kit_key = cache.text(".kit", sounds_key(self._own), lambda: oneshots_key(self._kit))
-        self._kept: dict[str, dict[str, Path]] = {}
         self._used: set[Path] = set()
 
     def names(self, placed: Placed) -> tuple[str, ...]:
         """The names of the audio files that an exercise has in its own place."""
-        files = self._previews(placed)
-        return tuple(files) if self._renders or are_there(files) else ()
+        if self._renders or are_there(self._previews(placed)):
+            return preview_names(placed.pattern)
+        return ()
 
     def render(self, exercises: Iterable[Placed], tell: Tell) -> None:
         """Make the audio that is missing, or tell that it waits for a build."""
@@ -80,6 +82,7 @@ class Sounds:
             files = self._previews(placed)
             for name in self.names(placed):
                 self._place(site_dir, ledger, f"{placed.folder}{name}", files[name], files[name].name)
+        self._heard.save()
 
     def write_kit(self, site_dir: Path, ledger: Ledger) -> None:
         """Publish what the player plays with, for a site that has something to play."""
@@ -98,11 +101,9 @@ class Sounds:
 
     def _previews(self, placed: Placed) -> dict[str, Path]:
         """Where the audio of an exercise is kept or will be, by name."""
-        if placed.key not in self._kept:
-            heard = digest("heard", placed.key, self._kit_key)
-            key = self._cache.text(".heard", heard, lambda: preview_key(placed.pattern, self._kit))
-            self._kept[placed.key] = previews_at(self._folder, key, placed.pattern)
-        return self._kept[placed.key]
+        # An exercise's own key says all that can be heard of it, but changes with its title as well.
+        key = self._heard.key(f"{placed.key} {self._kit_key}", lambda: preview_key(placed.pattern, self._kit))
+        return previews_at(self._folder, key, placed.pattern)
 
     @cached_property
     def _kit(self) -> Kit:

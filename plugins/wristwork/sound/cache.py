@@ -12,15 +12,10 @@ from __future__ import annotations
 import hashlib
 import json
 import os
-import signal
 import time
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from concurrent.futures import ProcessPoolExecutor, as_completed
-from concurrent.futures.process import BrokenProcessPool
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cache
-from multiprocessing import get_context, parent_process
 from pathlib import Path
-from threading import Thread
 from typing import TYPE_CHECKING
 
 import wristwork.sound
@@ -35,9 +30,6 @@ Progress = Callable[[int, int], None]
 
 MANIFEST_FILE = "sounds.json"
 
-# Starting a process takes about a second, in which this one renders so many exercises by itself.
-FEWEST_FOR_PROCESSES = 6
-BATCH = 4  # exercises handed to a process at a time
 ABANDONED_AFTER = 3600.0  # seconds after which a file that was never finished is nobody's any more
 
 
@@ -81,10 +73,12 @@ def render_all(
         if not are_there(found)
     }
     if missing:
+        from wristwork.sound.rendering import rendered
+
         tell = progress or (lambda _done, _count: None)
         tell(0, len(missing))
         done = 0
-        for more in _rendered(list(missing.values()), kit, workers or os.cpu_count() or 1):
+        for more in rendered(list(missing.values()), kit, workers or os.cpu_count() or 1):
             done = min(done + more, len(missing))
             tell(done, len(missing))
     return kept
@@ -135,7 +129,6 @@ def write_whole(path: Path, content: bytes) -> None:
 
 
 _PART = ".part"
-_Job = tuple[Pattern, dict[str, Path]]
 
 
 def _home(folder: Path, key: str) -> Path:
@@ -156,53 +149,6 @@ def _listed(home: Path) -> dict[str, Path]:
     told = json.loads((home / MANIFEST_FILE).read_bytes())
     washes = [wash["file"] for wash in told["washes"].values()]
     return {name: home / name for name in (*told["gain"], *washes, MANIFEST_FILE)}
-
-
-def _rendered(jobs: list[_Job], kit: Kit, workers: int) -> Iterator[int]:
-    """Render the jobs, in processes where that is worth it; how many more are done, each time some are."""
-    if workers > 1 and len(jobs) >= FEWEST_FOR_PROCESSES:
-        try:
-            yield from _rendered_in_processes(jobs, kit, workers)
-        except BrokenProcessPool:
-            pass  # this machine starts no processes, or ended one: what is missing is rendered here
-        else:
-            return
-    for job in jobs:
-        if not are_there(job[1]):
-            yield _render([job], kit)
-
-
-def _rendered_in_processes(jobs: list[_Job], kit: Kit, workers: int) -> Iterator[int]:
-    # Fresh processes on every system: a copy of this one would take along threads it may be running.
-    pool = ProcessPoolExecutor(workers, get_context("spawn"), _mind_the_build)
-    try:
-        batches = [jobs[start : start + BATCH] for start in range(0, len(jobs), BATCH)]
-        for future in as_completed([pool.submit(_render, batch, kit) for batch in batches]):
-            yield future.result()
-    finally:
-        pool.shutdown(cancel_futures=True)
-
-
-def _mind_the_build() -> None:
-    """End a process with the build that started it, without a word."""
-    signal.signal(signal.SIGINT, signal.SIG_DFL)  # a terminal interrupts both of them
-    build = parent_process()
-    assert build is not None, "only processes that a build starts come here"
-
-    def end_with_it() -> None:
-        build.join()  # a killed build can't say that there is no more to do
-        os._exit(1)
-
-    Thread(target=end_with_it, daemon=True).start()
-
-
-def _render(jobs: list[_Job], kit: Kit) -> int:
-    from wristwork.sound.preview import previews
-
-    for pattern, found in jobs:
-        for name, content in previews(pattern, kit).items():
-            write_whole(found[name], content)
-    return len(jobs)
 
 
 def _digest(*parts: str) -> str:
