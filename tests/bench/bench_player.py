@@ -13,8 +13,8 @@ from playwright.sync_api import Browser, Page, sync_playwright
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
+from tests.conftest import CHROMIUM
 from tests.site.player import site
-from tests.site.player.conftest import launch
 from tests.site.player.driving import LISTEN, Driver, heard
 from tests.site.player.server import Served, serving
 
@@ -128,7 +128,7 @@ def main() -> None:
     bench_weight()
     bench_sounds(root)
     with serving(root) as served, sync_playwright() as playwright:
-        browser = launch(playwright)
+        browser = playwright.chromium.launch(**CHROMIUM)
         for exercise in ("accented-paradiddle", "round-the-kit"):
             bench_first_click(browser, served, exercise)
         bench_late(browser, served)

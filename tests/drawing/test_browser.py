@@ -3,7 +3,6 @@
 import re
 
 import pytest
-from playwright.sync_api import sync_playwright
 
 from tests.drawing.hard_cases import HARD_CASES
 from tests.drawing.sheet import ASSETS, sheet
@@ -12,10 +11,6 @@ from wristwork.pattern import read_one
 
 pytestmark = pytest.mark.browser
 
-CHROMIUM = {
-    "executable_path": "/usr/bin/chromium",
-    "args": ["--no-sandbox", "--disable-gpu", "--disable-background-networking"],
-}
 
 MEASURE = """() => {
   const found = { sideways: document.documentElement.scrollWidth - innerWidth, cut: [], met: [], small: [] };
@@ -54,14 +49,6 @@ GUTTERS = """() => [...document.querySelectorAll('.ww-cell')].map((cell) => {
   const top = document.elementFromPoint(rect.left + rect.width / 2, rect.top + rect.height / 2);
   return { starts: Math.abs(cell.getBoundingClientRect().left - beats.left - 44) < 1, seen: top === name };
 }).filter(Boolean)"""
-
-
-@pytest.fixture(scope="module")
-def browser():
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(**CHROMIUM)
-        yield browser
-        browser.close()
 
 
 @pytest.fixture(scope="module")

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Locator, Page, sync_playwright
+from playwright.sync_api import Browser, Locator, Page
 
 from tests.site.courses import WEEK_1, WEEK_2, Course
 from tests.site.player.server import serving
@@ -129,14 +129,12 @@ def test_lessons_and_places_tell_how_much_an_exercise_asks_and_what_it_prepares_
 
 
 @pytest.fixture(scope="module")
-def page(built: Course) -> Iterator[Page]:
-    with sync_playwright() as playwright, serving(built.site) as served:
-        arguments = ["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
-        browser: Browser = playwright.chromium.launch(executable_path="/usr/bin/chromium", args=arguments)
+def page(browser: Browser, built: Course) -> Iterator[Page]:
+    with serving(built.site) as served:
         page = browser.new_page(viewport={"width": 390, "height": 800})
         page.goto(f"{served.url}curriculum/", wait_until="networkidle")
         yield page
-        browser.close()
+        page.close()
 
 
 # Where a path begins, where it ends, and its middle, in pixels of the page.

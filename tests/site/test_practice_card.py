@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page
 
 from tests.site.courses import WEEK_1, WEEK_2, Course
 from tests.site.player.server import serving
@@ -151,15 +151,6 @@ def test_a_week_page_has_the_card_grades_and_the_word_on_local_law(built: Course
     assert html.count('href="#this-weeks-practice"') >= 1, "it stands in the table of contents"
     for topic in Topic:
         assert f'href="../../safe-practice/{topic}/">{topic.page_title}</a>' in html
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with sync_playwright() as playwright:
-        arguments = ["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
-        browser = playwright.chromium.launch(executable_path="/usr/bin/chromium", args=arguments)
-        yield browser
-        browser.close()
 
 
 @pytest.fixture(scope="module")

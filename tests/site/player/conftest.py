@@ -7,25 +7,12 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, Playwright, sync_playwright
+from playwright.sync_api import Browser, Page
 
 from tests.site.player import site
 from tests.site.player.server import Served, serving
 
-FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
 HERE = Path(__file__).parent
-
-
-def launch(playwright: Playwright) -> Browser:
-    return playwright.chromium.launch(executable_path="/usr/bin/chromium", args=FLAGS)
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with sync_playwright() as playwright:
-        browser = launch(playwright)
-        yield browser
-        browser.close()
 
 
 @pytest.fixture(scope="module")

@@ -6,7 +6,6 @@ import threading
 
 import markdown
 import pytest
-from playwright.sync_api import sync_playwright
 
 from wristwork.course.safe_practice import Topic
 from wristwork.site.assets import asset_files
@@ -46,15 +45,6 @@ def site(tmp_path_factory):
     threading.Thread(target=server.serve_forever, daemon=True).start()
     yield f"http://127.0.0.1:{server.server_port}"
     server.shutdown()
-
-
-@pytest.fixture(scope="module")
-def browser():
-    with sync_playwright() as playwright:
-        arguments = ["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
-        launched = playwright.chromium.launch(executable_path="/usr/bin/chromium", args=arguments)
-        yield launched
-        launched.close()
 
 
 @pytest.fixture

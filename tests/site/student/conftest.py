@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page
 
 from tests.site.courses import Course
 from tests.site.player.server import Served, serving
@@ -52,17 +52,6 @@ def published(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Published]:
     (root / "web" / "loft").symlink_to(course.site)
     with serving(root / "web") as served:
         yield Published(course, f"{served.url}loft/", served)
-
-
-@pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(
-            executable_path="/usr/bin/chromium",
-            args=["--no-sandbox", "--disable-gpu", "--disable-background-networking"],
-        )
-        yield browser
-        browser.close()
 
 
 NewContext = Callable[..., BrowserContext]
