@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -11,7 +10,7 @@ import yaml
 
 from wristwork.cli.trouble import Trouble
 from wristwork.course.course import Course, read_teaching
-from wristwork.course.page_order import page_order
+from wristwork.course.page_order import nav_pages, page_order
 from wristwork.course.weeks import DEFAULT_DAYS, WeekProblem, allow_line, read_allowances, read_week
 
 SETTINGS = ("mkdocs.yml", "mkdocs.yaml")
@@ -55,7 +54,7 @@ def read_files(folder: Path) -> CourseFiles:
     if not texts:
         raise Trouble(f"there are no pages in {docs}", "go to your course's folder, or wristwork new my-course")
     weeks = {path: week.number for path, text in texts.items() if (week := read_week(path, text)[0]) is not None}
-    nav = [_shown(docs / name) for name in _named(values.get("nav"))]
+    nav = [_shown(docs / name) for name in nav_pages(values.get("nav"))]
     return CourseFiles(
         folder=folder,
         settings=settings,
@@ -105,15 +104,6 @@ def _options(plugins: object) -> dict[str, Any]:
         if isinstance(entry, dict) and isinstance(entry.get("wristwork"), dict):
             return dict(entry["wristwork"])
     return {}
-
-
-def _named(nav: object) -> Iterator[str]:
-    """The pages of a ``nav``, in order."""
-    if isinstance(nav, str):
-        yield nav
-    parts = nav.values() if isinstance(nav, dict) else nav if isinstance(nav, list) else ()
-    for part in parts:
-        yield from _named(part)
 
 
 def _hidden(path: Path, docs: Path) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from posixpath import commonpath
 
 _DIGITS = re.compile(r"(\d+)")
@@ -24,6 +24,14 @@ def page_order(paths: Iterable[str], weeks: Mapping[str, int], nav: Sequence[str
     if all(_DIGITS.search(path, shared) for path in rest if path in weeks):
         return [*named, *sorted(rest, key=_by_numbers)]
     return [*named, *sorted(rest, key=lambda path: (weeks.get(path, 0), _by_numbers(path)))]
+
+
+def nav_pages(nav: object) -> Iterator[str]:
+    """All pages that a ``nav`` names, in order, whatever sections it has."""
+    if isinstance(nav, str):
+        yield nav
+    for part in nav.values() if isinstance(nav, dict) else nav if isinstance(nav, list) else ():
+        yield from nav_pages(part)
 
 
 def _by_numbers(path: str) -> list[tuple[int, str]]:

@@ -17,6 +17,7 @@ from mkdocs.structure.toc import AnchorLink
 from wristwork.course.addresses import AddressProblem
 from wristwork.course.checks import Finding
 from wristwork.course.exercise import json_bytes
+from wristwork.course.page_order import nav_pages
 from wristwork.course.plan import PRACTICE_ANCHOR
 from wristwork.course.safe_practice import SafePracticeError, Topic
 from wristwork.course.schema import exercise_schema
@@ -34,7 +35,6 @@ from wristwork.site.home import Home, split_home
 from wristwork.site.ledger import Ledger
 from wristwork.site.lessons import PageSource
 from wristwork.site.made_pages import MADE, MadePage, fill_slots, made_pages
-from wristwork.site.navigation import named
 from wristwork.site.offline import write_farewell, write_offline
 from wristwork.site.place_page import SiteName
 from wristwork.site.places import Places
@@ -67,7 +67,7 @@ class Builder:
         self._renders = not previewing
         self._name = SiteName(config.site_name, config.site_url, config.theme.get("language") or "en")
         self._description = config.site_description
-        self._order = tuple(named(config.nav))
+        self._order = tuple(nav_pages(config.nav))
         self._has_theme = config.theme.name == "material"
         self._home: Home | None = None
         self._topics: dict[str, Topic] = {}

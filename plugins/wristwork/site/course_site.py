@@ -79,7 +79,8 @@ class Placed:
 class Choices:
     """The tutor's choices for the course.
 
-    Rows of the diagrams, sessions a week, the order of some pages, the first day, checks that are allowed.
+    Rows of the diagrams, sessions a week, the order of some pages, the first day, checks that are allowed, and
+    whether devices keep the site for later.
     """
 
     show: tuple[Row, ...] | None = None
@@ -153,6 +154,10 @@ class CourseSite:
     def exercises_on(self, page: LessonPage) -> list[Placed]:
         """The exercises that a page teaches, in its order."""
         return self._by_page.get(page.src_uri, [])
+
+    def practised_on(self, page: LessonPage) -> list[Placed]:
+        """What a page teaches, and what its week takes up again after that."""
+        return [*self.exercises_on(page), *self.named(page.week.again if page.week else ())]
 
     @cached_property
     def _by_page(self) -> dict[str, list[Placed]]:

@@ -16,6 +16,7 @@ from mkdocs.structure import StructureItem
 from mkdocs.structure.nav import Navigation, Section
 from mkdocs.structure.pages import Page
 
+from wristwork.course.page_order import nav_pages
 from wristwork.site.course_site import CourseSite
 
 # A year of weeks is printed whole.
@@ -28,7 +29,7 @@ def course_nav(own: list[Any] | None, site: CourseSite, uris: Sequence[str], com
     titles = {page.src_uri: escape(f"{page.number}. {page.title}") for page in site.weeks}
     there = set(uris)
     if own is not None:
-        there_already = {*named(own), *HOME}
+        there_already = {*nav_pages(own), *HOME}
         return [*_numbered(own, titles), *_nested(uri for uri in common if uri in there and uri not in there_already)]
     weeks = _numbered(list(titles), titles)
     helpful = [uri for uri in common if uri in there and uri not in HOME]
@@ -56,18 +57,6 @@ def _shortened(item: StructureItem, page: Page) -> StructureItem:
     short = copy(item)
     short.children = item.children[first : first + LONGEST_SECTION]
     return short
-
-
-def named(nav: object) -> Iterable[str]:
-    """All pages that a ``nav`` names."""
-    if isinstance(nav, str):
-        yield nav
-    elif isinstance(nav, dict):
-        for value in nav.values():
-            yield from named(value)
-    elif isinstance(nav, list):
-        for value in nav:
-            yield from named(value)
 
 
 def _numbered(nav: list[Any], titles: Mapping[str, str]) -> list[Any]:

@@ -6,22 +6,24 @@ Both are made from the finished site, so that they name what is there. The same 
 from __future__ import annotations
 
 import hashlib
-import json
 import os
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
+from wristwork.course.exercise import json_bytes
 from wristwork.site.assets import asset_root
 from wristwork.site.course_site import CourseSite, Placed
+from wristwork.site.head import MANIFEST
 from wristwork.site.lessons import LessonPage
+from wristwork.site.sounds import PUBLISHED
+from wristwork.site.student import COURSE
+from wristwork.site.templating import TEMPLATES
 
 LIST, WORKER = "offline.json", "worker.js"
 # For search engines, link previews and developers; and how the theme would cut words of other languages.
 _NOT_KEPT_ENDINGS = (".map", ".gz", "sitemap.xml", "card.png", "404.html")
 _NOT_KEPT_FOLDERS = ("assets/javascripts/lunr/", "schema/")
-_TEMPLATES = Path(__file__).parent / "templates"
-_SOUNDS = "assets/wristwork/sounds/"
 
 Fingerprint = Callable[[str], str | None]
 
@@ -34,22 +36,22 @@ def write_offline(site_dir: Path, site: CourseSite, pages: Sequence[str], known:
     """
     files = {_address(name): (name, *entry) for name, entry in _files(site_dir, known)}
     entries = {address: [sum_, size] for address, (_, sum_, size) in sorted(files.items())}
-    sounds = [address for address in entries if address.startswith(_SOUNDS)]
+    sounds = [address for address in entries if address.startswith(f"{PUBLISHED}/")]
     data: dict[str, Any] = {
         "starts": site.starts.isoformat() if site.starts else None,
         "files": entries,
         "shell": sorted({*(page for page in pages if page in entries), *_shell(entries)}),
         "weeks": {str(page.number): _week(site, page, entries, sounds) for page in site.weeks},
     }
-    data["build"] = hashlib.sha256(_json(data)).hexdigest()[:12]
-    (site_dir / LIST).write_bytes(_json(data))
-    worker = (_TEMPLATES / "worker.js").read_text(encoding="utf-8").replace("@BUILD@", data["build"])
+    data["build"] = hashlib.sha256(json_bytes(data)).hexdigest()[:12]
+    (site_dir / LIST).write_bytes(json_bytes(data))
+    worker = (TEMPLATES / "worker.js").read_text(encoding="utf-8").replace("@BUILD@", data["build"])
     (site_dir / WORKER).write_text(worker, encoding="utf-8")
 
 
 def write_farewell(site_dir: Path) -> None:
     """Write a worker that takes an earlier one away."""
-    (site_dir / WORKER).write_bytes((_TEMPLATES / "worker-off.js").read_bytes())
+    (site_dir / WORKER).write_bytes((TEMPLATES / "worker-off.js").read_bytes())
 
 
 def _files(site_dir: Path, known: Fingerprint) -> Iterator[tuple[str, tuple[str, int]]]:
@@ -81,21 +83,15 @@ def _shell(entries: Mapping[str, object]) -> Iterator[str]:
     own = f"{asset_root()}/"
     theme = ("assets/stylesheets/", "assets/javascripts/", "search/")
     for address in entries:
-        if address.startswith((own, *theme)) or address in ("course.json", "manifest.webmanifest"):
+        if address.startswith((own, *theme)) or address in (COURSE, MANIFEST):
             yield address
 
 
 def _week(site: CourseSite, page: LessonPage, entries: Mapping[str, object], sounds: Sequence[str]) -> list[str]:
     """What a week needs: its page, its exercises' own pages and data, all sounds of the player."""
-    assert page.week is not None, "a week page is a week"
-    practised = [*site.exercises_on(page), *site.named(page.week.again)]
-    own = [address for placed in practised for address in _place(placed)]
+    own = [address for placed in site.practised_on(page) for address in _place(placed)]
     return [address for address in dict.fromkeys([page.url, *own, *sounds]) if address in entries]
 
 
 def _place(placed: Placed) -> tuple[str, str]:
     return placed.folder, f"{placed.folder}exercise.json"
-
-
-def _json(data: Mapping[str, Any]) -> bytes:
-    return (json.dumps(data, ensure_ascii=False, sort_keys=True, separators=(",", ":")) + "\n").encode()

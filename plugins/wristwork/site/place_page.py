@@ -4,10 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import lru_cache
-from pathlib import Path
 
-from jinja2 import Environment, FileSystemLoader, Template
 from markupsafe import Markup
 
 from wristwork.drawing.card import HEIGHT, WIDTH
@@ -18,6 +15,7 @@ from wristwork.site.course_site import CourseSite, Placed
 from wristwork.site.figure import Link, tempo_words
 from wristwork.site.head import head
 from wristwork.site.sheet import qr_code, tempo_ladder
+from wristwork.site.templating import template
 
 # What a link preview shows of a description.
 LONGEST_DESCRIPTION = 200
@@ -50,7 +48,7 @@ class PlacePages:
         figure = self._site.own_figure(placed)
         url = absolute(placed.folder, self._name.url)
         relations = self._relations(placed)
-        return _template().render(
+        return template("exercise.html").render(
             lang=self._name.language,
             page_title=" · ".join(dict.fromkeys([placed.title, placed.page.name, self._name.name])),
             title=placed.title,
@@ -96,10 +94,3 @@ def _card_words(placed: Placed) -> str:
 
 def _cut(text: str) -> str:
     return text if len(text) <= LONGEST_DESCRIPTION else f"{text[: LONGEST_DESCRIPTION - 1].rstrip()}…"
-
-
-@lru_cache(maxsize=1)
-def _template() -> Template:
-    folder = Path(__file__).parent / "templates"
-    environment = Environment(loader=FileSystemLoader(folder), autoescape=True, trim_blocks=True, lstrip_blocks=True)
-    return environment.get_template("exercise.html")

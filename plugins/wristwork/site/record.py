@@ -4,10 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator, Mapping
-from functools import lru_cache
 from pathlib import Path
-
-from jinja2 import Environment, FileSystemLoader, Template
 
 from wristwork.course.addresses import (
     FILE_NAME,
@@ -23,6 +20,7 @@ from wristwork.site.assets import asset_root
 from wristwork.site.cache import write_atomically
 from wristwork.site.course_site import CourseSite
 from wristwork.site.place_page import SiteName
+from wristwork.site.templating import template
 
 _NO = ("", "0", "false", "no")
 
@@ -70,7 +68,7 @@ class AddressBook:
         here = f"x/{id_}/"
         target = f"x/{end}/" if end is not None else None
         addresses = self._outcome.addresses
-        return _template().render(
+        return template("gone.html").render(
             lang=name.language,
             site_name=name.name,
             title=addresses[id_].title,
@@ -112,10 +110,3 @@ def _current(site: CourseSite, record: Record) -> dict[str, Address]:
     current = {placed.id: Address(placed.id, placed.title, placed.page.src_uri) for placed in site.exercises.values()}
     wrong = {fence.name for fence in site.course.text.fences if fence.pattern is None}
     return {**{id_: address for id_, address in record.addresses.items() if id_ in wrong}, **current}
-
-
-@lru_cache(maxsize=1)
-def _template() -> Template:
-    folder = Path(__file__).parent / "templates"
-    environment = Environment(loader=FileSystemLoader(folder), autoescape=True, trim_blocks=True, lstrip_blocks=True)
-    return environment.get_template("gone.html")

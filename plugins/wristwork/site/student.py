@@ -36,7 +36,12 @@ def course_data(site: CourseSite, name: SiteName, book: AddressBook) -> bytes:
         "name": name.name,
         "starts": site.starts.isoformat() if site.starts else None,
         "weeks": [
-            {"number": page.number, "title": page.title, "page": page.url, "ids": _ids(site, page.src_uri)}
+            {
+                "number": page.number,
+                "title": page.title,
+                "page": page.url,
+                "ids": [placed.id for placed in site.practised_on(page)],
+            }
             for page in site.weeks
         ],
         "exercises": {
@@ -58,12 +63,6 @@ def course_data(site: CourseSite, name: SiteName, book: AddressBook) -> bytes:
         "breakMinutes": breaks.BREAK_MINUTES,
     }
     return json_bytes(data)
-
-
-def _ids(site: CourseSite, src_uri: str) -> list[str]:
-    page = site.pages[src_uri]
-    assert page.week is not None, "a week page is a week"
-    return [placed.id for placed in (*site.exercises_on(page), *site.named(page.week.again))]
 
 
 def _routine(routine: Routine) -> dict[str, Any]:
