@@ -16,9 +16,10 @@ from mkdocs.config import load_config
 
 from wristwork.course.checks import check_course
 from wristwork.course.course import read_teaching
+from wristwork.course.demand_data import demand_data
 from wristwork.pattern import read_one
 from wristwork.site import builder
-from wristwork.technique.demand import demand, demand_data
+from wristwork.technique.demand import demand
 from wristwork.technique.measures import measure
 
 TWO_BARS = "title: Two bars\nhands: R>LRR L>RLL R>LRR L>RLL lR>LRR rL>RLL R/LRL (R)LRL>"

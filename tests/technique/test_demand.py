@@ -14,7 +14,7 @@ from tests.strategies import pattern_texts
 from wristwork.pattern import read_one
 from wristwork.pattern.model import Group, Lane, Level, Note, Side
 from wristwork.pattern.problems import PatternError
-from wristwork.technique.demand import Demand, demand, demand_data, grade_of
+from wristwork.technique.demand import Demand, demand, grade_of
 from wristwork.technique.measures import LONGEST_RUN_COUNTED
 
 
@@ -157,36 +157,6 @@ def test_the_feet_alone_have_a_demand_too():
 
 def test_a_lane_of_rests_asks_nothing():
     assert score(read(". . . .")) == 0
-
-
-# --- what the data file holds ------------------------------------------------------------------------------------
-
-
-def test_data_has_plain_keys_at_the_goal_and_at_the_start():
-    data = demand_data(read("R>LRR L>RLL", tempo="60 to 120"))
-    hand = {
-        "strokes_per_second",
-        "fastest_strokes_per_second",
-        "motions_per_second",
-        "shortest_lift_s",
-        "shortest_stop_s",
-        "height_changes_per_second",
-        "drum_changes_per_second",
-    }
-    figures = {"tempo", "right_hand", "left_hand", "limbs", "score", "grade"}
-    assert set(data) == figures | {"at_start"}
-    assert set(data["at_start"]) == figures
-    assert set(data["right_hand"]) == set(data["at_start"]["left_hand"]) == hand
-    assert (data["tempo"], data["at_start"]["tempo"]) == (120, 60)
-    assert (data["right_hand"]["shortest_lift_s"], data["at_start"]["right_hand"]["shortest_lift_s"]) == (0.375, 0.75)
-    assert data["at_start"]["right_hand"]["strokes_per_second"] == 2
-
-
-def test_data_says_null_for_none():
-    data = demand_data(read("R R R R"))
-    assert data["right_hand"]["shortest_lift_s"] is None
-    assert data["left_hand"]["fastest_strokes_per_second"] is None
-    assert data["left_hand"]["strokes_per_second"] == 0
 
 
 # --- rules that hold for any pattern -----------------------------------------------------------------------------

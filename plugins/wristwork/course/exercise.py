@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
+from wristwork.course.demand_data import demand_data
 from wristwork.pattern.model import Pattern
-from wristwork.technique.demand import demand_data
 from wristwork.technique.strokes import Kind, Stroke, strokes
 
 SCHEMA = 1

@@ -7,7 +7,7 @@ import unicodedata
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from wristwork.pattern.fences import find_blocks, split_lines
+from wristwork.pattern.fences import after_front_matter, find_blocks, split_lines
 
 _FENCE = re.compile(r"^[ \t>]*(?P<marks>`{3,}|~{3,})(?P<info>[^`]*)$")
 _HEADING = re.compile(r"^#{1,6}[ \t]+(?P<words>.*?)[ \t]*#*[ \t]*$")
@@ -55,7 +55,7 @@ def prose_lines(text: str) -> tuple[Line, ...]:
     found: list[Line] = []
     closing: str | None = None
     in_comment = False
-    for index in range(_after_front_matter(lines), len(lines)):
+    for index in range(after_front_matter(lines), len(lines)):
         fence = _FENCE.match(lines[index])
         if closing is not None:
             if fence and fence["marks"].startswith(closing) and not fence["info"].strip():
@@ -67,12 +67,6 @@ def prose_lines(text: str) -> tuple[Line, ...]:
         plain, in_comment = _without_comments(lines[index], in_comment)
         found.append(Line(index + 1, _CODE.sub("", plain)))
     return tuple(found)
-
-
-def _after_front_matter(lines: list[str]) -> int:
-    if not lines or lines[0].rstrip() != "---":
-        return 0
-    return next((i + 1 for i in range(1, len(lines)) if lines[i].rstrip() in ("---", "...")), 0)
 
 
 def _without_comments(line: str, in_comment: bool) -> tuple[str, bool]:

@@ -40,46 +40,48 @@ def exercise_schema() -> dict[str, Any]:
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "A Wristwork exercise",
         "$defs": {"id": _ID, "fraction": _FRACTION, "stroke": _stroke(), "hand": _hand(), "demand": _demand()},
-        **_object(
-            {
-                "schema": {"const": SCHEMA},
-                "id": {"$ref": "#/$defs/id"},
-                "title": {"type": "string", "minLength": 1},
-                "lesson": {"type": "string", "description": "Address of the lesson within the site, with its anchor."},
-                "week": {"type": ["integer", "null"]},
-                "grade": {"type": ["integer", "null"]},
-                "from": {"anyOf": [{"$ref": "#/$defs/id"}, {"type": "null"}]},
-                "requires": {"type": "array", "items": {"$ref": "#/$defs/id"}},
-                "time": {
-                    "type": "array",
-                    "prefixItems": [{"type": "integer", "minimum": 1, "maximum": MOST_UPPER}, {"enum": list(LOWER)}],
-                    "minItems": 2,
-                    "maxItems": 2,
-                },
-                "tempo": {
-                    "description": "Beats a minute, and the step from one tempo to the next.",
-                    **_object(
-                        {
-                            "start": _TEMPO,
-                            "goal": _TEMPO,
-                            "step": {"type": "integer", "minimum": 1, "maximum": LONGEST_STEP},
-                        }
-                    ),
-                },
-                "beats": {"type": "integer", "minimum": 1, "description": "Beats of one pass of the written bars."},
-                "loop": {"type": "boolean"},
-                "repeat": {"type": "integer", "minimum": 1, "maximum": MOST_REPEATS},
-                "strokes": {"type": "array", "items": {"$ref": "#/$defs/stroke"}},
-                "buzzes": {
-                    "description": "Beats that each buzz fills, in the order of the strokes; left out where none is.",
-                    "type": "array",
-                    "items": {"$ref": "#/$defs/fraction"},
-                    "minItems": 1,
-                },
-                "demand": {"$ref": "#/$defs/demand"},
-            },
-            optional=("buzzes",),
-        ),
+        **_object(_exercise(), optional=("buzzes",)),
+    }
+
+
+def _exercise() -> dict[str, Any]:
+    """What an exercise has, in the order of :func:`wristwork.course.exercise.exercise_data`."""
+    return {
+        "schema": {"const": SCHEMA},
+        "id": {"$ref": "#/$defs/id"},
+        "title": {"type": "string", "minLength": 1},
+        "lesson": {"type": "string", "description": "Address of the lesson within the site, with its anchor."},
+        "week": {"type": ["integer", "null"]},
+        "grade": {"type": ["integer", "null"]},
+        "from": {"anyOf": [{"$ref": "#/$defs/id"}, {"type": "null"}]},
+        "requires": {"type": "array", "items": {"$ref": "#/$defs/id"}},
+        "time": {
+            "type": "array",
+            "prefixItems": [{"type": "integer", "minimum": 1, "maximum": MOST_UPPER}, {"enum": list(LOWER)}],
+            "minItems": 2,
+            "maxItems": 2,
+        },
+        "tempo": {
+            "description": "Beats a minute, and the step from one tempo to the next.",
+            **_object(
+                {
+                    "start": _TEMPO,
+                    "goal": _TEMPO,
+                    "step": {"type": "integer", "minimum": 1, "maximum": LONGEST_STEP},
+                }
+            ),
+        },
+        "beats": {"type": "integer", "minimum": 1, "description": "Beats of one pass of the written bars."},
+        "loop": {"type": "boolean"},
+        "repeat": {"type": "integer", "minimum": 1, "maximum": MOST_REPEATS},
+        "strokes": {"type": "array", "items": {"$ref": "#/$defs/stroke"}},
+        "buzzes": {
+            "description": "Beats that each buzz fills, in the order of the strokes; left out where none is.",
+            "type": "array",
+            "items": {"$ref": "#/$defs/fraction"},
+            "minItems": 1,
+        },
+        "demand": {"$ref": "#/$defs/demand"},
     }
 
 

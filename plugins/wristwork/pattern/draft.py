@@ -109,33 +109,44 @@ def _typed_id(draft: Draft) -> str | None:
     return entry.value.text if entry else None
 
 
-def _read_values(path: str, block: Block, read_lines: Entries, report: Report) -> Draft:
-    entries = read_lines.by_key
-    unread = set(read_lines.spoiled)
+class _Values:
+    """Reads the values of a fence and notes the keys of those with an error."""
 
-    def read(key: str, reader: Reader[T]) -> T | None:
-        entry = entries.get(key)
-        if entry is None or key in read_lines.spoiled:
+    def __init__(self, entries: Entries, report: Report) -> None:
+        self._entries = entries
+        self._report = report
+        self.unread = set(entries.spoiled)
+
+    def read(self, key: str, reader: Reader[T]) -> T | None:
+        """The value of a key, or None where it is not written or has an error."""
+        entry = self._entries.by_key.get(key)
+        if entry is None or key in self._entries.spoiled:
             return None
-        value = reader(entry.value, report)
+        value = reader(entry.value, self._report)
         if value is None:
-            unread.add(key)
+            self.unread.add(key)
         return value
 
+
+def _read_values(path: str, block: Block, read_lines: Entries, report: Report) -> Draft:
+    """The draft of a fence's entries; a value with an error is left out and its key noted as unread."""
+    entries = read_lines.by_key
+    values = _Values(read_lines, report)
+    read = values.read
     dropped = frozenset(
         key for key in ("feet", "place") if key in entries and entries[key].value.text.lower() == "none"
     )
     example = bool(read("example", read_yes_no))
     title = read("title", read_line)
     typed_id = read("id", read_id)
-    derived = None if "id" in entries or example or title is None else id_from(title)
+    from_title = "id" not in entries and not example and title is not None
     draft = Draft(
         path=path,
         block=block,
         entries=entries,
         report=report,
-        id=typed_id or (derived if derived and SHORTEST_ID <= len(derived) <= LONGEST_ID else None),
-        id_from_title=derived is not None,
+        id=_id_of(title) if from_title and title is not None else typed_id,
+        id_from_title=from_title,
         title=title,
         time=read("time", read_time),
         tempo=read("tempo", read_tempo),
@@ -152,7 +163,13 @@ def _read_values(path: str, block: Block, read_lines: Entries, report: Report) -
         note=read("note", read_line),
         dropped=dropped,
     )
-    return replace(draft, unread=frozenset(unread))
+    return replace(draft, unread=frozenset(values.unread))
+
+
+def _id_of(title: str) -> str | None:
+    """The id that a title makes, None where that would be too short or too long."""
+    made = id_from(title)
+    return made if SHORTEST_ID <= len(made) <= LONGEST_ID else None
 
 
 def _check_whole(draft: Draft, meant: frozenset[str], report: Report) -> None:

@@ -68,7 +68,7 @@ def split_lines(text: str) -> list[str]:
 def find_blocks(lines: Sequence[str]) -> list[Block]:
     """Every pattern fence among the lines of a page, in order."""
     found: list[Block] = []
-    index = _after_front_matter(lines)
+    index = after_front_matter(lines)
     last_comment_end = max((n for n, line in enumerate(lines) if "-->" in line), default=-1)
     in_comment = False
     while index < len(lines):
@@ -85,7 +85,8 @@ def find_blocks(lines: Sequence[str]) -> list[Block]:
     return found
 
 
-def _after_front_matter(lines: Sequence[str]) -> int:
+def after_front_matter(lines: Sequence[str]) -> int:
+    """The index (from 0) of the first line below a page's front matter; 0 where it has none."""
     if not lines or not re.match(r"^-{3}[ \t]*$", lines[0]):
         return 0
     for index in range(1, len(lines)):
