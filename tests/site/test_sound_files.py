@@ -24,6 +24,7 @@ from mkdocs.livereload import LiveReloadServer
 from tests.site.courses import WEEK_2, WRONG, Course, contents
 from wristwork.pattern import read_one
 from wristwork.site import sounds
+from wristwork.sound.kit.voices import VOICES
 from wristwork.sound.preview import plan
 from wristwork.sound.schedule import beat_seconds, schedule
 
@@ -404,6 +405,14 @@ def test_a_site_with_nothing_to_play_publishes_no_sounds(course: Course) -> None
     course.build()
     assert (course.site / PLAYED / "sounds.json").exists()
     assert not list(course.site.rglob("*.mp3"))
+
+
+def test_the_handbook_names_every_sound() -> None:
+    page = (Path(__file__).parents[2] / "docs/handbook/sound.md").read_text(encoding="utf-8")
+    rows = dict(re.findall(r"^\| ([a-z ]+) \| (.+) \|$", page, re.M))
+    named = {row: re.findall(r"`([a-z-]+)`", rows[row]) for row in ("places", "levels", "the click")}
+    stems = {f"{place}-{level}" for place in named["places"] for level in named["levels"]} | {*named["the click"]}
+    assert stems == {f"{voice.place.replace(' ', '-')}-{voice.level}" for voice in VOICES}
 
 
 def test_a_folder_of_sounds_that_is_wrong_fails_a_build_of_this_process(course: Course) -> None:
