@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import asdict
+from sys import intern
 
 from wristwork.pattern.model import Pattern
 from wristwork.site.cache import Cache, digest
@@ -28,4 +29,4 @@ def _read(text: str) -> Demand:
     """The demand that a kept text holds."""
     kept = json.loads(text)
     hands = {name: HandDemand(**kept[name]) for name in ("right_hand", "left_hand")}
-    return Demand(**{**kept, **hands, "parts": tuple((name, share) for name, share in kept["parts"])})
+    return Demand(**{**kept, **hands, "parts": tuple((intern(name), share) for name, share in kept["parts"])})
