@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 import http.server
+import re
 import threading
 from collections.abc import Iterator
 
@@ -86,7 +87,7 @@ def test_pages_ask_no_other_host_and_no_script_fails(context: BrowserContext, ad
 
 def test_search_finds_an_exercise_by_its_sticking_and_by_its_title(context: BrowserContext, address: str) -> None:
     page = visit(context, address)
-    for typed in ("R>LRR", "R>LRR L>RLL", "LRR|L>RLL", "Accented para"):
+    for typed in ("R>", "R>LRR", "R>LRR L>RLL", "LRR|L>RLL", "Accented para"):
         page.click('input[name="query"]')
         page.fill('input[name="query"]', typed)
         found = page.locator('.md-search-result__link[href*="#accented-paradiddle"]:visible').first
@@ -142,13 +143,21 @@ def test_an_address_with_an_anchor_shows_the_exercise(context: BrowserContext, a
 def test_a_lesson_prints_its_diagram_and_text_black_on_white(context: BrowserContext, address: str) -> None:
     page = visit(context, address + "weeks/week-02/")
     page.emulate_media(media="print", color_scheme="dark")
-    for selector in (".md-header", ".md-sidebar--primary", ".md-footer", ".ww-controls", ".ww-links", ".ww-week-foot"):
+    assert not page.locator(".ww-week-foot").is_visible()
+    for selector in (".md-header", ".md-sidebar--primary", ".md-footer", ".ww-controls", ".ww-links", ".ww-view"):
         assert not page.locator(selector).first.is_visible(), selector
     assert page.locator(".ww-diagram svg").first.is_visible()
     assert page.get_by_text("A sticking that turns itself round.").is_visible()
     style = "(element) => [getComputedStyle(element).color, getComputedStyle(element).backgroundColor]"
     assert page.locator(".ww-title").first.evaluate(style)[0] == "rgb(0, 0, 0)"
     assert page.locator("body").evaluate(style)[1] == "rgb(255, 255, 255)"
+
+
+def test_an_address_that_is_wrong_is_told_with_a_way_on(built: Course) -> None:
+    page = (built.site / "404.html").read_text(encoding="utf-8")
+    assert "This page is not here" in page
+    assert 'role="dialog" aria-label="Search"' in page
+    assert re.search(r'src="/loft/assets/wristwork/[^"]+/search\.js"', page)
 
 
 def test_the_home_page_takes_a_student_to_their_week(context: BrowserContext, address: str) -> None:

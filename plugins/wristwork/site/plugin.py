@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, cast
+from urllib.parse import urlsplit
 
 from jinja2 import Environment
 from mkdocs.config.defaults import MkDocsConfig
@@ -121,7 +122,11 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         return cast(TemplateContext, {**context, "ww": self._builder.context(), "nav": near(nav, page)})
 
     def on_post_template(self, output_content: str, *, template_name: str, config: MkDocsConfig) -> str:
-        """Keep the day of the build out of the sitemap, and the exercises' places in it."""
+        """Keep the day of the build out of the sitemap, and the exercises' places in it; dress the page that is not."""
+        if template_name == "404.html":
+            # A host shows it at any address: what it links has to start at the root.
+            base = f"{urlsplit(config.site_url or '').path.rstrip('/')}/"
+            return mended(output_content).replace("</head>", f"{links(output_content, base)}</head>", 1)
         if template_name != "sitemap.xml":
             return output_content
         assert self._builder is not None

@@ -6,7 +6,8 @@ const MOST = 20;
 
 const bare = (text) => text.replace(/[\s|]+/g, "").replaceAll("…", "...").replaceAll("–", "-");
 
-const looksLikeSticking = (text) => STICKING.test(text) && (text.match(/[RLB]/g) ?? []).length >= 2;
+// A stroke and one mark are enough: a drag is typed llR.
+const looksLikeSticking = (text) => text.length > 1 && STICKING.test(text) && /[RLB]/.test(text);
 
 let known;
 
