@@ -203,7 +203,7 @@ class served:
         )
 
         def get(address: str) -> str:
-            for _ in range(150):
+            for _ in range(600):
                 try:
                     with urllib.request.urlopen(f"http://127.0.0.1:{port}/{address}", timeout=5) as answer:
                         return answer.read().decode()
@@ -215,4 +215,4 @@ class served:
 
     def __exit__(self, *_: object) -> None:
         self._process.terminate()
-        self._process.wait(10)
+        self._process.wait(30)

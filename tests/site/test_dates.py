@@ -62,10 +62,22 @@ def test_without_a_start_nothing_speaks_of_dates(built: Course) -> None:
         assert "course.ics" not in built.page(page)
 
 
-@pytest.mark.parametrize("value", ["2027-13-01", "soon", "11.1.2027", "9999-12-31", "0001-01-01"])
-def test_a_date_that_is_none_stops_the_build_and_says_what_to_write(course: Course, value: str) -> None:
+NO_DATE, NO_YEAR = "Expected a date like 2027-01-11", "Expected a year from 1970 to 2199"
+
+
+@pytest.mark.parametrize(
+    ("value", "said"),
+    [
+        ("2027-13-01", NO_DATE),
+        ("soon", NO_DATE),
+        ("11.1.2027", NO_DATE),
+        ("9999-12-31", NO_YEAR),
+        ("0001-01-01", NO_YEAR),
+    ],
+)
+def test_a_date_that_is_none_stops_the_build_and_says_what_to_write(course: Course, value: str, said: str) -> None:
     course.settings["plugins"] = ["search", {"wristwork": {"starts": value}}]
     done = course.run()
     assert done.returncode != 0
-    assert "Expected a date like 2027-01-11" in done.stderr or "Expected a year from 1970 to 2199" in done.stderr
+    assert said in done.stderr
     assert "Traceback" not in done.stderr

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page
 
+from tests.conftest import PATIENCE_MS
 from tests.site.player import site
 from tests.site.player.server import Served, serving
 
@@ -71,7 +72,7 @@ def rendering(browser: Browser, root: Path) -> Iterator[Page]:
 def page(browser: Browser) -> Iterator[Page]:
     """A page that fails the test at any script error."""
     page = browser.new_page(viewport={"width": 390, "height": 844})
-    page.set_default_timeout(5000)
+    page.set_default_timeout(PATIENCE_MS)
     errors: list[str] = []
     page.on("pageerror", lambda error: errors.append(str(error)))
     yield page

@@ -56,7 +56,9 @@ def test_the_diagram_is_as_large_as_fits(stand: Locator):
 def fits_at(stand: Locator, width: int, height: int) -> None:
     page = stand.page
     page.set_viewport_size({"width": width, "height": height})
-    page.wait_for_timeout(150)
+    # Sizes are followed when a frame is laid out.
+    page.wait_for_function("(width) => innerWidth === width", arg=width)
+    page.evaluate("() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
     sheet = stand.locator(".ww-stand-sheet")
     zoom = float(sheet.evaluate("(sheet) => sheet.style.getPropertyValue('--ww-zoom')"))
     room = sheet.evaluate("(sheet) => [sheet.scrollWidth - sheet.clientWidth, sheet.scrollHeight - sheet.clientHeight]")

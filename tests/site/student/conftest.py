@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page
 
+from tests.conftest import PATIENCE_MS
 from tests.site.courses import Course
 from tests.site.player.server import Served, serving
 
@@ -66,7 +67,7 @@ def new_context(browser: Browser) -> Iterator[NewContext]:
     def make(**settings: object) -> BrowserContext:
         settings = {"viewport": {"width": 390, "height": 844}, "service_workers": "block", **settings}
         context = browser.new_context(**settings)
-        context.set_default_timeout(8000)
+        context.set_default_timeout(PATIENCE_MS)
         context.on("weberror", lambda error: errors.append(str(error.error)))
         made.append(context)
         return context

@@ -33,7 +33,7 @@ def test_the_pages_can_be_read_at_every_width_and_with_any_tool(
         for width in WIDTHS:
             page.set_viewport_size({"width": width, "height": 844})
             # The theme moves its side bars in and out of sight for a moment.
-            page.wait_for_function("(width) => document.documentElement.scrollWidth <= width", arg=width, timeout=3000)
+            page.wait_for_function("(width) => document.documentElement.scrollWidth <= width", arg=width)
         assert Axe().run(page).response["violations"] == [], address
 
 
