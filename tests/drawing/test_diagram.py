@@ -170,3 +170,11 @@ def test_the_end_says_whether_it_leads_back(hands, signs):
 def test_sixty_four_bars_are_no_trouble():
     pattern = read_one("title: Long\nhands: " + "R>LRR lL>RLL R/LR(L) R--L ".replace("lL", "rL") * 64)
     assert len(diagram(pattern).cuts) == 256
+
+
+def test_rests_of_the_feet_make_way_for_a_low_hand():
+    def rests(place: str) -> float:
+        kit = read_one(f"title: Rests\nplace: {place}\nhands: RL RL RL RL\nfeet: R . R .")
+        return diagram(kit).plan.staff.rest_y(False)
+
+    assert rests("right on floor tom, left on snare") > rests("right on hi-hat, left on floor tom")

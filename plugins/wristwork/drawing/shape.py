@@ -8,7 +8,7 @@ staff is y 0, y grows downward, in CSS pixels.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil, floor
 
 from wristwork.drawing.beams import Run, runs
@@ -29,7 +29,8 @@ _GRACE_CLEAR = 21.0  # a grace note with its stem and slash
 _HEAD_CLEAR = 8.0
 _STEMLESS = 7.0
 
-_HAND_REST, _FOOT_REST = -8.0, 20.0
+_HAND_REST, _FOOT_REST, _LOW_FOOT_REST = -8.0, 20.0, 28.0
+_HEAD_REACH = SPACE / 2
 _REST_CLEAR = 3.0
 
 FIVE_LINES = (-16, -8, 0, 8, 16)
@@ -46,6 +47,8 @@ class Staff:
     down_end: float
     """Where the stems of the feet end."""
     two_voices: bool
+    foot_rest: float = _FOOT_REST
+    """Where the rests of the feet stand below the hands."""
 
     @property
     def one_line(self) -> bool:
@@ -60,7 +63,7 @@ class Staff:
         """Where the rests of the hands, or of the feet, stand when the other lane plays."""
         if not self.two_voices or self.one_line:
             return 0
-        return _HAND_REST if hands else _FOOT_REST
+        return _HAND_REST if hands else self.foot_rest
 
     @property
     def bar_reach(self) -> float:
@@ -72,6 +75,7 @@ def read_staff(score: Score, hand_runs: Sequence[list[Run]], foot_runs: Sequence
     """The staff that holds everything in a score."""
     lines = ONE_LINE if score.one_surface else FIVE_LINES
     bare = Staff(lines, 0, 0, score.pattern.hands is not None and score.pattern.feet is not None)
+    bare = replace(bare, foot_rest=_foot_rest(score, bare))
     ups = [
         bare.y(chord.heads[-1][0]) - _stem_need(chord, run)
         for cut, in_cut in zip(score.cuts, hand_runs, strict=True)
@@ -88,7 +92,17 @@ def read_staff(score: Score, hand_runs: Sequence[list[Run]], foot_runs: Sequence
     edge = bare.bar_reach
     # Ends of stems stand half a pixel off, as the lines do: so lines and beams both fall on whole pixels of the screen.
     up_end, down_end = floor(min([-edge, *ups])) - 0.5, ceil(max([edge, *downs])) + 0.5
-    return Staff(lines, up_end, down_end, bare.two_voices)
+    return replace(bare, up_end=up_end, down_end=down_end)
+
+
+def _foot_rest(score: Score, bare: Staff) -> float:
+    """Rests of the feet make way for a hand that plays low at the same moment, on the floor tom, say."""
+    for cut in score.cuts:
+        low = {chord.at: bare.y(chord.heads[0][0]) + _HEAD_REACH for chord in cut.hands.chords}
+        for rest in cut.feet.rests:
+            if low.get(rest.at, -_FOOT_REST) >= _FOOT_REST - rest_reach(rest.piece)[0]:
+                return _LOW_FOOT_REST
+    return _FOOT_REST
 
 
 def rest_reach(rest: Piece) -> tuple[float, float]:
