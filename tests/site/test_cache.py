@@ -3,7 +3,7 @@ from pathlib import Path
 import pytest
 
 from wristwork.site import cache as module
-from wristwork.site.cache import Cache, digest, write_atomically
+from wristwork.site.cache import Cache, digest
 
 
 def test_a_thing_is_made_once(tmp_path: Path) -> None:
@@ -38,15 +38,3 @@ def test_what_nothing_asked_for_is_forgotten(tmp_path: Path) -> None:
     assert kept.exists()
     assert not dropped.exists()
     assert not (kept.parent / f"{kept.name}.123.part").exists()
-
-
-def test_a_write_that_fails_leaves_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    target = tmp_path / "folder" / "file"
-
-    def fail(*_: object) -> None:
-        raise OSError("the disk is full")
-
-    monkeypatch.setattr(Path, "replace", fail)
-    with pytest.raises(OSError, match="full"):
-        write_atomically(target, b"content")
-    assert list(target.parent.iterdir()) == []

@@ -95,19 +95,10 @@ def test_where_no_process_starts_it_renders_here(tmp_path, monkeypatch):
     assert all(kept["start.mp3"].exists() for kept in cache.render_all(made, KIT, tmp_path, workers=2))
 
 
-def test_a_failure_half_way_leaves_whole_files_only(tmp_path, monkeypatch):
-    (tmp_path / "there").write_bytes(b"before")
-    monkeypatch.setattr("pathlib.Path.replace", lambda *_: (_ for _ in ()).throw(OSError("disk full")))
-    with pytest.raises(OSError, match="disk full"):
-        cache.write_whole(tmp_path / "there", b"after")
-    assert every_file(tmp_path) == [tmp_path / "there"]
-    assert (tmp_path / "there").read_bytes() == b"before"
-
-
 def test_a_build_that_is_killed_leaves_no_half_written_file(tmp_path):
-    script = "import os, sys, pathlib; from wristwork.sound import cache\n"
+    script = "import os, sys, pathlib; from wristwork.files import write_whole\n"
     script += "pathlib.Path.replace = lambda *_: os._exit(9)\n"
-    script += "cache.write_whole(pathlib.Path(sys.argv[1]) / 'sound.mp3', b'x' * 100000)"
+    script += "write_whole(pathlib.Path(sys.argv[1]) / 'sound.mp3', b'x' * 100000)"
     assert subprocess.run([sys.executable, "-c", script, str(tmp_path)], check=False).returncode == 9
     assert not (tmp_path / "sound.mp3").exists()
     (part,) = every_file(tmp_path)

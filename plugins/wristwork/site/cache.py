@@ -13,6 +13,7 @@ from functools import lru_cache
 from pathlib import Path
 
 import wristwork
+from wristwork.files import write_whole
 
 _CODE = (".py", ".typ", ".html", ".ttf")
 
@@ -34,7 +35,7 @@ class Cache:
         """The file made from ``key`` (see :func:`digest`); ``make`` is called only if it is not there yet."""
         path = self.keep(suffix, key)
         if not path.exists():
-            write_atomically(path, make())
+            write_whole(path, make())
         return path
 
     def text(self, suffix: str, key: str, make: Callable[[], str]) -> str:
@@ -47,17 +48,6 @@ class Cache:
             for name in os.listdir(folder):
                 if f"{folder.name}/{name}" not in self._used:
                     (folder / name).unlink(missing_ok=True)
-
-
-def write_atomically(path: Path, content: bytes) -> None:
-    """Write a whole file or none of it, whatever happens half way."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    spare = path.with_name(f"{path.name}.{os.getpid()}.part")
-    try:
-        spare.write_bytes(content)
-        spare.replace(path)
-    finally:
-        spare.unlink(missing_ok=True)
 
 
 def digest(*parts: str) -> str:

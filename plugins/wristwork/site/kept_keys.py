@@ -6,7 +6,7 @@ import json
 from collections.abc import Callable
 from pathlib import Path
 
-from wristwork.site.cache import write_atomically
+from wristwork.files import write_whole
 
 
 class KeptKeys:
@@ -26,7 +26,7 @@ class KeptKeys:
     def save(self) -> None:
         """Remember the keys that were asked for, and no others."""
         if self._now != self._before:
-            write_atomically(self._file, json.dumps(self._now, separators=(",", ":")).encode())
+            write_whole(self._file, json.dumps(self._now, separators=(",", ":")).encode())
             self._before = dict(self._now)
 
 

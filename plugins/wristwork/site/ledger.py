@@ -12,7 +12,7 @@ from collections.abc import Callable
 from pathlib import Path
 from shutil import copyfile
 
-from wristwork.site.cache import write_atomically
+from wristwork.files import write_whole
 
 
 class Ledger:
@@ -46,7 +46,7 @@ class Ledger:
         """Remember what was placed; to be called once the site is in its place: a file may have become an older one."""
         files = {address: f"{key} {_stamp(self._last / address)}" for address, key in self._now.items()}
         text = json.dumps({"site": str(self._last), "files": files}, separators=(",", ":"))
-        write_atomically(self._file, text.encode())
+        write_whole(self._file, text.encode())
 
     def _linked(self, target: Path, address: str, key: str) -> bool:
         known = self._before.get(address, "")

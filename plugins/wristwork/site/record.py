@@ -15,9 +15,9 @@ from wristwork.course.addresses import (
     read_record,
     record_text,
 )
+from wristwork.files import write_whole
 from wristwork.site.addresses import absolute, relative
 from wristwork.site.assets import asset_root
-from wristwork.site.cache import write_atomically
 from wristwork.site.course_site import CourseSite
 from wristwork.site.place_page import SiteName
 from wristwork.site.templating import template
@@ -55,7 +55,7 @@ class AddressBook:
     def write(self) -> None:
         """Write the file where it does not say what the course has now. Raises OSError."""
         if self.is_out_of_date:
-            write_atomically(self._file, record_text(self._outcome.addresses).encode())
+            write_whole(self._file, record_text(self._outcome.addresses).encode())
 
     def pages(self, name: SiteName) -> Iterator[tuple[str, str]]:
         """The pages of the addresses that no exercise has any more, as (address, HTML)."""

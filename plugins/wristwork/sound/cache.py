@@ -1,4 +1,5 @@
-"""Rendered sound, kept in a folder by what it was made from. The only part of the sound that touches files.
+"""Rendered sound, kept in a folder by what it was made from. With :mod:`wristwork.sound.rendering` the
+only part of the sound that touches files.
 
 A file's name holds a digest of all that decides its content: the strokes, the tempos, the kit's own
 sounds, and the code that renders. So nothing kept is ever stale, and an exercise that did not change
@@ -19,6 +20,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import wristwork.sound
+from wristwork.files import PART, write_whole
 from wristwork.pattern.model import Pattern
 from wristwork.sound.schedule import preview_names
 from wristwork.technique.strokes import strokes
@@ -111,24 +113,10 @@ def forget_unused(folder: Path, used: Iterable[Path]) -> None:
     for home, _, names in os.walk(folder, topdown=False):
         for name in names:
             path = os.path.join(home, name)
-            if path not in keep and not (name.endswith(_PART) and os.stat(path).st_mtime > long_ago):
+            if path not in keep and not (name.endswith(PART) and os.stat(path).st_mtime > long_ago):
                 os.unlink(path)
         if not os.listdir(home):
             os.rmdir(home)
-
-
-def write_whole(path: Path, content: bytes) -> None:
-    """Write a file so that, whatever happens on the way, it is there whole or not at all."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    part = path.with_name(f"{path.name}.{os.getpid()}{_PART}")
-    try:
-        part.write_bytes(content)
-        part.replace(path)
-    finally:
-        part.unlink(missing_ok=True)
-
-
-_PART = ".part"
 
 
 def _home(folder: Path, key: str) -> Path:

@@ -11,8 +11,9 @@ from multiprocessing import get_context, parent_process
 from pathlib import Path
 from threading import Thread
 
+from wristwork.files import write_whole
 from wristwork.pattern.model import Pattern
-from wristwork.sound.cache import are_there, write_whole
+from wristwork.sound.cache import are_there
 from wristwork.sound.kit import Kit
 from wristwork.sound.preview import previews
 
