@@ -21,8 +21,8 @@ from pathlib import Path
 RUNS = 3
 STICKINGS = ("R>LRR L>RLL", "R>LR>L L>RL>R", "RRLL R>RLL", "lR>LRL rL>RLR", "R>LLR (L)R(R)L", "R/LR/L RLRL")
 WORDS = (
-    "Let the stick fall from its height and wait where it comes to rest. The hand that leads stays loose, the other one "
-    "listens. Count aloud, and stop when the count stops."
+    "Let the stick fall from its height and wait where it comes to rest. The hand that leads stays loose, the other "
+    "one listens. Count aloud, and stop when the count stops."
 )
 
 # A hook that takes the sound out of a build.
@@ -37,20 +37,27 @@ Sounds.render = Sounds.write = Sounds.write_kit = Sounds.forget_unused = lambda 
 
 def pattern(lesson: int, number: int, chance: random.Random) -> str:
     bars = " | ".join(" ".join(chance.choice(STICKINGS) for _ in range(2)) for _ in range(2))
-    return f"id: lesson-{lesson}-{number}\ntitle: Lesson {lesson}, number {number}\ntempo: 60 to 100 by 4\nhands: {bars}"
+    title = f"Lesson {lesson}, number {number}"
+    return f"id: lesson-{lesson}-{number}\ntitle: {title}\ntempo: 60 to 100 by 4\nhands: {bars}"
+
+
+def lesson_text(lesson: int, fence: str, chance: random.Random) -> str:
+    """A week's page with its three patterns in fences of that name."""
+    front = f"week: {lesson}\ntitle: Week {lesson}\ngrade: 2\nminutes: 20\naim: An aim."
+    parts = [f"---\n{front}\n---\n\n# Week {lesson}\n"]
+    for number in range(3):
+        block = f"```{fence}\n{pattern(lesson, number, chance)}\n```"
+        parts.append(f"## Number {number}\n\n{WORDS}\n\n{block}\n\n{WORDS}\n")
+    return "\n".join(parts)
 
 
 def write_course(root: Path, lessons: int, plain: bool, sound: bool = False) -> None:
     """The pages of the course; ``plain`` writes the patterns as ordinary code and leaves the plugin out."""
     chance = random.Random(7)
-    fence = "text" if plain else "pattern"
     for lesson in range(1, lessons + 1):
-        parts = [f"---\nweek: {lesson}\ntitle: Week {lesson}\ngrade: 2\nminutes: 20\naim: An aim.\n---\n\n# Week {lesson}\n"]
-        for number in range(3):
-            parts.append(f"## Number {number}\n\n{WORDS}\n\n```{fence}\n{pattern(lesson, number, chance)}\n```\n\n{WORDS}\n")
         page = root / "docs" / f"week-{lesson:04}.md"
         page.parent.mkdir(parents=True, exist_ok=True)
-        page.write_text("\n".join(parts))
+        page.write_text(lesson_text(lesson, "text" if plain else "pattern", chance))
     (root / "docs" / "index.md").write_text("# A course\n\nA generated course.\n")
     plugins = "[search]" if plain else "[search, wristwork: {checks: 'off'}]"
     (root / "mkdocs.yml").write_text(
@@ -67,7 +74,10 @@ def build(root: Path) -> tuple[float, float]:
     if child == 0:
         os.close(reading)
         subprocess.run(
-            [sys.executable, "-m", "mkdocs", "build", "-q"], cwd=root, check=True, env={**os.environ, "NO_MKDOCS_2_WARNING": "1"},
+            [sys.executable, "-m", "mkdocs", "build", "-q"],
+            cwd=root,
+            check=True,
+            env={**os.environ, "NO_MKDOCS_2_WARNING": "1"},
             stderr=subprocess.DEVNULL,
         )
         used = resource.getrusage(resource.RUSAGE_CHILDREN)
@@ -90,14 +100,15 @@ def measure(lessons: int, plain: bool) -> tuple[float, float, float]:
 
 
 def main() -> None:
-    print(f"lessons × 3 patterns; seconds of processor time, best of {RUNS} later builds; peak memory")
+    print(f"lessons × 3 patterns, sound left out; seconds of processor time, best of {RUNS} later builds; peak memory")
     for lessons in map(int, sys.argv[1:] or ("100", "300", "1000")):
         _, plain_seconds, plain_memory = measure(lessons, plain=True)
         first, seconds, memory = measure(lessons, plain=False)
         print(
-            f"{lessons:5} lessons: first {first:6.1f} s, later {seconds:6.1f} s ({1000 * seconds / lessons:5.1f} ms a lesson), "
-            f"plain {plain_seconds:6.1f} s, ratio {seconds / plain_seconds:4.2f} (aim 1.5); "
-            f"memory {memory:4.0f} MB, plain {plain_memory:4.0f} MB, ratio {memory / plain_memory:4.2f} (aim 1.5)",
+            f"{lessons:5} lessons: first {first:6.1f} s, later {seconds:6.1f} s "
+            f"({1000 * seconds / lessons:5.1f} ms a lesson), plain {plain_seconds:6.1f} s, "
+            f"ratio {seconds / plain_seconds:4.2f} (aim 1.5); memory {memory:4.0f} MB, "
+            f"plain {plain_memory:4.0f} MB, ratio {memory / plain_memory:4.2f} (aim 1.5)",
             flush=True,
         )
 

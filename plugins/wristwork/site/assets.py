@@ -96,22 +96,27 @@ def asset_root() -> str:
 
 def links(html: str, base: str) -> str:
     """The ``<link>`` and ``<script>`` elements that this page needs; ``base`` leads to the site's root."""
-    wanted = [bundle for bundle in BUNDLES if bundle.marker in html]
-    styles = dict.fromkeys(name for bundle in wanted for name in bundle.styles)
-    return "".join(f'<link rel="stylesheet" href="{_address(name, base)}">' for name in _there(styles)) + scripts(
-        html, base
-    )
+    wanted = _wanted(html)
+    styles = _there(dict.fromkeys(name for bundle in wanted for name in bundle.styles))
+    linked = "".join(f'<link rel="stylesheet" href="{_address(name, base)}">' for name in styles)
+    return linked + _script_elements(wanted, base)
 
 
 def scripts(html: str, base: str) -> str:
-    """The ``<script>`` elements alone, for a page that brings its own styles.
+    """The ``<script>`` elements alone, for a page that brings its own styles."""
+    return _script_elements(_wanted(html), base)
 
-    What they import is asked for at the same time: else a phone learns of it one journey after another.
-    """
-    wanted = _there(dict.fromkeys(name for bundle in BUNDLES if bundle.marker in html for name in bundle.scripts))
-    early = [name for name in _imported(tuple(wanted)) if name not in wanted]
+
+def _wanted(html: str) -> list[Bundle]:
+    return [bundle for bundle in BUNDLES if bundle.marker in html]
+
+
+def _script_elements(bundles: Iterable[Bundle], base: str) -> str:
+    """The scripts; what they import is asked for at once: else a phone learns of it one journey after another."""
+    modules = _there(dict.fromkeys(name for bundle in bundles for name in bundle.scripts))
+    early = [name for name in _imported(tuple(modules)) if name not in modules]
     return "".join(f'<link rel="modulepreload" href="{_address(name, base)}">' for name in early) + "".join(
-        f'<script type="module" src="{_address(name, base)}"></script>' for name in wanted
+        f'<script type="module" src="{_address(name, base)}"></script>' for name in modules
     )
 
 

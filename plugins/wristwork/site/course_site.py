@@ -60,12 +60,12 @@ class Placed:
         """Where it stands in its lesson, from the site's root."""
         return f"{self.page.url}#{self.id}"
 
-    @property
+    @cached_property
     def sticking(self) -> str:
         """The groups of the hands (of the feet where there are no hands), as typed."""
         return sticking(self.pattern)
 
-    @property
+    @cached_property
     def message(self) -> str:
         """How a message about it begins."""
         return message_head(self.pattern, self.page.name if self.page.week else f"From {self.page.title}")
