@@ -65,7 +65,7 @@ function putOnList(figure, outcome) {
     return;
   }
   const isKept = writeDraft([...items, newItem(figure.dataset.wwId, tempoOf(figure), temposOf(figure)[1])]);
-  outcome.say(isKept ? `On the list, with ${items.length === 0 ? "no other" : `${items.length} more`}. ` : NOT_KEPT);
+  outcome.say(isKept ? `It is on your list, ${items.length === 0 ? "the first one" : `with ${items.length} more`}. ` : NOT_KEPT);
   if (isKept && place) {
     outcome.element.firstChild.append(make("a", { href: place }, "Go to the list"));
   }
