@@ -1,8 +1,12 @@
-"""The shape of the code: imports go one way, modules stay small."""
+"""The shape of the code: imports go one way, modules stay small, scripts and Python agree on what can be typed."""
 
+import re
 from pathlib import Path
 
 import pytest
+from importlinter.cli import lint_imports
+
+from wristwork.pattern.settings import FASTEST, LONGEST_ID, SHORTEST_ID, SLOWEST
 
 PACKAGE = Path(__file__).parent.parent / "plugins" / "wristwork"
 MODULES = sorted(PACKAGE.rglob("*.py"))
@@ -10,4 +14,14 @@ MODULES = sorted(PACKAGE.rglob("*.py"))
 
 @pytest.mark.parametrize("module", MODULES, ids=lambda path: str(path.relative_to(PACKAGE)))
 def test_a_module_is_small_enough_to_read_at_once(module):
-    assert len(module.read_text(encoding="utf-8").splitlines()) <= 400
+    assert len(module.read_text(encoding="utf-8").splitlines()) <= 320
+
+
+def test_imports_go_one_way():
+    assert lint_imports(str(PACKAGE.parents[1] / "pyproject.toml"), no_cache=True) == 0
+
+
+def test_scripts_take_the_ids_and_tempos_that_the_reader_of_patterns_takes():
+    script = (PACKAGE / "site" / "assets" / "limits.js").read_text(encoding="utf-8")
+    limits = {name: int(number) for name, number in re.findall(r"const ([A-Z_]+) = (\d+);", script)}
+    assert limits == {"SLOWEST": SLOWEST, "FASTEST": FASTEST, "SHORTEST_ID": SHORTEST_ID, "LONGEST_ID": LONGEST_ID}

@@ -1,6 +1,7 @@
 /** Turns a list of the page into one that can be ticked; the ticks stay on this device. */
 
 import { make } from "./player-dom.js";
+import { keep, recall } from "./store.js";
 
 /** Makes every check list of the page tickable that is not so yet. */
 export function mountChecklists(root = document) {
@@ -11,7 +12,8 @@ export function mountChecklists(root = document) {
 }
 
 function mount(place, key) {
-  const ticked = new Set(read(key));
+  const kept = recall(key);
+  const ticked = new Set(Array.isArray(kept) ? kept : []);
   // An item is remembered by its words: a list that the tutor changes keeps the ticks of what stayed.
   const boxes = [...place.querySelectorAll("li")].map((item) => {
     const name = item.textContent.trim();
@@ -20,31 +22,14 @@ function mount(place, key) {
     item.replaceChildren(make("label", {}, box, words));
     return box;
   });
-  const keep = () => write(key, boxes.filter((box) => box.checked).map((box) => box.value));
-  place.addEventListener("change", keep);
+  const remember = () => keep(key, boxes.filter((box) => box.checked).map((box) => box.value));
+  place.addEventListener("change", remember);
   const clear = () => {
     for (const box of boxes) box.checked = false;
-    keep();
+    remember();
   };
   const button = (words, act) => make("button", { type: "button", class: "ww-quiet-button", click: act }, words);
   place.append(make("div", { class: "ww-buttons" }, button("Untick all", clear), button("Print this page", () => window.print())));
-}
-
-function read(key) {
-  try {
-    const kept = JSON.parse(localStorage.getItem(key));
-    return Array.isArray(kept) ? kept : [];
-  } catch {
-    return [];
-  }
-}
-
-function write(key, names) {
-  try {
-    localStorage.setItem(key, JSON.stringify(names));
-  } catch {
-    // Nothing is lost but the memory.
-  }
 }
 
 mountChecklists();

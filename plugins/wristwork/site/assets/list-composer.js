@@ -2,6 +2,7 @@
 
 import { button, canShare, Outcome } from "./copying.js";
 import { find } from "./course.js";
+import { FASTEST, SLOWEST } from "./limits.js";
 import { encodeList, LONGEST_LINK } from "./list-codec.js";
 import { MOST_ITEMS, MOST_MINUTES, MOST_PASSES, newItem, readDraft, writeDraft } from "./list-draft.js";
 import { freshId, make, numberField, showNumber } from "./player-dom.js";
@@ -122,7 +123,7 @@ export class Composer {
 
   #tempos(item, place) {
     const field = (label, name) => {
-      const made = numberField(label, { min: 20, max: 320, set: (value) => this.#set(place, { [name]: value }) });
+      const made = numberField(label, { min: SLOWEST, max: FASTEST, set: (value) => this.#set(place, { [name]: value }) });
       showNumber(made, item[name]);
       return made;
     };

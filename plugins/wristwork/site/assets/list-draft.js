@@ -1,6 +1,7 @@
 /** The practice list that a tutor is putting together, kept on their device until it is sent. */
 
-import { isId, isTempo, keep, recall } from "./store.js";
+import { isId, isTempo } from "./limits.js";
+import { keep, recall } from "./store.js";
 
 const KEY = "ww.list";
 export const MOST_ITEMS = 24;

@@ -6,7 +6,8 @@
  * says they are in, null where nobody said.
  */
 
-import { isId, isTempo, forget, keep, recall } from "./store.js";
+import { isId, isTempo } from "./limits.js";
+import { forget, keep, recall } from "./store.js";
 import { readDay, today } from "./dates.js";
 
 const KEY = "ww.log";

@@ -1,9 +1,7 @@
 /** A week's practice as a table with small charts: on the student's screen, and from a link on the tutor's. */
 
 import { find, placeOf } from "./course.js";
-import { make } from "./player-dom.js";
-
-const SVG = "http://www.w3.org/2000/svg";
+import { draw, make } from "./player-dom.js";
 
 /** @param {import("./report-codec.js").Report} report */
 export function logTable(course, report) {
@@ -45,11 +43,11 @@ function chart(tempos) {
   const x = (at) => 4 + (at * 92) / Math.max(1, tempos.length - 1);
   const y = (tempo) => (high === low ? 14 : 24 - ((tempo - low) * 20) / (high - low));
   const points = tempos.map((tempo, at) => `${x(at).toFixed(1)} ${y(tempo).toFixed(1)}`);
-  const picture = drawn("svg", { viewBox: "0 0 100 28", class: "ww-chart", role: "img", "aria-label": words });
-  if (points.length > 1) picture.append(drawn("path", { d: `M${points.join("L")}` }));
+  const picture = draw("svg", { viewBox: "0 0 100 28", class: "ww-chart", role: "img", "aria-label": words });
+  if (points.length > 1) picture.append(draw("path", { d: `M${points.join("L")}` }));
   for (const point of points) {
     const [cx, cy] = point.split(" ");
-    picture.append(drawn("circle", { cx, cy, r: 2.6 }));
+    picture.append(draw("circle", { cx, cy, r: 2.6 }));
   }
   return make("span", { class: "ww-chart-room" }, picture, make("small", { "aria-hidden": "true" }, low === high ? `${low}` : `${low} to ${high}`));
 }
@@ -59,16 +57,10 @@ function dayBars(minutes) {
   const total = minutes.reduce((sum, each) => sum + each, 0);
   const most = Math.max(1, ...minutes);
   const words = `Minutes by day, the latest last: ${minutes.join(", ")}`;
-  const picture = drawn("svg", { viewBox: `0 0 ${minutes.length * 14} 44`, class: "ww-day-bars", role: "img", "aria-label": words });
+  const picture = draw("svg", { viewBox: `0 0 ${minutes.length * 14} 44`, class: "ww-day-bars", role: "img", "aria-label": words });
   for (const [at, each] of minutes.entries()) {
     const height = Math.max(1, (each * 38) / most);
-    picture.append(drawn("rect", { x: at * 14 + 2, y: 42 - height, width: 10, height, rx: 1.5 }));
+    picture.append(draw("rect", { x: at * 14 + 2, y: 42 - height, width: 10, height, rx: 1.5 }));
   }
   return make("figure", { class: "ww-log-days" }, picture, make("figcaption", {}, `${total} minutes in the last ${minutes.length} days`));
-}
-
-function drawn(name, attributes) {
-  const element = document.createElementNS(SVG, name);
-  for (const [key, value] of Object.entries(attributes)) element.setAttribute(key, value);
-  return element;
 }

@@ -11,6 +11,13 @@ export function make(name, attributes = {}, ...children) {
   return element;
 }
 
+/** An element of a drawing, with attributes. */
+export function draw(name, attributes) {
+  const element = document.createElementNS("http://www.w3.org/2000/svg", name);
+  for (const [key, value] of Object.entries(attributes)) element.setAttribute(key, value);
+  return element;
+}
+
 let made = 0;
 
 export const within = (value, low, high) => Math.max(low, Math.min(high, value));

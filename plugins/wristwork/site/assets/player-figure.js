@@ -1,14 +1,13 @@
 /** The player of one figure: what it is set to, and what it is doing. */
 
 import { isSwapped } from "./diagram.js";
+import { FASTEST, SLOWEST } from "./limits.js";
 import { within } from "./player-dom.js";
 import { readScore } from "./player-schedule.js";
 import { keepSetting, onSetting, settings } from "./player-settings.js";
 import { Take } from "./player-take.js";
 import { View } from "./player-view.js";
 
-const SLOWEST = 20;
-const FASTEST = 320;
 // A slider that is dragged asks for many changes; so often is one carried out.
 const CHANGE_MS = 40;
 

@@ -3,7 +3,8 @@
  * it in each lane the bead of the stick. Where motion is not wanted the line steps from stroke to stroke.
  */
 
-const SVG = "http://www.w3.org/2000/svg";
+import { draw } from "./player-dom.js";
+
 const SAMPLES_APART = 2;
 const BEAD_RADIUS = 5;
 
@@ -129,10 +130,4 @@ class Bead {
   remove() {
     this.#dot.remove();
   }
-}
-
-function draw(name, attributes) {
-  const element = document.createElementNS(SVG, name);
-  for (const [key, value] of Object.entries(attributes)) element.setAttribute(key, value);
-  return element;
 }

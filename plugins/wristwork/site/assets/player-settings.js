@@ -1,5 +1,8 @@
 /** What a reader set for all players, kept on this device; where nothing can be kept it holds for the page. */
 
+import { within } from "./player-dom.js";
+import { keep, recall } from "./store.js";
+
 const START = { volume: 60, click: true, clickLevel: 80, countIn: true };
 const KEYS = { volume: "ww.volume", click: "ww.click", clickLevel: "ww.click-level", countIn: "ww.count-in" };
 
@@ -10,22 +13,14 @@ const listeners = new Set();
 
 function read(name) {
   const first = START[name];
-  try {
-    const kept = JSON.parse(localStorage.getItem(KEYS[name]));
-    if (typeof kept !== typeof first) return first;
-    return typeof first === "number" ? Math.max(0, Math.min(100, kept)) : kept;
-  } catch {
-    return first; // damaged, or out of reach
-  }
+  const kept = recall(KEYS[name]);
+  if (typeof kept !== typeof first) return first;
+  return typeof first === "number" ? within(kept, 0, 100) : kept;
 }
 
 export function keepSetting(name, value) {
   settings[name] = value;
-  try {
-    localStorage.setItem(KEYS[name], JSON.stringify(value));
-  } catch {
-    // Nothing is lost but the memory.
-  }
+  keep(KEYS[name], value);
   for (const listener of listeners) listener();
 }
 

@@ -1,6 +1,6 @@
 /** A week's practice in an address, for a tutor to look at: the table that the student sees. */
 
-import { isId, isTempo } from "./store.js";
+import { isId, isTempo } from "./limits.js";
 import { pack, Reader, unpack, Writer } from "./pack.js";
 
 const VERSION = 1;

@@ -1,9 +1,8 @@
 /** What a day comes to: as numbers, in words and as a picture. */
 
-import { freshId, make } from "./player-dom.js";
+import { draw, freshId, make } from "./player-dom.js";
 import { attenuation, dayLevel, dose, levelAtTheEar, minutesLeft, sayMinutes, sayPercent } from "./sound-day-formulas.js";
 
-const SVG = "http://www.w3.org/2000/svg";
 // The bar shows a little more than a full dose, so that its mark is seen inside.
 const ROOM_PAST_FULL = 1.15;
 // Pixels of the bar, and the least share of it that has room for its number.
@@ -117,11 +116,5 @@ const round = (value) => Math.round(value * 10) / 10;
 function words(x, y, content, anchor) {
   const element = draw("text", { x, y, "text-anchor": anchor });
   element.textContent = content;
-  return element;
-}
-
-function draw(name, attributes) {
-  const element = document.createElementNS(SVG, name);
-  for (const [key, value] of Object.entries(attributes)) element.setAttribute(key, value);
   return element;
 }

@@ -30,10 +30,3 @@ export function forget(key) {
 
 export const NOT_KEPT =
   "This browser keeps nothing for this page (private browsing, or its storage is full). It lasts until you leave.";
-
-const ID = /^[a-z0-9]+(?:-[a-z0-9]+)*$/;
-
-/** Whether a text can be the id of an exercise. */
-export const isId = (text) => typeof text === "string" && text.length >= 3 && text.length <= 48 && ID.test(text);
-
-export const isTempo = (value) => Number.isInteger(value) && value >= 20 && value <= 320;
