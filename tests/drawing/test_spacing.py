@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from tests.strategies import pattern_texts
 from wristwork.drawing.plan import make_plan
 from wristwork.drawing.score import read_score
-from wristwork.drawing.spacing import WIDEST, Extent, Row, settle, space
+from wristwork.drawing.spacing import HALF_A_LINE, WIDEST, Extent, Row, settle, space
 from wristwork.pattern import read_one
 from wristwork.pattern.model import Row as DiagramRow
 
@@ -80,3 +80,30 @@ def test_no_cut_is_wider_than_a_phone(text):
     for cut in plan.cuts:
         if cut.cut.slots <= 12:
             assert cut.spacing.width <= WIDEST
+
+
+def _drum_drifts(text: str) -> list[float]:
+    """How far the name of each drum stands from its note, in pixels."""
+    cuts = make_plan(read_score(read_one(text)), ALL).cuts
+    return [
+        placed.x - cut.spacing.x(placed.label.at) - placed.label.shift
+        for cut in cuts
+        for found in cut.drums.values()
+        for placed in found
+    ]
+
+
+def test_a_beat_grows_so_that_the_name_of_a_drum_stands_under_its_note():
+    drifts = _drum_drifts(
+        "title: Down the toms\nhands: RL RL RL RL\n"
+        "place: all on snare then snare then high tom then high tom then mid tom then mid tom then floor tom"
+    )
+    assert len(drifts) == 8
+    assert all(abs(drift) <= 3.1 for drift in drifts)
+
+
+def test_a_beat_does_not_grow_for_the_name_of_a_drum_past_half_a_line_of_a_phone():
+    row = Row([Extent(0, 60, 60)], 0, free=True)
+    bare = space(1, 4, [Row([], 0)], [0], 0, 0)
+    grown = space(1, 4, [row], [0], 0, 0)
+    assert (grown.pace, grown.width) == (bare.pace, HALF_A_LINE)

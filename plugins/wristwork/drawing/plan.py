@@ -28,6 +28,7 @@ from wristwork.technique.strokes import Limb
 
 COUNT_GAP, LETTER_GAP, STAFF_GAP, DRUM_GAP, TOUCH_GAP = 3.0, 2.0, 3.0, 8.0, 1.0
 NAME_EDGE, DRUM_EDGE = 2.0, 4.0
+DRUM_GIVE = 3.0  # at the edge of a cut, the name of a drum may be so far off its note
 NAME_GAP, NAME_GIVE = 4.0, 3.5
 FULL_GAP, INITIAL_GAP = 3.0, 1.5  # as they are settled in the end
 NAME_FAR = 7.0  # further from its stroke a name is not read as its name
@@ -266,9 +267,10 @@ def _joint_extent(labels: Sequence[Label]) -> Extent:
 
 def _drum_rows(drums: Names) -> Iterator[Row]:
     """Names of drums are staggered on two lines, so every other one has to be clear."""
+    edge = DRUM_EDGE - DRUM_GIVE
     for found in drums.values():
         for first in (0, 1):
-            yield Row([label.extent for label in found[first::2]], DRUM_GAP, free=True)
+            yield Row([label.extent for label in found[first::2]], DRUM_GAP, low=edge, high=edge, free=True)
 
 
 def _in_columns(labels: Sequence[Label], spacing: Spacing) -> list[PlacedLabel]:

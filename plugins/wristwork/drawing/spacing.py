@@ -10,6 +10,8 @@ from typing import NamedTuple
 
 WIDEST = 242
 """With a gutter beside it, a cut of this many CSS pixels still fits on a phone 320 pixels wide."""
+HALF_A_LINE = 157
+"""Two cuts of this many CSS pixels share a line on a phone 390 pixels wide."""
 NARROWEST = 46
 """No narrower than the gutter, which the cut before hides (see :mod:`wristwork.drawing.gutter`)."""
 EDGE = 1
@@ -36,8 +38,8 @@ class Row:
     """What stands in one row, in time order.
 
     ``gap`` is the least distance between neighbours and ``give`` how far something may be moved
-    from its place. ``low`` is taken at the left (by a time signature), ``high`` at the right. What is ``free`` may
-    be moved as far as the edges ask.
+    from its place. ``low`` is taken at the left (by a time signature), ``high`` at the right. For what is ``free`` a
+    cut grows at its edges where it has room to; beyond that it may be moved as far as they ask.
     """
 
     extents: Sequence[Extent]
@@ -97,7 +99,17 @@ def space(
     while width > most and pace > _LEAST_PACE:  # what hangs on the last column may keep the width from following
         pace = max(_LEAST_PACE, pace - max(0.5, (width - most) / beats))
         start, width = _around(pace, beats, edged, lead, end_room)
+    grown_start, grown_width = _around(pace, beats, rows, lead, end_room)
+    if grown_width > width:
+        share = _share_of_room(width, grown_width, most)
+        start, width = start + share * (grown_start - start), width + share * (grown_width - width)
     return Spacing(round(start, 1), pace, max(NARROWEST, ceil(min(least, most)), ceil(width)), tight)
+
+
+def _share_of_room(width: float, grown: float, most: float) -> float:
+    """How much of the way from one width to another a cut may grow without costing a phone another line."""
+    limit = HALF_A_LINE if width <= HALF_A_LINE else most
+    return max(0, min(1, (limit - width) / (grown - width)))
 
 
 def _around(pace: float, beats: int, rows: Sequence[Row], lead: float, end_room: float) -> tuple[float, float]:
