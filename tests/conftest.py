@@ -1,10 +1,12 @@
-"""What tests of every part share: one real browser for each worker."""
+"""What tests of every part share: how random examples are drawn, and one real browser for each worker."""
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 
 import pytest
+from hypothesis import HealthCheck, settings
 from playwright.sync_api import Browser, expect, sync_playwright
 
 # Debian's browser. Without the last flag it looks for hosts that no test needs.
@@ -15,6 +17,12 @@ CHROMIUM = {
 # A busy machine with two cores may need this long for what takes a moment elsewhere; what is there is not waited for.
 PATIENCE_MS = 20_000
 expect.set_options(timeout=PATIENCE_MS)
+
+# The same examples in every run, and no clock: a busy machine finds what a quiet one finds. To look for new ones, run
+# with HYPOTHESIS_PROFILE=explore.
+settings.register_profile("same", derandomize=True, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.register_profile("explore", deadline=None, suppress_health_check=[HealthCheck.too_slow], max_examples=1000)
+settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "same"))
 
 
 @pytest.fixture(scope="session")

@@ -68,8 +68,8 @@ LINES = [
     ("title: Oh\nhands: RL", 2, 8, "a title from which no id can be made", "id: my-exercise"),
     ("title: أهلا وسهلا\nhands: RL", 2, 8, "a title from which no id can be made", "id: my-exercise"),
     ("title: One\nhands: RL\ntime: 4", 4, 7, "'4' is no time signature", "4/4"),
-    ("title: One\nhands: RL\ntime: 4/3", 4, 9, "a lower number of 3", "2, 4, 8 and 16"),
-    ("title: One\nhands: RL\ntime: 0/4", 4, 7, "an upper number of 0", "1 to 32"),
+    ("title: One\nhands: RL\ntime: 4/3", 4, 9, "3 as the lower number", "2, 4, 8 and 16"),
+    ("title: One\nhands: RL\ntime: 0/4", 4, 7, "0 as the upper number", "1 to 32"),
     ("title: One\nhands: RL\ntempo: fast", 4, 8, "'fast' is no tempo", "60 to 100 by 4"),
     ("title: One\nhands: RL\ntempo: 60-100", 4, 8, "'60-100' is no tempo", "60 to 100"),
     ("title: One\nhands: RL\ntempo: 60 to 321", 4, 14, "a tempo of 321", "20 to 320"),
@@ -373,6 +373,7 @@ REMEDIES = [
     ("from: aaa\nchange: diddle the accents", "the changes are other hand leads"),
     ("from: aaa\nchange: add feet: R L", "add feet R L"),
     ("id: a\u2011bc", "write a-bc"),
+    ("id: a two", "write a-two"),
     ("tempo: 60\u200b", "take it out"),
 ]  # fmt: skip
 

@@ -80,7 +80,8 @@ def test_a_fence_that_is_only_shown_stays_code() -> None:
 
 def test_an_error_is_shown_in_the_figures_place() -> None:
     html = convert("# Title\n\n```pattern\nid: wrong\ntitle: Wrong <b>\nhands: RLRR >RLL\n```\n\nAfter.")
-    assert '<div class="ww-problem" role="alert"><pre>text:6:13: pattern' in html
+    assert '<div class="ww-problem" role="alert"><p>text:6:13: pattern' in html
+    assert "hands: RLRR &gt;RLL\n            ^</pre><p>put the letter first: R&gt; or L&gt;</p>" in html
     assert "<b>" not in html
     assert html.endswith("<p>After.</p>")
 

@@ -36,10 +36,15 @@ class Problem:
         name = f"pattern '{self.pattern}'" if self.pattern else "pattern"
         return f"{self.where}: {name}: {self.found}"
 
+    @property
+    def excerpt(self) -> tuple[str, str] | None:
+        """The line as shown, and the blanks that bring a caret under the place; None where there is no line."""
+        return None if self.line is None else _with_caret(self.line, self.place.column)
+
     def __str__(self) -> str:
-        if self.line is None:
+        if self.excerpt is None:
             return f"{self.headline}\n    {self.remedy}"
-        shown, lead = _with_caret(self.line, self.place.column)
+        shown, lead = self.excerpt
         return f"{self.headline}\n    {shown}\n    {lead}^ {self.remedy}"
 
 

@@ -31,12 +31,6 @@ Reader = Callable[[Value, Report], T | None]
 def read_id(value: Value, report: Report) -> str | None:
     """An id, or None with an error."""
     text = value.text
-    if not text:
-        report.add(value.place(), "a comma with no id beside it", "take out the comma, or name an exercise")
-        return None
-    if all(_ID.fullmatch(word) for word in text.split()) and len(text.split()) > 1:
-        report.add(value.place(), f"'{text}' is more than one id", f"separate ids by commas: {', '.join(text.split())}")
-        return None
     if not _ID.fullmatch(text):
         near = id_from(text)
         remedy = f"write {near}" if near else "use lower-case letters, digits and single hyphens"
@@ -69,10 +63,10 @@ def read_time(value: Value, report: Report) -> TimeSignature | None:
         return None
     upper, lower = int(match[1]), int(match[2])
     if lower not in LOWER:
-        report.add(value.place(match.start(2)), f"a lower number of {lower}", "it is one of 2, 4, 8 and 16")
+        report.add(value.place(match.start(2)), f"{lower} as the lower number", "it is one of 2, 4, 8 and 16")
         return None
     if not 1 <= upper <= MOST_UPPER:
-        report.add(value.place(), f"an upper number of {upper}", f"it is a number from 1 to {MOST_UPPER}")
+        report.add(value.place(), f"{upper} as the upper number", f"it is a number from 1 to {MOST_UPPER}")
         return None
     return TimeSignature(upper, lower)
 
@@ -144,7 +138,18 @@ def read_show(value: Value, report: Report) -> tuple[Row, ...] | None:
 
 def read_ids(value: Value, report: Report) -> tuple[Value, ...]:
     """The ids among the parts between commas, each with its place; the others are reported."""
-    return tuple(part for part in value.split(",") if read_id(part, report) is not None)
+    return tuple(part for part in value.split(",") if _is_listed_id(part, report))
+
+
+def _is_listed_id(part: Value, report: Report) -> bool:
+    words = part.text.split()
+    if not words:
+        report.add(part.place(), "a comma with no id beside it", "take out the comma, or name an exercise")
+    elif len(words) > 1 and all(_ID.fullmatch(word) for word in words):
+        report.add(part.place(), f"'{part.text}' is more than one id", f"separate ids by commas: {', '.join(words)}")
+    else:
+        return read_id(part, report) is not None
+    return False
 
 
 def read_line(value: Value, report: Report) -> str | None:

@@ -81,8 +81,16 @@ def figure(pattern: Pattern, drawing: Drawing, around: Surroundings = NOWHERE, h
 
 def problem_box(problems: Iterable[Problem]) -> str:
     """The figure's stand-in where a pattern is wrong: the same messages as in the terminal."""
-    text = escape("\n\n".join(str(problem) for problem in problems))
-    return f'<div class="ww-problem" role="alert"><pre>{text}</pre></div>'
+    return f'<div class="ww-problem" role="alert">{"".join(map(_message, problems))}</div>'
+
+
+def _message(problem: Problem) -> str:
+    """One message: its words wrap on a narrow page, but the line with its caret must not."""
+    excerpt = ""
+    if problem.excerpt is not None:
+        shown, lead = problem.excerpt
+        excerpt = f'<pre tabindex="0">{escape(shown)}\n{lead}^</pre>'
+    return f"<p>{escape(problem.headline)}</p>{excerpt}<p>{escape(problem.remedy)}</p>"
 
 
 def waiting_box(name: str | None, grows_from: str | None) -> str:
