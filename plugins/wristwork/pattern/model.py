@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import Enum, StrEnum
 from fractions import Fraction
+from functools import lru_cache
 
 
 class Side(StrEnum):
@@ -243,15 +244,22 @@ class Event:
 def events(lane: Lane) -> tuple[Event, ...]:
     """The notes and rests of a lane in time order; a held slot lengthens what stands before it."""
     found: list[Event] = []
-    start = Fraction(0)
+    start = 0
     for number, group in enumerate(lane.groups):
+        bounds = _slot_bounds(start, group.beats, len(group.slots))
+        length = group.slot_length
         for index, slot in enumerate(group.slots):
-            at = start + index * group.slot_length
             if slot is Gap.HOLD and found:
                 last = found[-1]
-                found[-1] = Event(last.at, at + group.slot_length - last.at, last.what, last.group, last.slot)
+                found[-1] = Event(last.at, bounds[index + 1] - last.at, last.what, last.group, last.slot)
             else:
                 what = slot if isinstance(slot, Note) else None
-                found.append(Event(at, group.slot_length, what, number, index))
+                found.append(Event(bounds[index], length, what, number, index))
         start += group.beats
     return tuple(found)
+
+
+@lru_cache(maxsize=4096)
+def _slot_bounds(start: int, beats: int, slots: int) -> tuple[Fraction, ...]:
+    """Where each slot of a group begins, and where the last one ends; patterns share a few grids."""
+    return tuple(Fraction(start * slots + index * beats, slots) for index in range(slots + 1))

@@ -6,9 +6,9 @@ stroke needs. Grace notes, diddles and buzzes are strokes of the chain like any 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from enum import StrEnum
 from fractions import Fraction
+from typing import NamedTuple
 
 from wristwork.pattern.model import Drum, Event, Level, Note, Pattern, Side, events
 from wristwork.pattern.placement import Placer
@@ -67,10 +67,11 @@ class StrokeName(StrEnum):
 
 _NAMES = {(name.starts, name.ends): name for name in StrokeName}
 _PLACES = {limb: place for place, limb in enumerate(Limb)}
+_HANDS = {Side.RIGHT: Limb.RIGHT_HAND, Side.LEFT: Limb.LEFT_HAND}
+_FEET = {Side.RIGHT: Limb.RIGHT_FOOT, Side.LEFT: Limb.LEFT_FOOT}
 
 
-@dataclass(frozen=True, slots=True)
-class Stroke:
+class Stroke(NamedTuple):
     """One stroke of one limb.
 
     ``at`` counts beats from the start of the pattern; a grace note has the ``at`` of its main note
@@ -113,9 +114,11 @@ def strokes(pattern: Pattern) -> tuple[Stroke, ...]:
     left foot.
     """
     passes = 1 if pattern.loop else pattern.repeat
-    span = Fraction(pattern.beats * passes)
-    laid = [stroke for number in range(passes) for stroke in _one_pass(pattern, Fraction(number * pattern.beats))]
-    named = _with_names(laid, span, pattern.loop)
+    written = _one_pass(pattern)
+    laid = list(written)
+    for number in range(1, passes):
+        laid += [stroke._replace(at=stroke.at + number * pattern.beats) for stroke in written]
+    named = _with_names(laid, Fraction(pattern.beats * passes), pattern.loop)
     return tuple(sorted(named, key=_playing_order))
 
 
@@ -131,45 +134,38 @@ def hand_strokes(pattern: Pattern) -> tuple[int, int]:
     return counts[Side.RIGHT], counts[Side.LEFT]
 
 
-def _playing_order(stroke: Stroke) -> tuple[Fraction, int]:
-    # sorted() is stable, so grace notes keep the order in which they were written.
-    if stroke.kind is Kind.GRACE:
-        return stroke.at, -1
-    return stroke.at, _PLACES[stroke.limb]
+def _playing_order(stroke: Stroke) -> tuple[float, int]:
+    # sorted() is stable, so grace notes keep the order in which they were written. Floats of fractions so small keep
+    # their order, and are compared at once.
+    return float(stroke.at), -1 if stroke.kind is Kind.GRACE else _PLACES[stroke.limb]
 
 
-def _one_pass(pattern: Pattern, start: Fraction) -> list[Stroke]:
+def _one_pass(pattern: Pattern) -> list[Stroke]:
+    """One pass of the written bars: hands before feet, each limb in time order, grace notes before their main note."""
     placer = Placer(pattern)
     laid: list[Stroke] = []
     for lane, is_feet in ((pattern.hands, False), (pattern.feet, True)):
         for index, event in enumerate(events(lane) if lane else ()):
             if event.what is not None:
-                laid += _event_strokes(event, event.what, index, is_feet, placer, start)
+                laid += _event_strokes(event, event.what, index, is_feet, placer.place(event.what, is_feet))
     return laid
 
 
-def _event_strokes(
-    event: Event, note: Note, index: int, is_feet: bool, placer: Placer, start: Fraction
-) -> list[Stroke]:
-    drums = placer.place(note, is_feet)
-    at = start + event.at
+def _event_strokes(event: Event, note: Note, index: int, is_feet: bool, drums: dict[Side, Drum]) -> list[Stroke]:
+    limbs = _FEET if is_feet else _HANDS
+    on = drums[note.sides[0]]
     laid = [
-        Stroke(
-            at, _limb(side, is_feet), Level.GHOST, Kind.GRACE, drums[note.sides[0]], Fraction(0), index, ahead_ms=ahead
-        )
+        Stroke(event.at, limbs[side], Level.GHOST, Kind.GRACE, on, Fraction(0), index, ahead_ms=ahead)
         for side, ahead in zip(note.graces, _aheads(len(note.graces)), strict=True)
     ]
-    share = event.length / note.strokes
     kind = Kind.BUZZ if note.buzz else Kind.DIDDLE if note.strokes > 1 else Kind.MAIN
+    share = event.length if note.strokes == 1 else event.length / note.strokes
     for side in note.sides:
-        for number in range(note.strokes):
-            level = note.level if number == 0 or note.level is Level.GHOST else Level.TAP
-            laid.append(Stroke(at + number * share, _limb(side, is_feet), level, kind, drums[side], share, index))
+        laid.append(Stroke(event.at, limbs[side], note.level, kind, drums[side], share, index))
+        level = Level.GHOST if note.level is Level.GHOST else Level.TAP
+        for number in range(1, note.strokes):
+            laid.append(Stroke(event.at + number * share, limbs[side], level, kind, drums[side], share, index))
     return laid
-
-
-def _limb(side: Side, is_feet: bool) -> Limb:
-    return Limb(f"{side} {'foot' if is_feet else 'hand'}")
 
 
 def _aheads(graces: int) -> tuple[int, ...]:
@@ -184,27 +180,21 @@ def _with_names(laid: list[Stroke], span: Fraction, loop: bool) -> list[Stroke]:
     named = list(laid)
     room: dict[tuple[bool, Fraction], Fraction] = {}
     for limb in Limb:
-        chain = _chain(laid, limb)
+        chain = [index for index, stroke in enumerate(laid) if stroke.limb is limb]  # in time order, as they are laid
         for link, index in enumerate(chain):
             stroke = laid[index]
             if limb.is_hand:
                 follower = laid[chain[(link + 1) % len(chain)]]
                 is_last = link + 1 == len(chain)
                 after = Height.LOW if is_last and not loop else height_of(follower.level)
-                named[index] = replace(stroke, name=_NAMES[height_of(stroke.level), after])
+                named[index] = stroke._replace(name=_NAMES[height_of(stroke.level), after])
             if _opens_ornament(laid, index):
                 before = laid[chain[link - 1]] if link > 0 or loop else None
                 room[limb.is_hand, stroke.at] = _room_after(before, stroke, span)
     return [
-        replace(stroke, ahead_at_most=room[stroke.limb.is_hand, stroke.at]) if stroke.kind is Kind.GRACE else stroke
+        stroke._replace(ahead_at_most=room[stroke.limb.is_hand, stroke.at]) if stroke.kind is Kind.GRACE else stroke
         for stroke in named
     ]
-
-
-def _chain(laid: list[Stroke], limb: Limb) -> list[int]:
-    """Where the strokes of one limb stand in ``laid``, in time order, grace notes before their main note."""
-    # laid is already in that order within a lane: sorting by time alone keeps it.
-    return sorted((i for i, stroke in enumerate(laid) if stroke.limb is limb), key=lambda i: laid[i].at)
 
 
 def _opens_ornament(laid: list[Stroke], index: int) -> bool:
