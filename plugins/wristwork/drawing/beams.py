@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 
 from wristwork.drawing.score import QUARTER, Chord, Rest, Voice
@@ -78,12 +79,16 @@ def _covers(together: Sequence[Chord], chords: Sequence[Chord], rests: Sequence[
     return len(together) > 1 and len(together) == len(chords) and inside
 
 
-def beam_parts(run: Run, group: GroupValue) -> list[BeamPart]:
+def beam_parts(run: Run, group: GroupValue) -> tuple[BeamPart, ...]:
     """The beams of a run, outermost first."""
-    counts = [chord.flags for chord in run.chords]
     slot_length = float(group.slot_length)
-    slots = [round((chord.at - run.starts) / slot_length) for chord in run.chords]
-    step = _break_step(group)
+    slots = tuple(round((chord.at - run.starts) / slot_length) for chord in run.chords)
+    return _parts(tuple(chord.flags for chord in run.chords), slots, _break_step(group))
+
+
+@lru_cache(maxsize=1024)
+def _parts(counts: tuple[int, ...], slots: tuple[int, ...], step: int) -> tuple[BeamPart, ...]:
+    """The beams of notes with so many flags on these slots; few beats differ, so most are found again."""
     joined = [not step or before // step == after // step for before, after in pairwise(slots)]
     parts = [BeamPart(1, 0, len(counts) - 1)]
     for level in range(2, max(counts) + 1):
@@ -96,7 +101,7 @@ def beam_parts(run: Run, group: GroupValue) -> list[BeamPart]:
                 points = 0 if last > first else _stub_points(first, slots, counts, joined)
                 parts.append(BeamPart(level, first, last, points))
             first = last + 1
-    return parts
+    return tuple(parts)
 
 
 def _break_step(group: GroupValue) -> int:
@@ -104,6 +109,8 @@ def _break_step(group: GroupValue) -> int:
     if group.ratio or group.slots % group.beats:
         return 0
     each = group.slots // group.beats
+    if each < 2 * _UNBROKEN:
+        return 0
     parts = 3 if group.divides_in_three else 2
     return each // parts if each % parts == 0 and each // parts >= _UNBROKEN else 0
 

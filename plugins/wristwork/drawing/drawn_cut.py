@@ -15,7 +15,7 @@ from wristwork.drawing.bands import (
 )
 from wristwork.drawing.engraving import OVERLAP, engrave
 from wristwork.drawing.heights import Curve, Touch, bead_line, clipped, path_data
-from wristwork.drawing.labels import HANDS, letter_size
+from wristwork.drawing.labels import HANDS, Label, letter_size
 from wristwork.drawing.lettering import LETTER
 from wristwork.drawing.plan import CutPlan, PlacedLabel, Plan
 from wristwork.drawing.svg import escape, group, num, path
@@ -30,8 +30,7 @@ _RADIUS = {Level.ACCENT: "4", Level.TAP: "2.8", Level.GHOST: "2.4"}
 def draw_cut(plan: Plan, number: int, bands: Bands, beads: Mapping[Limb, Sequence[Curve]], ties: Sequence[Tie]) -> str:
     """The inside of one cut's SVG, its left edge at x 0 and its top at y 0."""
     cut = plan.cuts[number]
-    count = "".join(_text(label, COUNT_BASE) for label in cut.count)
-    drawn = [group("ww-row-count", count)] if bands.count else []
+    drawn = [group("ww-row-count", _texts(cut.count, COUNT_BASE))] if bands.count else []
     if bands.notation:
         staff = engrave(plan, number, bands.above, bands.below, ties)
         drawn.append(group("ww-row-notation", staff, 0, bands.notation_top + bands.middle))
@@ -73,22 +72,26 @@ def _touches(cut: CutPlan, limb: Limb) -> Iterator[tuple[float, Level, str]]:
 
 def _sticking(cut: CutPlan) -> str:
     size = letter_size(cut.cut)
-    letters = "".join(_text(label, STICKING_BASE) for label in cut.sticking)
+    letters = _texts(cut.sticking, STICKING_BASE)
     if size != LETTER:
         letters = f'<g font-size="{size}">{letters}</g>' if letters else ""
-    feet = "".join(_text(label, FEET_BASE) for label in cut.foot_letters)
+    feet = _texts(cut.foot_letters, FEET_BASE)
     return letters + (f'<g class="ww-feet">{feet}</g>' if feet else "")
 
 
 def _names(cut: CutPlan, limb: Limb) -> str:
-    drums = "".join(_text(label, NAMES_BASE + DRUM_LINE * (label.line + 1)) for label in cut.drums[limb])
-    return "".join(_text(label, NAMES_BASE) for label in cut.names[limb]) + group("ww-drums", drums)
+    drums = _texts(cut.drums[limb], NAMES_BASE + DRUM_LINE)
+    return _texts(cut.names[limb], NAMES_BASE) + group("ww-drums", drums)
 
 
-def _text(placed: PlacedLabel, y: float) -> str:
-    label = placed.label
+def _texts(row: Sequence[PlacedLabel], y: float) -> str:
+    """The texts of a row, those of its first line at ``y``."""
+    return "".join(_text(label, x, num(y + DRUM_LINE * line)) for label, x, line in row)
+
+
+def _text(label: Label, x: float, y: str) -> str:
     css = f' class="{label.css}"' if label.css else ""
-    return f'<text{css} x="{num(placed.x)}" y="{num(y)}"{label.marks}>{escape(label.text)}</text>'
+    return f'<text{css} x="{x:.5g}" y="{y}"{label.marks}>{escape(label.text)}</text>'
 
 
 def _lane(plan: Plan, number: int, limb: Limb, bead: Sequence[Curve]) -> str:

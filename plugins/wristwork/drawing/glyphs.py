@@ -13,7 +13,7 @@ import re
 from collections.abc import Iterator
 from functools import cache
 
-from wristwork.drawing.svg import joined, num
+from wristwork.drawing.svg import joined
 
 SPACE = 8
 """One staff space in CSS pixels: the distance of two staff lines."""
@@ -194,4 +194,4 @@ def outline(name: str, size: float = 1, lean: float = 0) -> str:
 
 def at(name: str, x: float, y: float, size: float = 1, lean: float = 0) -> str:
     """Path data of a glyph with its origin at a point."""
-    return f"M{num(x)} {num(y)}{outline(name, size, lean)}"
+    return f"M{x:.5g} {y:.5g}{outline(name, size, lean)}"

@@ -114,9 +114,8 @@ def clipped(curves: Sequence[Curve], left: float, right: float) -> list[Curve]:
 
 def split_curve(curve: Curve, x: float) -> tuple[Curve, Curve]:
     """Both parts of a curve that runs from left to right, cut at ``x``."""
-    a, b, c, d = (point[0] for point in curve)
-    height = curve[0][1]
-    if all(point[1] == height for point in curve):
+    (a, height), (b, by), (c, cy), (d, dy) = curve
+    if height == by == cy == dy:
         return _level_line(a, x, height), _level_line(x, d, height)
     low, high = 0.0, 1.0
     for _ in range(20):  # halving finds the place to less than a thousandth of a pixel
@@ -149,9 +148,11 @@ def path_data(curves: Sequence[Curve], left: float, base: float) -> str:
         return ""
     x, y = curves[0][0]
     written = [f"M{num(x - left)} {num(base - y)}"]
-    for _, *points in curves:
-        if points[0][1] == points[1][1] == points[2][1]:
-            written.append(f"H{num(points[2][0] - left)}")
+    for _, (bx, by), (cx, cy), (x, y) in curves:
+        if by == cy == y:
+            written.append(f"H{x - left:.5g}")
         else:
-            written.append("C" + " ".join(f"{num(px - left)} {num(base - py)}" for px, py in points))
+            written.append(
+                f"C{bx - left:.5g} {base - by:.5g} {cx - left:.5g} {base - cy:.5g} {x - left:.5g} {base - y:.5g}"
+            )
     return "".join(written)

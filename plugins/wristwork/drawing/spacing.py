@@ -84,10 +84,11 @@ def space(
     ``moments`` are all its onsets. ``end_room`` is what a bar line takes at the right. A cut grows with what
     hangs on its columns, up to the widest; beyond that, what is in it comes closer together.
     """
+    rows = [row for row in rows if row.extents]
     pitch = _PITCH.get(slots) or max(_CLOSEST_PITCH, WIDEST / slots)
     most = widest(slots)
     lead = min(LEAD, pitch / 2)
-    need = max(pitch * slots / beats, *(_least_pace(row) for row in rows))
+    need = max([pitch * slots / beats, *map(_least_pace, rows)])
     edged = [row for row in rows if not row.free]
     start, width = _around(need, beats, edged, lead, end_room)
     tight = width > most or least > most
@@ -99,8 +100,8 @@ def space(
     while width > most and pace > _LEAST_PACE:  # what hangs on the last column may keep the width from following
         pace = max(_LEAST_PACE, pace - max(0.5, (width - most) / beats))
         start, width = _around(pace, beats, edged, lead, end_room)
-    grown_start, grown_width = _around(pace, beats, rows, lead, end_room)
-    if grown_width > width:
+    if len(edged) < len(rows):
+        grown_start, grown_width = _around(pace, beats, rows, lead, end_room)
         share = _share_of_room(width, grown_width, most)
         start, width = start + share * (grown_start - start), width + share * (grown_width - width)
     return Spacing(round(start, 1), pace, max(NARROWEST, ceil(min(least, most)), ceil(width)), tight)
@@ -109,7 +110,7 @@ def space(
 def _share_of_room(width: float, grown: float, most: float) -> float:
     """How much of the way from one width to another a cut may grow without costing a phone another line."""
     limit = HALF_A_LINE if width <= HALF_A_LINE else most
-    return max(0, min(1, (limit - width) / (grown - width)))
+    return max(0, min(1, (limit - width) / (grown - width))) if grown > width else 0
 
 
 def _around(pace: float, beats: int, rows: Sequence[Row], lead: float, end_room: float) -> tuple[float, float]:
@@ -128,14 +129,12 @@ def _around(pace: float, beats: int, rows: Sequence[Row], lead: float, end_room:
 
 def _least_pace(row: Row) -> float:
     """Pixels a beat so that no two neighbours come too close."""
-    return max(
-        (
-            (before.right + after.left + row.gap - 2 * row.give) / (after.at - before.at)
-            for before, after in pairwise(row.extents)
-            if after.at - before.at > _SAME_MOMENT
-        ),
-        default=0,
-    )
+    least, between = 0.0, row.gap - 2 * row.give
+    for before, after in pairwise(row.extents):
+        apart = after.at - before.at
+        if apart > _SAME_MOMENT:
+            least = max(least, (before.right + after.left + between) / apart)
+    return least
 
 
 def _closest(moments: Iterable[float]) -> float:
