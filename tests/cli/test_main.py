@@ -40,7 +40,7 @@ def test_version():
     [
         (("chek",), "there is no command 'chek': did you mean wristwork check?"),
         (("sing",), "there is no command 'sing': the commands are new, check, try, add"),
-        (("new",), "the following arguments are required: FOLDER: see wristwork new --help"),
+        (("new",), "FOLDER is missing: write, say, wristwork new my-course"),
         (("new", "a", "--nme", "b"), "unrecognized arguments: --nme b: see wristwork --help"),
         (("add", "rudiment", "drag", "--week", "two"), "--week: 'two' is no week's number: see wristwork add --help"),
     ],

@@ -51,7 +51,10 @@ def test_nothing_is_overwritten(course, tmp_path):
     before = {path: path.read_bytes() for path in course.rglob("*") if path.is_file()}
     done = run("new", course)
     assert done.code == 1
-    assert done.err == f"wristwork: {course} is not empty: give the name of a new folder: nothing is ever overwritten\n"
+    assert (
+        done.err
+        == f"wristwork: {course} is not empty: give the name of a new folder, since nothing is ever overwritten\n"
+    )
     assert {path: path.read_bytes() for path in course.rglob("*") if path.is_file()} == before
     file = tmp_path / "file"
     file.write_text("mine")

@@ -33,7 +33,12 @@ To see a course while you write it: mkdocs serve. To make its site: mkdocs build
 class _Parser(argparse.ArgumentParser):
     """Says what is wrong in one line."""
 
+    example = ""
+
     def error(self, message: str) -> NoReturn:
+        missing = message.removeprefix("the following arguments are required: ")
+        if missing != message and self.example:
+            raise Trouble(f"{missing} is missing", f"write, say, {self.example}")
         raise Trouble(message.removeprefix("argument "), f"see {self.prog} --help")
 
 
@@ -92,13 +97,15 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _command(commands: argparse._SubParsersAction[_Parser], name: str, usage: str, about: str, example: str) -> _Parser:
-    return commands.add_parser(
+    parser = commands.add_parser(
         name,
         usage=f"wristwork {name} {usage}",
         description=about,
         epilog=f"for example:\n  {example}",
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
+    parser.example = example
+    return parser
 
 
 def _new(commands: argparse._SubParsersAction[_Parser], name: str) -> None:

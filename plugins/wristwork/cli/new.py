@@ -20,7 +20,7 @@ def new(folder: Path, name: str | None, paint: Paint) -> int:
     if folder.exists() and not folder.is_dir():
         raise Trouble(f"{folder} is a file", "give the name of a new folder")
     if folder.is_dir() and any(folder.iterdir()):
-        raise Trouble(f"{folder} is not empty", "give the name of a new folder: nothing is ever overwritten")
+        raise Trouble(f"{folder} is not empty", "give the name of a new folder, since nothing is ever overwritten")
     starter = seed_folder("starter")
     try:
         shutil.copytree(starter, folder, ignore=_LEFT_BEHIND, dirs_exist_ok=True)
