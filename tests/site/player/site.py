@@ -18,6 +18,7 @@ from wristwork.course.exercise import Lesson, exercise_data, json_bytes
 from wristwork.pattern import read_one
 from wristwork.pattern.model import Drum, Level, Pattern
 from wristwork.site.assets import FOLDER as ASSETS
+from wristwork.site.course_site import example_data
 from wristwork.site.drawn import draw
 from wristwork.site.figure import Link, Surroundings, figure
 from wristwork.sound.kit import Kit
@@ -56,6 +57,11 @@ hands: R>LRL R>---
 loop: no
 repeat: 2
 """
+EXAMPLE = """\
+example: yes
+title: Singles
+hands: RLRL
+"""
 EXERCISES = (PARADIDDLE, FLAMS, GROOVE, ENDING)
 
 PAGE = """\
@@ -93,6 +99,7 @@ def write_site(root: Path, texts: Iterable[str] = EXERCISES, scheme: str = "defa
     figures = "".join(exercise_figure(pattern, f"x/{pattern.id}/") for pattern in patterns)
     write_page(root / "index.html", "A lesson", figures, "", scheme)
     write_page(root / "hearing.html", "Look after your hearing", "", "", scheme)
+    write_page(root / "example.html", "An example", example_figure(EXAMPLE), "", scheme)
     for index, pattern in enumerate(patterns):
         folder = root / "x" / str(pattern.id)
         folder.mkdir(parents=True, exist_ok=True)
@@ -111,6 +118,11 @@ def write_page(file: Path, title: str, figures: str, base: str, scheme: str) -> 
 def exercise_figure(pattern: Pattern, folder: str) -> str:
     sounds = (Link("At 60", f"{folder}start.mp3"), Link("At 100", f"{folder}goal.mp3"))
     return figure(pattern, draw(pattern), Surroundings(folder=folder, sounds=sounds))
+
+
+def example_figure(text: str) -> str:
+    pattern = read_one(text)
+    return figure(pattern, draw(pattern), Surroundings(data=example_data(pattern)))
 
 
 def exercise_json(text: str) -> str:

@@ -332,6 +332,40 @@ def test_the_line_by_the_volume_leads_to_the_hearing_page(lesson: Driver):
     expect(lesson.page).to_have_url(re.compile(r"hearing\.html$"))
 
 
+def test_an_example_shows_play_and_tempo_and_the_rest_behind_one_key(page: Page, served: Served):
+    page.goto(f"{served.url}example.html")
+    player = page.get_by_role("group", name="Practice player: Singles")
+    shown = [key.get_attribute("aria-label") or key.inner_text() for key in player.get_by_role("button").all()]
+    assert shown == ["Play Singles", "Slower by 1", "Faster by 1", "More"]
+    rest = [
+        player.get_by_label("Tempo", exact=True),
+        player.get_by_label("Volume"),
+        player.get_by_text("Keep it as low as works"),
+        player.get_by_role("checkbox", name="Loop"),
+        player.get_by_text("On the music stand"),
+    ]
+    for part in rest:
+        expect(part).to_be_hidden()
+    player.get_by_role("button", name="More").click()
+    for part in rest:
+        expect(part).to_be_visible()
+    assert Axe().run(page, "main").violations_count == 0
+
+
+@pytest.mark.parametrize("width", [232, 250, 288, 358])
+def test_in_the_narrowest_place_no_key_touches_another_or_leaves_it(lesson: Driver, width: int):
+    lesson.root.evaluate("(root, width) => { root.parentElement.style.width = `${width}px`; }", width)
+    keys = [lesson.play_key, *lesson.figure.locator(".ww-step").all()]
+    boxes = [box for key in keys if (box := key.bounding_box())]
+    assert len(boxes) == 3
+    for left, right in pairwise(boxes):
+        assert left["x"] + left["width"] + 4 <= right["x"]
+    edge = lesson.root.bounding_box()
+    assert edge
+    assert boxes[-1]["x"] + boxes[-1]["width"] <= edge["x"] + edge["width"]
+    assert all(box["width"] >= 44 and box["height"] >= 44 for box in boxes)
+
+
 def test_a_pattern_that_does_not_loop_stops_by_itself_and_tells_how_long_it_was(lesson: Driver):
     ending = Driver(lesson.page, "ending").ready()
     ending.set_tempo(240)

@@ -1,4 +1,7 @@
-/** The player in a figure: play and tempo, the beats of the bar, the volume; the rest is in `Setup`. */
+/**
+ * The player in a figure: play and tempo, the beats of the bar, the volume; the rest is in `Setup`. An example's
+ * player is a short one: play and tempo, and everything else behind one key.
+ */
 
 import { freshId, make } from "./player-dom.js";
 import { Marker } from "./player-marks.js";
@@ -30,18 +33,39 @@ export class View {
     this.#beats = new Beats(player);
     this.#setup = new Setup(player);
     this.#marker = new Marker(player.figure.querySelector(".ww-diagram"));
-    const folds = [fold("ww-setup", "Click, hands, climb", ...this.#setup.elements), ...previews(controls.children)];
+    const isShort = player.figure.matches(".ww-example");
     this.#root = make(
       "div",
       { class: "ww-player", role: "group", "aria-label": `Practice player: ${player.title}`, tabindex: -1 },
-      make("div", { class: "ww-player-main" }, this.#play.element, this.#pace.element, this.#makeSlider()),
-      make("div", { class: "ww-player-side" }, this.#beats.element, this.#makeVolume()),
-      this.#words.element,
-      make("div", { class: "ww-player-more" }, ...folds.map(([key]) => key), this.#makeStandButton()),
-      ...folds.map(([, panel]) => panel),
+      ...(isShort ? this.#shortRows() : this.#rows(previews(controls.children))),
     );
     this.#root.addEventListener("keydown", (event) => playerKey(event, player));
     controls.replaceChildren(this.#root);
+  }
+
+  #shortRows() {
+    const rest = [this.#makeSlider(), this.#makeSide(), ...this.#setup.elements, this.#makeStandButton()];
+    const [key, panel] = fold("ww-setup", "More", ...rest);
+    return [
+      make("div", { class: "ww-player-short" }, this.#play.element, this.#pace.element, key),
+      this.#words.element,
+      panel,
+    ];
+  }
+
+  #rows(furtherFolds) {
+    const folds = [fold("ww-setup", "Click, hands, climb", ...this.#setup.elements), ...furtherFolds];
+    return [
+      make("div", { class: "ww-player-main" }, this.#play.element, this.#pace.element, this.#makeSlider()),
+      this.#makeSide(),
+      this.#words.element,
+      make("div", { class: "ww-player-more" }, ...folds.map(([key]) => key), this.#makeStandButton()),
+      ...folds.map(([, panel]) => panel),
+    ];
+  }
+
+  #makeSide() {
+    return make("div", { class: "ww-player-side" }, this.#beats.element, this.#makeVolume());
   }
 
   #makeSlider() {
@@ -59,8 +83,7 @@ export class View {
     return make(
       "div",
       { class: "ww-volume" },
-      make("label", { for: id }, "Volume"),
-      this.#volume,
+      make("div", { class: "ww-level" }, make("label", { for: id }, "Volume"), this.#volume),
       make("p", {}, "Keep it as low as works. ", ...why),
     );
   }
