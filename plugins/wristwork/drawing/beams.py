@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
+from typing import NamedTuple
 
 from wristwork.drawing.score import QUARTER, Chord, Rest, Voice
 from wristwork.pattern.values import GroupValue
@@ -13,8 +14,7 @@ from wristwork.pattern.values import GroupValue
 _UNBROKEN = 4  # parts of fewer slots are not told apart
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(NamedTuple):
     """Notes of one beat under one beam, or a single note with its flags.
 
     ``starts`` is when its group does, in beats from the start of the cut. ``covers`` is true where

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from functools import lru_cache
 
 from wristwork.drawing.bands import (
     COUNT_BASE,
@@ -24,6 +25,7 @@ from wristwork.pattern.model import Level, Row
 from wristwork.technique.strokes import Limb
 
 _TOUCH_CLASS = {Level.ACCENT: ' class="ww-accent"', Level.TAP: "", Level.GHOST: ' class="ww-ghost"'}
+_escaped = lru_cache(maxsize=256)(escape)  # the same few words stand in all diagrams
 _RADIUS = {Level.ACCENT: "4", Level.TAP: "2.8", Level.GHOST: "2.4"}
 
 
@@ -91,7 +93,7 @@ def _texts(row: Sequence[PlacedLabel], y: float) -> str:
 
 def _text(label: Label, x: float, y: str) -> str:
     css = f' class="{label.css}"' if label.css else ""
-    return f'<text{css} x="{x:.5g}" y="{y}"{label.marks}>{escape(label.text)}</text>'
+    return f'<text{css} x="{x:.5g}" y="{y}"{label.marks}>{_escaped(label.text)}</text>'
 
 
 def _lane(plan: Plan, number: int, limb: Limb, bead: Sequence[Curve]) -> str:
@@ -102,7 +104,7 @@ def _lane(plan: Plan, number: int, limb: Limb, bead: Sequence[Curve]) -> str:
     run_on_line = f"h{run_on}" if run_on else ""
     area = f"{line}{run_on_line}V{num(LANE_HEAD)}H0z"
     touches = [
-        f'<circle{_TOUCH_CLASS[level]} cx="{num(x)}" cy="{num(LANE_HEAD)}" r="{_RADIUS[level]}"{marks}/>'
+        f'<circle{_TOUCH_CLASS[level]} cx="{x:.5g}" cy="{LANE_HEAD}" r="{_RADIUS[level]}"{marks}/>'
         for x, level, marks in _touches(cut, limb)
     ]
     return (

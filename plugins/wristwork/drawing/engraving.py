@@ -138,7 +138,9 @@ def _draw_head(ink: _Ink, placed: PlacedChord, head: PlacedHead, x: float, staff
             ink.lines.append(ledger(middle, -step * SPACE / 2 if head.step > 0 else step * SPACE / 2, half))
 
 
-def _first_of_each_limb(hits: Sequence[Hit]) -> list[Hit]:
+def _first_of_each_limb(hits: Sequence[Hit]) -> Sequence[Hit]:
+    if len(hits) == 1:
+        return hits
     firsts: dict[Limb, Hit] = {}
     for hit in hits:
         firsts.setdefault(hit.stroke.limb, hit)

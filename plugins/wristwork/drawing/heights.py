@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
+from typing import NamedTuple
 
 from wristwork.drawing.svg import num
 from wristwork.pattern.model import Level
@@ -26,8 +26,7 @@ _FALL: dict[Level, float] = {Level.ACCENT: 12, Level.TAP: 7, Level.GHOST: 5}
 _LIFT_SHARE, _FALL_SHARE = 0.58, 0.34
 
 
-@dataclass(frozen=True, slots=True)
-class Touch:
+class Touch(NamedTuple):
     """The bead meets the head: at ``x`` on the strip of all cuts, in a stroke of this level."""
 
     x: float

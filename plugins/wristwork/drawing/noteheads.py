@@ -50,7 +50,7 @@ class PlacedChord(NamedTuple):
     @property
     def left(self) -> float:
         """How far it reaches left of its column, grace notes and parentheses included."""
-        reach = max(head.shape.half_width * SPACE - head.x for head in self.heads)
+        reach = max([head.shape.half_width * SPACE - head.x for head in self.heads])
         if self.is_ghost:
             reach += PARENTHESIS
         if self.chord.note.strokes == 3 and not self.chord.ties_back:
@@ -62,7 +62,7 @@ class PlacedChord(NamedTuple):
     @property
     def right(self) -> float:
         """How far it reaches right of its column."""
-        reach = max(head.shape.half_width * SPACE + head.x for head in self.heads)
+        reach = max([head.shape.half_width * SPACE + head.x for head in self.heads])
         if self.is_ghost:
             reach += PARENTHESIS
         if self.chord.piece.dotted:

@@ -220,10 +220,9 @@ def _staff_rows(draft: _Draft, hands: tuple[PlacedChord, ...], feet: tuple[Place
         Row(
             sorted(
                 [
-                    *(chord.extent for chord in chords),
-                    *(Extent(rest.at, _REST_REACH, _REST_REACH) for rest in voice.rests),
-                ],
-                key=lambda extent: extent.at,
+                    *[chord.extent for chord in chords],
+                    *[Extent(rest.at, _REST_REACH, _REST_REACH) for rest in voice.rests],
+                ]
             ),
             STAFF_GAP,
             low=low,

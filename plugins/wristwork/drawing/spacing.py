@@ -33,8 +33,7 @@ class Extent(NamedTuple):
     right: float
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(NamedTuple):
     """What stands in one row, in time order.
 
     ``gap`` is the least distance between neighbours and ``give`` how far something may be moved
@@ -50,8 +49,7 @@ class Row:
     free: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Spacing:
+class Spacing(NamedTuple):
     """The columns of one cut: a moment ``t`` beats from its start is at ``start + pace * t``.
 
     It is ``tight`` where the widest cut did not give everything the room it asked for.
@@ -162,13 +160,19 @@ class _Cluster:
         self.width += gap + after.width
 
 
+def _have_room(wanted: Sequence[float], widths: Sequence[float], gap: float, low: float, high: float) -> bool:
+    """Are texts clear of each other and of the edges where they want to be?"""
+    if wanted[0] - widths[0] / 2 < low or wanted[-1] + widths[-1] / 2 > high:
+        return False
+    for number in range(1, len(wanted)):
+        if wanted[number] - wanted[number - 1] < (widths[number] + widths[number - 1]) / 2 + gap:
+            return False
+    return True
+
+
 def settle(wanted: Sequence[float], widths: Sequence[float], gap: float, low: float, high: float) -> list[float]:
     """Centres for texts in a row: each as near to its wanted place as its neighbours and the edges let it be."""
-    clear = all(
-        after - before >= (width + wider) / 2 + gap
-        for (before, width), (after, wider) in pairwise(zip(wanted, widths, strict=True))
-    )
-    if clear and wanted and wanted[0] - widths[0] / 2 >= low and wanted[-1] + widths[-1] / 2 <= high:
+    if not wanted or _have_room(wanted, widths, gap, low, high):
         return list(wanted)
     clusters: list[_Cluster] = []
     for centre, width in zip(wanted, widths, strict=True):

@@ -32,7 +32,8 @@ def escape(text: str) -> str:
 
 def fraction(value: Fraction) -> str:
     """``a/b`` in lowest terms, whole numbers too."""
-    return f"{value.numerator}/{value.denominator}"
+    above, below = value.as_integer_ratio()
+    return f"{above}/{below}"
 
 
 def path(data: str, attributes: str = "") -> str:
