@@ -130,6 +130,40 @@ def test_a_moved_exercise_is_found_where_it_is_now(page: Page, published: Publis
     expect(page.get_by_role("heading", name="The other way")).to_be_visible()
 
 
+def test_on_paper_the_whole_practice_is_there(page: Page, published: Published) -> None:
+    items = [{"id": "slow-singles", "words": MARKUP}, {"id": "the-other-way", "amount": 3}]
+    page.goto(link_of(page, published, items))
+    expect(page.get_by_text("Step 1 of 4")).to_be_visible()
+    page.evaluate("window.dispatchEvent(new Event('beforeprint'))")
+    page.emulate_media(media="print")
+    steps = page.locator(".ww-today-sheet > li")
+    expect(steps.locator("> p > strong")).to_have_text(["Warm-up", "Slow singles", "The other way", "Ease-off"])
+    expect(steps.nth(1)).to_contain_text("From 60 to 80 beats a minute, 5 minutes.")
+    expect(steps.nth(1).locator("blockquote")).to_have_text(MARKUP)
+    expect(steps.nth(2)).to_be_visible()
+    for part in (".ww-today-step", ".ww-today-where", ".ww-today-ways"):
+        expect(page.locator(part)).to_be_hidden()
+    page.emulate_media(media="screen")
+    page.evaluate("window.dispatchEvent(new Event('afterprint'))")
+    expect(steps).to_have_count(0)
+
+
+def test_the_letters_that_are_left_are_told_when_they_are_few(page: Page, published: Published) -> None:
+    page.goto(f"{published.url}practice/")
+    page.get_by_label("Add", exact=True).select_option("slow-singles")
+    page.get_by_role("button", name="Add to the list").click()
+    left = page.locator(".ww-list-left")
+    expect(left).to_have_text("1 of at most 24 exercises.")
+    told = page.locator(".ww-list-left + [role=status]")
+    expect(told).to_be_empty()
+    page.get_by_label("A word to the student").fill("手" * 420)
+    expect(left).to_contain_text(re.compile(r"\d+ of \d+ letters of the link are left"))
+    expect(told).to_have_text("Fewer than 300 letters of the link are left.")
+    page.get_by_label("A word to the student").fill("Slowly.")
+    expect(left).to_have_text("1 of at most 24 exercises.")
+    expect(told).to_be_empty()
+
+
 def test_a_link_that_is_too_long_is_not_copied(page: Page, published: Published) -> None:
     page.goto(f"{published.url}practice/")
     for _ in range(4):

@@ -8,11 +8,15 @@ import { MOST_ITEMS, MOST_MINUTES, MOST_PASSES, newItem, readDraft, writeDraft }
 import { freshId, make, numberField, showNumber } from "./player-dom.js";
 import { NOT_KEPT } from "./store.js";
 
+// So few letters are worth a number; before that it only worries.
+const FEW_LETTERS = 300;
+
 export class Composer {
   #course;
   #items = readDraft();
   #rows = make("ol", { class: "ww-list-items" });
   #left = make("p", { class: "ww-list-left" });
+  #short = make("p", { class: "ww-unseen", role: "status" });
   #outcome = new Outcome();
   #send = [];
   element;
@@ -36,6 +40,7 @@ export class Composer {
       this.#rows,
       this.#makeAdd(),
       this.#left,
+      this.#short,
       make("div", { class: "ww-list-send" }, ...this.#send, this.#outcome.element),
     );
     this.#show();
@@ -84,13 +89,24 @@ export class Composer {
   }
 
   #showLeft() {
-    const length = this.#link().length;
-    const isTooLong = length > LONGEST_LINK;
+    const left = LONGEST_LINK - this.#link().length;
+    const isTooLong = left < 0;
+    const count = `${this.#items.length} of at most ${MOST_ITEMS} exercises.`;
     this.#left.classList.toggle("ww-too-much", isTooLong);
-    this.#left.textContent = isTooLong
-      ? `The link is ${length - LONGEST_LINK} letters too long for some chats: shorten a word to the student, or take an exercise out.`
-      : `${this.#items.length} of at most ${MOST_ITEMS} exercises. ${LONGEST_LINK - length} of ${LONGEST_LINK} letters of the link are left.`;
+    if (isTooLong) {
+      this.#left.textContent = `The link is ${-left} letters too long for some chats: shorten a word to the student, or take an exercise out.`;
+    } else {
+      this.#left.textContent = left < FEW_LETTERS ? `${count} ${left} of ${LONGEST_LINK} letters of the link are left.` : count;
+    }
+    this.#tellShort(left);
     for (const each of this.#send) each.disabled = isTooLong || this.#items.length === 0;
+  }
+
+  /** Tells those who listen to the page when it gets short, not at every letter. */
+  #tellShort(left) {
+    const few = left < FEW_LETTERS ? `Fewer than ${FEW_LETTERS} letters of the link are left.` : "";
+    const words = left < 0 ? "The link is too long for some chats." : few;
+    if (this.#short.textContent !== words) this.#short.textContent = words;
   }
 
   #row(item, place) {

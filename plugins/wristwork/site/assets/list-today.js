@@ -1,4 +1,4 @@
-/** Today's practice: one step at a time. All that comes from the address is put in as text. */
+/** Today's practice: one step at a time, on paper all of them. All that comes from the address is put in as text. */
 
 import { button } from "./copying.js";
 import { readFigure } from "./course.js";
@@ -18,6 +18,7 @@ export class Today {
   #step = make("section", { class: "ww-today-step" });
   #before = button("Back", () => this.#go(-1));
   #next = button("Next", () => this.#go(1), { class: "ww-today-next" });
+  #sheet = make("ol", { class: "ww-today-sheet" });
   element;
 
   /** @param {(items: object[]) => void} change called when the reader wants to change the list */
@@ -33,7 +34,10 @@ export class Today {
       return;
     }
     const nav = make("div", { class: "ww-today-ways" }, this.#before, this.#next);
-    this.element = make("div", { class: "ww-today" }, ...notice, this.#where, this.#step, nav, this.#makeOverview(), edit);
+    const parts = [this.#where, this.#step, nav, this.#makeOverview(), edit, this.#sheet];
+    this.element = make("div", { class: "ww-today" }, ...notice, ...parts);
+    window.addEventListener("beforeprint", () => this.#sheet.replaceChildren(...this.#steps.map((step) => this.#printed(step))));
+    window.addEventListener("afterprint", () => this.#sheet.replaceChildren());
     this.element.addEventListener("ww-state", ({ detail }) => {
       if (detail.state === "playing") this.#timer?.start();
       if (detail.state === "stopped") this.#timer?.stop();
@@ -57,6 +61,12 @@ export class Today {
     );
   }
 
+  #printed(step) {
+    const name = make("strong", {}, make("bdi", {}, stepName(step)));
+    const amount = step.kind === "exercise" ? [] : [`, ${amountWords(step)}`];
+    return make("li", {}, make("p", {}, name, ...amount), ...this.#words(step));
+  }
+
   #go(by) {
     this.#at += by;
     this.#show();
@@ -73,21 +83,18 @@ export class Today {
     this.#next.hidden = this.#at === this.#steps.length - 1;
     this.#timer = new GentleTimer(step.seconds);
     const heading = make("h2", { tabindex: -1, dir: "auto" }, stepName(step));
-    this.#step.replaceChildren(heading, ...this.#body(step), this.#timer.element);
+    this.#step.replaceChildren(heading, ...this.#words(step), this.#timer.element);
     if (step.kind === "exercise") this.#putFigure(step, heading);
   }
 
-  #body({ kind, item, exercise }) {
+  #words({ kind, item, exercise }) {
     if (kind === "break") return [make("p", {}, "Put the sticks down, stand up, walk a few steps, drink something.")];
     if (kind === "warm-up") return this.#routine(this.#course.warmUp, true);
     if (kind === "ease-off") return [...this.#routine(this.#course.easeOff, false), make("p", {}, "That was today’s practice. Well done.")];
     const range = item.from === item.to ? `At ${item.from}` : `From ${item.from} to ${item.to}`;
     const words = item.words.trim() === "" ? [] : [make("blockquote", { dir: "auto", class: "ww-word" }, item.words)];
-    return [
-      make("p", { class: "ww-today-what" }, `${range} beats a minute, ${amountWords({ item })}. ${exercise.from}.`),
-      ...words,
-      make("div", { class: "ww-today-figure" }, make("p", {}, "The exercise is on its way …")),
-    ];
+    const what = `${range} beats a minute, ${amountWords({ item })}. ${exercise.from}.`;
+    return [make("p", { class: "ww-today-what" }, what), ...words];
   }
 
   #routine(routine, isWarmUp) {
@@ -100,7 +107,8 @@ export class Today {
   }
 
   async #putFigure({ item, exercise }, heading) {
-    const room = this.#step.querySelector(".ww-today-figure");
+    const room = make("div", { class: "ww-today-figure" }, make("p", {}, "The exercise is on its way …"));
+    this.#timer.element.before(room);
     try {
       const figure = await readFigure(exercise.id);
       if (!heading.isConnected) return; // the reader has gone on
