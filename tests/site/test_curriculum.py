@@ -88,6 +88,15 @@ def test_the_map_leads_from_what_is_needed(tmp_path: Path) -> None:
     ]
 
 
+def test_on_paper_a_list_says_what_stands_on_what(tmp_path: Path) -> None:
+    html = what_needs_what(site(tmp_path), "curriculum/")
+    on_paper = html[html.index('<ul class="ww-on-paper">') :]
+    assert [re.sub(r"<[^>]+>", "", item) for item in re.findall(r"<li>(.*?)</li>", on_paper)] == [
+        "Accented paradiddle on Slow singles",
+        "The other way on Accented paradiddle",
+    ]
+
+
 def test_titles_never_become_markup(tmp_path: Path) -> None:
     head = f"---\nweek: 1\ntitle: '{HOSTILE}'\naim: '{HOSTILE}'\n---\n\n"
     lane = f"{head}```pattern\ntitle: {HOSTILE}\nid: it-is\nhands: RL RL RL RL\n```\n"

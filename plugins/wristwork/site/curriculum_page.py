@@ -108,7 +108,23 @@ def what_needs_what(site: CourseSite, url: str) -> str:
     exercises = [
         MapExercise(placed.id, placed.title, placed.page.number, relative(placed.address, url)) for placed in ordered
     ]
-    return needs_map(exercises, [MapWay(way.earlier, way.later, way.grows) for way in ways(site.course)])
+    found = [MapWay(way.earlier, way.later, way.grows) for way in ways(site.course)]
+    return needs_map(exercises, found) + _on_paper(exercises, found)
+
+
+def _on_paper(exercises: Iterable[MapExercise], found: Iterable[MapWay]) -> str:
+    """The same as a list, for print: nothing can be pointed at there to tell the bows apart."""
+    rows = list(exercises)
+    titles = {row.id: row.title for row in rows}
+    needs: dict[str, list[str]] = {}
+    for way in found:
+        needs.setdefault(way.later, []).append(f"<bdi>{escape(titles[way.earlier])}</bdi>")
+    items = "".join(
+        f"<li><strong><bdi>{escape(row.title)}</bdi></strong> on {', '.join(needs[row.id])}</li>"
+        for row in rows
+        if row.id in needs
+    )
+    return f'<ul class="ww-on-paper">{items}</ul>' if items else ""
 
 
 def _by_week(placed: Placed) -> tuple[bool, int]:
