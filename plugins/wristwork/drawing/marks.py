@@ -54,7 +54,7 @@ def has_accent(chord: PlacedChord) -> bool:
 
 def is_open(chord: PlacedChord) -> bool:
     """Does an o stand at this note?"""
-    return any(drum is Drum.OPEN_HI_HAT for drum, _ in chord.chord.heads) and not chord.chord.ties_back
+    return Drum.OPEN_HI_HAT in [drum for drum, _ in chord.chord.heads] and not chord.chord.ties_back
 
 
 def tuplets(plan: CutPlan, up: bool) -> list[Tuplet]:
@@ -95,7 +95,7 @@ def mark_heights(plan: Plan, up: bool) -> MarkHeights:
         accent_sign, accent_from = -1, min(highest - _HEAD, -plan.staff.lines[-1]) - _FROM_STEM
     accents = any(has_accent(chord) for chord in chords)
     opens = any(is_open(chord) for chord in chords)
-    both = any(has_accent(chord) and is_open(chord) for chord in chords)
+    both = accents and opens and any(has_accent(chord) and is_open(chord) for chord in chords)
     open_from = accent_from + accent_sign * (_ACCENT + _BETWEEN if both else 0)
     reach = max(
         _ACCENT if accents else 0.0,

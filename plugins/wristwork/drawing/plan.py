@@ -194,7 +194,7 @@ def _all_fit(names: Names, spacing: Spacing, gap: float) -> bool:
 
 def _width_of_all(labels: Sequence[Label], gap: float) -> float:
     """What the names of one hand take side by side."""
-    return sum(label.width + gap for label in labels) - gap + 2 * NAME_EDGE
+    return sum([label.width + gap for label in labels]) - gap + 2 * NAME_EDGE
 
 
 def _place_voices(draft: _Draft) -> tuple[tuple[PlacedChord, ...], tuple[PlacedChord, ...]]:

@@ -179,7 +179,8 @@ def _voices(lane: Lane | None, time: TimeSignature, played: list[Stroke], bounds
 def _in_cut(at: Fraction, bounds: list[int]) -> tuple[int, float]:
     """The cut that a moment falls in, and the moment in beats from its start."""
     # A float of so small a fraction never lies on the other side of a whole number.
-    beats = float(at)
+    above, below = at.as_integer_ratio()
+    beats = above / below
     cut = bisect_right(bounds, beats) - 1
     return cut, beats - bounds[cut]
 

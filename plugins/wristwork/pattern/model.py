@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from enum import Enum, StrEnum
 from fractions import Fraction
 from functools import lru_cache
+from typing import NamedTuple
 
 
 class Side(StrEnum):
@@ -222,8 +223,7 @@ class Pattern:
         return self.beats // self.time.beats
 
 
-@dataclass(frozen=True, slots=True)
-class Event:
+class Event(NamedTuple):
     """A note or rest of one lane in time.
 
     ``at`` and ``length`` are beats (held slots counted in). ``group`` and ``slot`` number the

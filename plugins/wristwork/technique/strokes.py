@@ -29,7 +29,10 @@ class Limb(StrEnum):
 
     @property
     def is_hand(self) -> bool:
-        return self in (Limb.RIGHT_HAND, Limb.LEFT_HAND)
+        return self in _BOTH_HANDS
+
+
+_BOTH_HANDS = frozenset({Limb.RIGHT_HAND, Limb.LEFT_HAND})
 
 
 class Kind(StrEnum):
@@ -67,6 +70,7 @@ class StrokeName(StrEnum):
 
 _NAMES = {(name.starts, name.ends): name for name in StrokeName}
 _PLACES = {limb: place for place, limb in enumerate(Limb)}
+_STARTS = {Level.GHOST: Height.LOW, Level.TAP: Height.LOW, Level.ACCENT: Height.HIGH}
 _HANDS = {Side.RIGHT: Limb.RIGHT_HAND, Side.LEFT: Limb.LEFT_HAND}
 _FEET = {Side.RIGHT: Limb.RIGHT_FOOT, Side.LEFT: Limb.LEFT_FOOT}
 
@@ -103,7 +107,7 @@ class Stroke(NamedTuple):
 
 def height_of(level: Level) -> Height:
     """The height a stroke of this loudness starts from."""
-    return Height.HIGH if level is Level.ACCENT else Height.LOW
+    return _STARTS[level]
 
 
 def strokes(pattern: Pattern) -> tuple[Stroke, ...]:
@@ -137,7 +141,8 @@ def hand_strokes(pattern: Pattern) -> tuple[int, int]:
 def _playing_order(stroke: Stroke) -> tuple[float, int]:
     # sorted() is stable, so grace notes keep the order in which they were written. Floats of fractions so small keep
     # their order, and are compared at once.
-    return float(stroke.at), -1 if stroke.kind is Kind.GRACE else _PLACES[stroke.limb]
+    above, below = stroke.at.as_integer_ratio()
+    return above / below, -1 if stroke.kind is Kind.GRACE else _PLACES[stroke.limb]
 
 
 def _one_pass(pattern: Pattern) -> list[Stroke]:
@@ -162,8 +167,8 @@ def _event_strokes(event: Event, note: Note, index: int, is_feet: bool, drums: d
     share = event.length if note.strokes == 1 else event.length / note.strokes
     for side in note.sides:
         laid.append(Stroke(event.at, limbs[side], note.level, kind, drums[side], share, index))
-        level = Level.GHOST if note.level is Level.GHOST else Level.TAP
         for number in range(1, note.strokes):
+            level = Level.GHOST if note.level is Level.GHOST else Level.TAP
             laid.append(Stroke(event.at + number * share, limbs[side], level, kind, drums[side], share, index))
     return laid
 
