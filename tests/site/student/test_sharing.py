@@ -87,16 +87,25 @@ def test_with_scripts_off_the_link_shows_the_exercise(new_context: NewContext, p
     assert "weeks/week-02/" in page.url
 
 
-def test_the_link_opens_within_a_second_on_a_slow_phone(new_context: NewContext, published: Published) -> None:
+def test_the_link_opens_light_and_shows_the_diagram_before_any_script(
+    new_context: NewContext, published: Published
+) -> None:
+    """What 1.6 Mbit/s brings in half a second; the seconds themselves are measured in the bench."""
     page = new_context().new_page()
     page.context.new_cdp_session(page).send("Network.emulateNetworkConditions", SLOW)
-    page.goto(f"{published.url}{PLACE}?tempo=72", wait_until="commit")
-    page.locator(".ww-diagram svg").first.wait_for()
-    shown = page.evaluate("performance.getEntriesByName('first-contentful-paint')[0]?.startTime ?? performance.now()")
+    page.goto(f"{published.url}{PLACE}?tempo=72", wait_until="load")
     page.locator(".ww-player").wait_for()
-    usable = page.evaluate("performance.now()")
-    assert shown < 1000
-    assert usable < 2500  # on a loaded machine; the figure itself is kept by the bench
+    sizes, scripts, shown = page.evaluate("""() => {
+      const files = performance.getEntriesByType("resource").filter((file) => /\\.(js|css)$/.test(file.name));
+      const all = [...performance.getEntriesByType("navigation"), ...files];
+      return [
+        all.reduce((sum, file) => sum + file.encodedBodySize, 0),
+        files.filter((file) => file.name.endsWith(".js")).map((file) => file.responseEnd),
+        performance.getEntriesByName("first-contentful-paint")[0].startTime,
+      ];
+    }""")
+    assert sizes < 100_000
+    assert shown < max(scripts)
 
 
 @pytest.mark.parametrize("scripts", [True, False])
