@@ -25,6 +25,7 @@ from wristwork.pattern.model import Level, Row
 from wristwork.technique.strokes import Limb
 
 _TOUCH_CLASS = {Level.ACCENT: ' class="ww-accent"', Level.TAP: "", Level.GHOST: ' class="ww-ghost"'}
+_LANES = {limb: f"ww-lane-{limb.split()[0]}" for limb in HANDS}
 _escaped = lru_cache(maxsize=256)(escape)  # the same few words stand in all diagrams
 _RADIUS = {Level.ACCENT: "4", Level.TAP: "2.8", Level.GHOST: "2.4"}
 
@@ -39,7 +40,7 @@ def draw_cut(plan: Plan, number: int, bands: Bands, beads: Mapping[Limb, Sequenc
     if bands.sticking:
         drawn.append(group("ww-row-sticking", _sticking(cut), 0, bands.sticking_top))
     for index, limb in enumerate(HANDS):
-        lane = f"ww-lane-{limb.split()[0]}"
+        lane = _LANES[limb]
         top = bands.right_top + index * bands.lane_pitch
         if bands.lane and Row.HEIGHTS in plan.rows:
             drawn.append(group(f"ww-row-heights {lane}", _lane(plan, number, limb, beads[limb]), 0, top))

@@ -130,7 +130,7 @@ class _Draft:
 
     @property
     def is_last(self) -> bool:
-        return self.cut.end == self.score.pattern.beats
+        return self.cut is self.score.cuts[-1]
 
     @property
     def end_room(self) -> float:
@@ -267,7 +267,7 @@ def _joint_extent(labels: Sequence[Label]) -> Extent:
 def _drum_rows(drums: Names) -> Iterator[Row]:
     """Names of drums are staggered on two lines, so every other one has to be clear."""
     edge = DRUM_EDGE - DRUM_GIVE
-    for found in drums.values():
+    for found in filter(None, drums.values()):
         for first in (0, 1):
             yield Row([label.extent for label in found[first::2]], DRUM_GAP, low=edge, high=edge, free=True)
 

@@ -227,7 +227,10 @@ def _chords(note: Note, hits: Sequence[Hit], pieces: Sequence[Piece], bounds: li
     count = len(note.graces)
     graces, main = tuple(hits[:count]), tuple(hits[count:])
     drums = [main[0].stroke.on] if len(note.sides) == 1 else _from_below({hit.stroke.on for hit in main})
-    heads = tuple((drum, tuple(hit for hit in main if hit.stroke.on is drum)) for drum in drums)
+    if len(drums) == 1:
+        heads: tuple[tuple[Drum, tuple[Hit, ...]], ...] = ((drums[0], main),)
+    else:
+        heads = tuple((drum, tuple(hit for hit in main if hit.stroke.on is drum)) for drum in drums)
     last = len(pieces) - 1
     for number, piece in enumerate(pieces):
         cut, at = _in_cut(piece.at, bounds)

@@ -50,5 +50,5 @@ def group(name: str, content: str, x: float = 0, y: float = 0, attributes: str =
     """A group of a class, moved; nothing where it is empty."""
     if not content:
         return ""
-    move = f' transform="translate({num(x)} {num(y)})"' if x or y else ""
+    move = f' transform="translate({x:.5g} {y:.5g})"' if x or y else ""
     return f'<g class="{name}"{move}{attributes}>{content}</g>'
