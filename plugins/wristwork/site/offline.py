@@ -36,12 +36,11 @@ def write_offline(site_dir: Path, site: CourseSite, pages: Sequence[str], known:
     """
     files = {_address(name): (name, *entry) for name, entry in _files(site_dir, known)}
     entries = {address: [sum_, size] for address, (_, sum_, size) in sorted(files.items())}
-    sounds = [address for address in entries if address.startswith(f"{PUBLISHED}/")]
     data: dict[str, Any] = {
         "starts": site.starts.isoformat() if site.starts else None,
         "files": entries,
         "shell": sorted({*(page for page in pages if page in entries), *_shell(entries)}),
-        "weeks": {str(page.number): _week(site, page, entries, sounds) for page in site.weeks},
+        "weeks": {str(page.number): _week(site, page, entries) for page in site.weeks},
     }
     data["build"] = hashlib.sha256(json_bytes(data)).hexdigest()[:12]
     (site_dir / LIST).write_bytes(json_bytes(data))
@@ -87,10 +86,10 @@ def _shell(entries: Mapping[str, object]) -> Iterator[str]:
             yield address
 
 
-def _week(site: CourseSite, page: LessonPage, entries: Mapping[str, object], sounds: Sequence[str]) -> list[str]:
-    """What a week needs: its page, its exercises' own pages and data, all sounds of the player."""
+def _week(site: CourseSite, page: LessonPage, entries: Mapping[str, object]) -> list[str]:
+    """What a week needs: its page, its exercises' own pages and data, the list that names their sounds."""
     own = [address for placed in site.practised_on(page) for address in _place(placed)]
-    return [address for address in dict.fromkeys([page.url, *own, *sounds]) if address in entries]
+    return [address for address in dict.fromkeys([page.url, *own, f"{PUBLISHED}/sounds.json"]) if address in entries]
 
 
 def _place(placed: Placed) -> tuple[str, str]:

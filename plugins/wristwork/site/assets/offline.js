@@ -68,7 +68,24 @@ async function start() {
   if (navigator.connection?.saveData) return;
   const list = await readList();
   const week = currentWeek(list);
-  if (week) await keepFiles(list, list.weeks[week]);
+  if (!week) return;
+  await keepFiles(list, list.weeks[week]);
+  await keepFiles(list, await soundsOf(list.weeks[week]));
+}
+
+/** The sounds that the exercises among these files are played with, and no others. */
+async function soundsOf(paths) {
+  const read = async (path) => (await fetch(new URL(path, ROOT))).json();
+  const sounds = paths.find((path) => path.endsWith("/sounds.json"));
+  if (!sounds) return [];
+  const data = paths.filter((path) => path.endsWith("/exercise.json"));
+  const [kit, ...exercises] = await Promise.all([sounds, ...data].map(read));
+  const names = new Set(Object.values(kit.sounds.click).flat());
+  for (const { on, level } of exercises.flatMap(({ strokes }) => strokes)) {
+    for (const name of kit.sounds[on]?.[level] ?? []) names.add(name);
+    if (kit.washes[on]) names.add(kit.washes[on].file);
+  }
+  return [...names].map((name) => sounds.replace("sounds.json", name));
 }
 
 /** The week whose page this is, or the week that is now. */
