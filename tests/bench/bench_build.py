@@ -43,7 +43,8 @@ def pattern(lesson: int, number: int, chance: random.Random) -> str:
 
 def lesson_text(lesson: int, fence: str, chance: random.Random) -> str:
     """A week's page with its three patterns in fences of that name."""
-    front = f"week: {lesson}\ntitle: Week {lesson}\ngrade: 2\nminutes: 20\naim: An aim."
+    week = f"week: {lesson}\n" if lesson < 1000 else ""  # weeks have at most three digits
+    front = f"{week}title: Week {lesson}\ngrade: 2\nminutes: 20\naim: An aim."
     parts = [f"---\n{front}\n---\n\n# Week {lesson}\n"]
     for number in range(3):
         block = f"```{fence}\n{pattern(lesson, number, chance)}\n```"
