@@ -5,6 +5,9 @@ BIN := $(VENV)/bin
 SUDO := $(shell [ "$$(id -u)" = 0 ] || command -v sudo)
 WORKERS ?= 2
 
+# The theme announces a tool of its makers' in every build: not what a tutor asked for.
+export NO_MKDOCS_2_WARNING := 1
+
 .DEFAULT_GOAL := help
 .PHONY: help course serve test check bench clean browser
 
