@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, BrowserContext, Page
+from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from tests.site.courses import Course
 
@@ -125,7 +125,7 @@ def test_pages_work_with_scripts_off(browser: Browser, address: str) -> None:
     assert page.locator("h1").inner_text() == "Accented paradiddle"
     assert page.locator(".ww-diagram svg").count() > 3
     page.locator(".ww-words summary").click()
-    assert page.get_by_text("Beat 1: right, accent, down stroke").is_visible()
+    expect(page.get_by_text("Beat 1: right, accent, down stroke")).to_be_visible()
     page.get_by_role("link", name="Slow singles").click()
     assert page.url.endswith("/x/slow-singles/")
     page.goto(address + "exercises/")
@@ -146,8 +146,8 @@ def test_a_lesson_prints_its_diagram_and_text_black_on_white(context: BrowserCon
     assert not page.locator(".ww-week-foot").is_visible()
     for selector in (".md-header", ".md-sidebar--primary", ".md-footer", ".ww-controls", ".ww-links", ".ww-view"):
         assert not page.locator(selector).first.is_visible(), selector
-    assert page.locator(".ww-diagram svg").first.is_visible()
-    assert page.get_by_text("A sticking that turns itself round.").is_visible()
+    expect(page.locator(".ww-diagram svg").first).to_be_visible()
+    expect(page.get_by_text("A sticking that turns itself round.")).to_be_visible()
     style = "(element) => [getComputedStyle(element).color, getComputedStyle(element).backgroundColor]"
     assert page.locator(".ww-title").first.evaluate(style)[0] == "rgb(0, 0, 0)"
     assert page.locator("body").evaluate(style)[1] == "rgb(255, 255, 255)"
@@ -165,7 +165,7 @@ def test_the_home_page_takes_a_student_to_their_week(context: BrowserContext, ad
     page.get_by_role("link", name="Go to your week").click()
     page.get_by_role("link", name="Week 2 The paradiddle").click()
     assert page.url.endswith("/weeks/week-02/")
-    assert page.get_by_text("Turn the hands round.").is_visible()
+    expect(page.get_by_text("Turn the hands round.")).to_be_visible()
 
 
 @pytest.mark.parametrize("path", ["weeks/week-02/", "safe-practice/warm-up/", "key/", "x/accented-paradiddle/"])

@@ -377,7 +377,10 @@ def test_a_pattern_that_does_not_loop_stops_by_itself_and_tells_how_long_it_was(
     assert played["id"] == "ending"
     assert played["tempo"] == 240
     assert played["seconds"] == pytest.approx(1, abs=0.2)
-    assert len(heard(lesson.page)) == 2 + 4 + 10
+    # A machine that is slow to bring the sounds is counted in for more whole bars, of two beats here.
+    counted_in = len(heard(lesson.page)) - 4 - 10
+    assert counted_in >= 2
+    assert counted_in % 2 == 0
 
 
 def test_loop_can_be_turned_off_while_it_plays(lesson: Driver):

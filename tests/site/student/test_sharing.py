@@ -80,9 +80,9 @@ def test_a_share_sheet_that_is_closed_is_no_failure(page: Page, published: Publi
 def test_with_scripts_off_the_link_shows_the_exercise(new_context: NewContext, published: Published) -> None:
     page = new_context(java_script_enabled=False).new_page()
     page.goto(f"{published.url}{PLACE}?tempo=72")
-    assert page.locator(".ww-diagram svg").first.is_visible()
-    assert page.get_by_role("heading", name="Accented paradiddle").is_visible()
-    assert page.locator(".ww-code svg").is_visible()
+    expect(page.locator(".ww-diagram svg").first).to_be_visible()
+    expect(page.get_by_role("heading", name="Accented paradiddle")).to_be_visible()
+    expect(page.locator(".ww-code svg")).to_be_visible()
     page.get_by_role("link", name="Week 2: The paradiddle").first.click()
     assert "weeks/week-02/" in page.url
 
