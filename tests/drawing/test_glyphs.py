@@ -8,7 +8,7 @@ from wristwork.drawing.places import Head, head_glyph, head_shape
 
 WITH_A_HOLE = {
     name for name in glyphs.OUTLINES if name.startswith("notehead") and ("Half" in name or "Whole" in name)
-} | {"stringsHarmonic", "timeSig0", "timeSig6", "timeSig9"}
+} | {"stringsHarmonic", "pictHalfOpen1", "timeSig0", "timeSig6", "timeSig9"}
 NUMBER = re.compile(r"-?\d*\.?\d+(?:e-?\d+)?")
 
 

@@ -16,6 +16,7 @@ from wristwork.drawing.marks import (
     has_accent,
     is_open,
     ledger,
+    opening,
     small_three,
     tuplets,
 )
@@ -89,7 +90,7 @@ def engrave(plan: Plan, number: int, above: MarkHeights, below: MarkHeights, tie
             if has_accent(chord):
                 ink.accents.append(draw_accent(x, heights.accent))
             if is_open(chord):
-                ink.solid.append(draw_open(x, heights.open))
+                ink.solid.append(draw_open(x, heights.open, opening(chord)))
     ink.solid.append(_rests(cut, staff))
     if cut.cut.ends_bar:
         ink.solid.append(_bar_end(plan, cut))

@@ -32,6 +32,8 @@ _X_OPEN = (
 )
 _DIAMOND_EYE = "M-36 0L0 34L36 0L0-34Z"
 _TRIANGLE_EYE = "M0-28L-38 37L38 37Z"
+_SWEEP = "M-80 50L34-50L80-50L-34 50Z"
+_SWEEP_EYE = "M-60 42L-38 42L60-42L38-42Z"
 
 OUTLINES: dict[str, str] = {
     # Note heads
@@ -54,6 +56,11 @@ OUTLINES: dict[str, str] = {
     "noteheadTriangleUpWhole": "M0-58L76 51L-76 51ZM0-32L-48 38L48 38Z",
     "noteheadTriangleUpDoubleWhole": "M0-58L76 51L-76 51ZM0-32L-48 38L48 38Z"
     "M-98-60L-86-60L-86 60L-98 60ZM86-60L98-60L98 60L86 60Z",
+    "noteheadSlashHorizontalEndsBlack": _SWEEP,
+    "noteheadSlashHorizontalEndsHalf": _SWEEP + _SWEEP_EYE,
+    "noteheadSlashHorizontalEndsWhole": _SWEEP + _SWEEP_EYE,
+    "noteheadSlashHorizontalEndsDoubleWhole": _SWEEP + _SWEEP_EYE + "M-100-62L-88-62L-88 62L-100 62Z"
+    "M88-62L100-62L100 62L88 62Z",
     "noteheadSlashedBlack1": _BLACK + _SLASH_THROUGH_HEAD,
     "noteheadSlashedHalf1": _BLACK + _HALF_EYE + _SLASH_THROUGH_HEAD,
     "noteheadSlashedWhole1": _WHOLE + _SLASH_THROUGH_WHOLE,
@@ -73,6 +80,9 @@ OUTLINES: dict[str, str] = {
     "articAccentAbove": "M-70-50L74-10L74 10L-70 50L-70 32L38 0L-70-32Z",
     "stringsHarmonic": "M-40 0C-40-22-22-40 0-40C22-40 40-22 40 0C40 22 22 40 0 40C-22 40-40 22-40 0Z"
     "M-26 0C-26 14-14 26 0 26C14 26 26 14 26 0C26-14 14-26 0-26C-14-26-26-14-26 0Z",
+    "pictHalfOpen1": "M-40 0C-40-22-22-40 0-40C22-40 40-22 40 0C40 22 22 40 0 40C-22 40-40 22-40 0Z"
+    "M-26 0C-26 14-14 26 0 26C14 26 26 14 26 0C26-14 14-26 0-26C-14-26-26-14-26 0Z"
+    "M-6-58L6-58L6 58L-6 58Z",
     "buzzRoll": "M-44-46L46-46L46-34L-8 25C8 17 24 17 35 24C40 26 42 24 44 16L52 18C50 38 42 48 30 48C14 48 2 34-14 34"
     "C-24 34-32 38-38 48L-48 44L8-24L-26-24C-34-24-38-20-40-12L-48-14Z",
     "unpitchedPercussionClef1": "M-48-100L-16-100L-16 100L-48 100ZM16-100L48-100L48 100L16 100Z",

@@ -164,7 +164,7 @@ def _drums(score: Score) -> dict[Limb, list[list[Label]]]:
 
 def feet_need_letters(score: Score) -> bool:
     """Can the drum not tell which foot plays (both feet on one drum, or the other foot's pedal)?"""
-    usual = {(Limb.RIGHT_FOOT, Drum.KICK), (Limb.LEFT_FOOT, Drum.HI_HAT_FOOT)}
+    usual = {(Limb.RIGHT_FOOT, Drum.KICK), (Limb.LEFT_FOOT, Drum.HI_HAT_FOOT), (Limb.LEFT_FOOT, Drum.FOOT_SPLASH)}
     return any((stroke.limb, stroke.on) not in usual for stroke in score.strokes if not stroke.limb.is_hand)
 
 

@@ -15,7 +15,8 @@ from wristwork.drawing.glyphs import SPACE
 from wristwork.drawing.noteheads import PlacedChord
 from wristwork.drawing.plan import CutPlan, Plan
 from wristwork.drawing.svg import num, rect
-from wristwork.pattern.model import Drum, Level
+from wristwork.pattern.drums import Opening
+from wristwork.pattern.model import Level
 
 _FROM_STEM = 3.0
 _HEAD = 4.0
@@ -54,7 +55,14 @@ def has_accent(chord: PlacedChord) -> bool:
 
 def is_open(chord: PlacedChord) -> bool:
     """Does an o stand at this note?"""
-    return Drum.OPEN_HI_HAT in [drum for drum, _ in chord.chord.heads] and not chord.chord.ties_back
+    return opening(chord) is not Opening.NONE
+
+
+def opening(chord: PlacedChord) -> Opening:
+    """How far the cymbals of the hi-hat stand apart, where this note says so."""
+    if chord.chord.ties_back:
+        return Opening.NONE
+    return next((drum.row.opening for drum, _ in chord.chord.heads if drum.row.opening.value), Opening.NONE)
 
 
 def tuplets(plan: CutPlan, up: bool) -> list[Tuplet]:
@@ -153,9 +161,9 @@ def small_three(x: float, y: float) -> str:
     return glyphs.at("timeSig3", x, y, NUMBER_SIZE, NUMBER_LEAN)
 
 
-def draw_open(x: float, y: float) -> str:
-    """The o of an open hi-hat."""
-    return glyphs.at("stringsHarmonic", x, y)
+def draw_open(x: float, y: float, opening: Opening) -> str:
+    """The o of an open hi-hat, crossed where it is half open."""
+    return glyphs.at("pictHalfOpen1" if opening is Opening.HALF else "stringsHarmonic", x, y)
 
 
 def draw_accent(x: float, y: float) -> str:

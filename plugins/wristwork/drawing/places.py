@@ -4,51 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from enum import Enum
 from functools import cache
 
-from wristwork.pattern.model import Drum
-
-
-class Head(Enum):
-    """A family of note heads; the value is the middle of its SMuFL names."""
-
-    PLAIN = ""
-    CROSS = "X"
-    DIAMOND = "Diamond"
-    TRIANGLE = "TriangleUp"
-    SLASHED = "Slashed"
+from wristwork.pattern.drums import Drum
+from wristwork.pattern.drums import Head as Head
 
 
 @dataclass(frozen=True, slots=True)
 class StaffPlace:
-    """``step`` counts lines and spaces up from the middle line of a five-line staff.
-
-    ``surface`` is the thing that is struck: a drum and its rim are one surface.
-    """
+    """Where a drum stands, by its row in :class:`wristwork.pattern.drums.DrumRow`."""
 
     step: int
     head: Head
     surface: str
 
 
-# Steps as treble-clef positions: B4, the middle line, is 0.
 STAFF_PLACES: dict[Drum, StaffPlace] = {
-    Drum.PAD: StaffPlace(1, Head.PLAIN, "pad"),
-    Drum.SNARE: StaffPlace(1, Head.PLAIN, "snare"),
-    Drum.RIM_SHOT: StaffPlace(1, Head.SLASHED, "snare"),
-    Drum.CROSS_STICK: StaffPlace(1, Head.CROSS, "snare"),
-    Drum.HI_HAT: StaffPlace(5, Head.CROSS, "hi-hat"),
-    Drum.OPEN_HI_HAT: StaffPlace(5, Head.CROSS, "hi-hat"),
-    Drum.RIDE: StaffPlace(4, Head.CROSS, "ride"),
-    Drum.RIDE_BELL: StaffPlace(4, Head.DIAMOND, "ride"),
-    Drum.CRASH: StaffPlace(6, Head.CROSS, "crash"),
-    Drum.HIGH_TOM: StaffPlace(3, Head.PLAIN, "high tom"),
-    Drum.MID_TOM: StaffPlace(2, Head.PLAIN, "mid tom"),
-    Drum.FLOOR_TOM: StaffPlace(-1, Head.PLAIN, "floor tom"),
-    Drum.COWBELL: StaffPlace(3, Head.TRIANGLE, "cowbell"),
-    Drum.KICK: StaffPlace(-3, Head.PLAIN, "kick"),
-    Drum.HI_HAT_FOOT: StaffPlace(-5, Head.CROSS, "hi-hat foot"),
+    drum: StaffPlace(drum.row.step, drum.row.head, drum.row.surface) for drum in Drum
 }
 
 
@@ -75,11 +47,19 @@ _SHAPES = {
     Head.CROSS: _mirrored(0.52, 0.4375, -0.42),
     Head.DIAMOND: _mirrored(0.58, 0.5, -0.02),
     Head.TRIANGLE: HeadShape(0.62, (0.5625, 0.44), (-0.5625, 0.44)),
+    Head.SWEEP: _mirrored(0.8, 0.74, -0.46),
 }
 _HOLLOW_CROSS = _mirrored(0.66, 0.5625, -0.4)
-_STEMLESS = {Head.PLAIN: 0.88, Head.SLASHED: 1.0, Head.CROSS: 0.68, Head.DIAMOND: 0.76, Head.TRIANGLE: 0.78}
+_STEMLESS = {
+    Head.PLAIN: 0.88,
+    Head.SLASHED: 1.0,
+    Head.CROSS: 0.68,
+    Head.DIAMOND: 0.76,
+    Head.TRIANGLE: 0.78,
+    Head.SWEEP: 0.8,
+}
 # A breve is wider by its bars.
-_BARS = {Head.PLAIN: 0.42, Head.SLASHED: 0.3, Head.CROSS: 0.2, Head.DIAMOND: 0.2, Head.TRIANGLE: 0.2}
+_BARS = {Head.PLAIN: 0.42, Head.SLASHED: 0.3, Head.CROSS: 0.2, Head.DIAMOND: 0.2, Head.TRIANGLE: 0.2, Head.SWEEP: 0.2}
 
 _KINDS = {-1: "DoubleWhole", 0: "Whole", 1: "Half"}
 

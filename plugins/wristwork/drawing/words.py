@@ -136,7 +136,7 @@ class _Teller:
         if self.drums.get(stroke.limb) is stroke.on:
             return who
         self.drums[stroke.limb] = stroke.on
-        return f"{who} on the {'hi-hat' if stroke.on is Drum.HI_HAT_FOOT else stroke.on}"
+        return f"{who} on the {stroke.on.said}"
 
 
 def _stroke_name(played: Sequence[Stroke]) -> str:

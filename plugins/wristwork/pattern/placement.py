@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
+from wristwork.pattern.drums import WITH_THE_FOOT
 from wristwork.pattern.groups import DASHES
 from wristwork.pattern.lines import nearest
 from wristwork.pattern.model import Drum, Level, Note, Pattern, PlacementRule, Side
@@ -30,6 +31,8 @@ WHO = _speakers()
 # Letter case and spaces do not matter, so names are looked up without either.
 _WHO_BY_LETTERS = {words.replace(" ", ""): words for words in WHO}
 _DRUM_BY_LETTERS = {drum.value.replace(" ", ""): drum for drum in Drum}
+# What else drummers call a drum: an error answers such a word with the name that is read.
+_CALLED = {word.replace(" ", ""): drum for drum in Drum for word in (*drum.row.near, drum.row.short)}
 
 
 def read_rules(value: Value, report: Report) -> tuple[PlacementRule, ...] | None:
@@ -86,8 +89,8 @@ def _read_run_together(part: Value, report: Report) -> PlacementRule | None:
 
 def _rule(words: str, drums: tuple[Drum, ...]) -> PlacementRule:
     side, foot, level = WHO[words]
-    if foot:  # a foot plays the hi-hat with the pedal
-        drums = tuple(Drum.HI_HAT_FOOT if drum is Drum.HI_HAT else drum for drum in drums)
+    if foot:
+        drums = tuple(WITH_THE_FOOT.get(drum, drum) for drum in drums)
     return PlacementRule(side, foot, level, drums)
 
 
@@ -113,7 +116,7 @@ def _no_drum(name: str) -> tuple[str, str]:
         return found, "separate rules by commas: right on hi-hat, left on snare"
     if re.search(r"\sthan\s", name, re.IGNORECASE):
         return found, "drums in turn are joined by then: snare then ride"
-    near = nearest(name.lower(), [drum.value for drum in Drum])
+    near = _CALLED.get(_letters(name)) or nearest(name.lower(), [drum.value for drum in Drum])
     return found, f"did you mean {near}?" if near else f"the drums are {', '.join(Drum)}"
 
 

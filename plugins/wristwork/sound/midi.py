@@ -21,25 +21,8 @@ from wristwork.pattern.model import Drum, Level, Pattern, TimeSignature
 from wristwork.sound.schedule import Onset, pass_beats, schedule
 
 CHANNEL = 9  # channel 10, counted from 0
-KEYS = {
-    Drum.KICK: 36,
-    Drum.CROSS_STICK: 37,
-    Drum.SNARE: 38,
-    Drum.RIM_SHOT: 38,
-    Drum.HI_HAT: 42,
-    Drum.FLOOR_TOM: 43,
-    Drum.HI_HAT_FOOT: 44,
-    Drum.OPEN_HI_HAT: 46,
-    Drum.MID_TOM: 47,
-    Drum.CRASH: 49,
-    Drum.HIGH_TOM: 50,
-    Drum.RIDE: 51,
-    Drum.RIDE_BELL: 53,
-    Drum.COWBELL: 56,
-    Drum.PAD: 77,
-}
+KEYS = {drum: drum.row.key for drum in Drum}
 VELOCITIES = {Level.GHOST: 36, Level.TAP: 72, Level.ACCENT: 112}
-RIM_SHOT_MORE = 12  # a rim shot shares the snare's key and tells itself apart by being louder
 
 # Ticks in a quarter note. 960 is exact for most patterns and what most programs expect; the format holds at most
 # 32767. Where no such number is exact (sevenths against elevenths) the finest common grid of 1 to 12 slots is used.
@@ -94,8 +77,8 @@ def ticks_for(denominators: Iterable[int]) -> int:
 
 
 def velocity(onset: Onset) -> int:
-    """How hard the key is struck, 1 to 127."""
-    return VELOCITIES[onset.stroke.level] + (RIM_SHOT_MORE if onset.stroke.on is Drum.RIM_SHOT else 0)
+    """How hard the key is struck, 1 to 127; drums that share a key tell themselves apart by it."""
+    return VELOCITIES[onset.stroke.level] + onset.stroke.on.row.harder
 
 
 def _track(pattern: Pattern, onsets: tuple[Onset, ...], grid: _Grid) -> MidiTrack:

@@ -46,26 +46,37 @@ class Cut:
 CLEAR, BRIGHT, MIDDLE, DARK = RATE, 32_000, 24_000, 16_000
 STRIKES = {
     Drum.PAD: Cut(CLEAR, 3, 0.1, bits=14),
-    Drum.SNARE: Cut(MIDDLE, 3, 0.35, bits=11),
+    Drum.SNARE: Cut(MIDDLE, 3, 0.33, bits=11),
     Drum.RIM_SHOT: Cut(MIDDLE, 2, 0.3),
     Drum.CROSS_STICK: Cut(MIDDLE, 2, 0.1),
     Drum.HI_HAT: Cut(BRIGHT, 3, 0.15),
     Drum.OPEN_HI_HAT: Cut(BRIGHT, 2, 0.16),
     Drum.RIDE: Cut(MIDDLE, 2, 0.2),
     Drum.RIDE_BELL: Cut(MIDDLE, 2, 0.2),
-    Drum.CRASH: Cut(BRIGHT, 2, 0.18),
+    Drum.CRASH: Cut(BRIGHT, 2, 0.16),
     Drum.HIGH_TOM: Cut(DARK, 2, 0.5),
     Drum.MID_TOM: Cut(DARK, 2, 0.55),
     Drum.FLOOR_TOM: Cut(DARK, 2, 0.65),
     Drum.COWBELL: Cut(MIDDLE, 2, 0.3),
     Drum.KICK: Cut(DARK, 2, 0.35),
     Drum.HI_HAT_FOOT: Cut(MIDDLE, 2, 0.1),
+    Drum.CHINA: Cut(MIDDLE, 2, 0.18),
+    Drum.SPLASH: Cut(MIDDLE, 2, 0.3),
+    Drum.SECOND_CRASH: Cut(MIDDLE, 2, 0.18),
+    Drum.HALF_OPEN_HI_HAT: Cut(MIDDLE, 2, 0.2),
+    Drum.FOOT_SPLASH: Cut(MIDDLE, 2, 0.25),
+    Drum.LOW_TOM: Cut(DARK, 2, 0.6),
+    Drum.RIM: Cut(MIDDLE, 2, 0.15),
+    Drum.STICK_ON_STICK: Cut(MIDDLE, 2, 0.1, bits=12),
+    Drum.BRUSH_SWEEP: Cut(MIDDLE, 2, 0.2),
 }
 WASHES = {
     Drum.OPEN_HI_HAT: Cut(MIDDLE, 1, 0.9),
     Drum.RIDE: Cut(MIDDLE, 1, 1.3),
     Drum.RIDE_BELL: Cut(MIDDLE, 1, 1.2),
     Drum.CRASH: Cut(MIDDLE, 1, 1.2),
+    Drum.CHINA: Cut(MIDDLE, 1, 0.9),
+    Drum.SECOND_CRASH: Cut(MIDDLE, 1, 0.9),
 }
 CLICK_CUT = Cut(CLEAR, 1, 0.06, bits=14)
 

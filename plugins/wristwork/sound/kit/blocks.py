@@ -72,6 +72,22 @@ def cross_stick(level: Level, chance: Chance) -> Samples:
     return mix(leveled(band(clack, 300.0, None), 1.0), 0.35 * stick(level, chance))
 
 
+def stick_on_stick(level: Level, chance: Chance) -> Samples:
+    """Two sticks struck on each other in the air: both ring freely."""
+    one = ring(struck(STICK, chance, 0.6 * CONTACT[level], 0.02, 0.2), 0.12)
+    return mix(leveled(band(one, 700.0, None), 1.0), 0.5 * stick(level, chance, 0.12))
+
+
+SWEEP_SECONDS = 0.22
+SWEEP_TOP = {Level.GHOST: 5200.0, Level.TAP: 6500.0, Level.ACCENT: 8600.0}
+
+
+def brush_sweep(level: Level, chance: Chance) -> Samples:
+    """Wires drawn over a coated head: a breath of noise with a start that is just heard."""
+    count = count_of(1.2 * SWEEP_SECONDS)
+    return chance.noise(count, 900.0, SWEEP_TOP[level]) * decay(count, SWEEP_SECONDS) * rise(count, 0.0006)
+
+
 # A bell of folded steel, held by its clamp: no mode is a whole multiple of another.
 COWBELL = (
     Mode(617.0, 0.7, 0.34),

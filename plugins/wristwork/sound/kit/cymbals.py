@@ -161,3 +161,27 @@ def foot_hat(level: Level, chance: Chance) -> Samples:
     clap = 0.7 * chance.noise(count, 900.0, 5200.0) * decay(count, 0.085)
     both = mix(plates, clap, 0.35 * _hiss(level, chance, 0.07, 6000.0, 0.003))
     return both * rise(len(both), 0.0025)
+
+
+def half_open_hat(level: Level, chance: Chance) -> Samples:
+    """The pair just touching: it sizzles, and dies sooner than the open one."""
+    length = {Level.GHOST: 0.26, Level.TAP: 0.3, Level.ACCENT: 0.36}[level]
+    plates = 0.9 * _blow(HATS, level, chance, 1.1 * length, length / HATS_T60)
+    return mix(plates, 0.7 * _hiss(level, chance, length, 6000.0, 0.0012), 0.25 * stick(level, chance))
+
+
+def splashed_hat(level: Level, chance: Chance) -> Samples:
+    """The pair clapped by the pedal and let go at once."""
+    length = 0.5
+    plates = 0.8 * _blow(HATS, level, chance, 1.1 * length, length / HATS_T60)
+    both = mix(plates, 0.4 * _hiss(level, chance, 0.3, 6000.0, 0.003))
+    return both * rise(len(both), 0.0025)
+
+
+SPLASH = Plate(lowest=520.0, highest=15000.0, spacing=60.0, t60=0.9, corner=6500.0, tilt=1.0).modes("splash")
+
+
+def splash_strike(level: Level, chance: Chance) -> Samples:
+    """A small thin cymbal: quick to speak, quick to die."""
+    plate = 0.9 * _blow(SPLASH, level, chance, 0.9)
+    return mix(plate, 0.5 * _hiss(level, chance, 0.2, 5000.0, 0.004), 0.3 * stick(level, chance))

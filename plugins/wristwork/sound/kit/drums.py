@@ -71,6 +71,7 @@ class Head:
 
 SNARE = Head(hertz=186.0, coupled=(0.98, 1.78), t60=0.42, sharp=0.05, struck=0.22, highest=9.0)
 HIGH_TOM = Head(hertz=158.0, coupled=(0.9, 1.5), t60=0.75, sharp=0.07, struck=0.25, highest=9.0)
+LOW_TOM = Head(hertz=94.0, coupled=(0.9, 1.5), t60=0.95, sharp=0.09, struck=0.25, highest=10.0)
 MID_TOM = Head(hertz=116.0, coupled=(0.9, 1.5), t60=0.9, sharp=0.08, struck=0.25, highest=9.5)
 FLOOR_TOM = Head(hertz=76.0, coupled=(0.9, 1.48), t60=1.15, sharp=0.09, struck=0.25, highest=10.0)
 
@@ -118,6 +119,12 @@ def rim_shot(level: Level, chance: Chance) -> Samples:
     return mix(
         0.7 * head, 0.75 * wires(head, level, chance), 0.9 * rim, CRACK_SIZE[level] * crack, stick(level, chance)
     )
+
+
+def rim(level: Level, chance: Chance) -> Samples:
+    """The hoop alone, struck from above."""
+    hoop = ring(struck(RIM, chance, 0.16 * CONTACT[level], 0.006, 0.15), 0.2)
+    return mix(leveled(band(hoop, 400.0, None), 1.0), 0.4 * stick(level, chance))
 
 
 def tom(head: Head) -> Callable[[Level, Chance], Samples]:

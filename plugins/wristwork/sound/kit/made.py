@@ -45,6 +45,15 @@ RECIPES = {
     Drum.COWBELL: Recipe(blocks.cowbell),
     Drum.KICK: Recipe(drums.kick),
     Drum.HI_HAT_FOOT: Recipe(cymbals.foot_hat),
+    Drum.CHINA: Recipe(cymbals.crash_strike, cymbals.crash_wash, -2.5),
+    Drum.SPLASH: Recipe(cymbals.splash_strike),
+    Drum.SECOND_CRASH: Recipe(cymbals.crash_strike, cymbals.crash_wash, -5.0),
+    Drum.HALF_OPEN_HI_HAT: Recipe(cymbals.half_open_hat),
+    Drum.FOOT_SPLASH: Recipe(cymbals.splashed_hat),
+    Drum.LOW_TOM: Recipe(drums.tom(drums.LOW_TOM)),
+    Drum.RIM: Recipe(drums.rim),
+    Drum.STICK_ON_STICK: Recipe(blocks.stick_on_stick),
+    Drum.BRUSH_SWEEP: Recipe(blocks.brush_sweep),
 }
 FADE_SECONDS = 0.005  # no sound ends in a step
 

@@ -33,25 +33,8 @@ VOICES = (
     *(Voice(CLICK, level) for level in CLICK_LEVELS),
 )
 
-# Peaks in the mix, in decibels below full scale: those of a place's accents, and how far the other levels stay below.
-# An accent stands well out of the taps, a ghost note stays under them.
-ACCENT_PEAK_DB = {
-    Drum.PAD: -3.0,
-    Drum.SNARE: -3.0,
-    Drum.RIM_SHOT: -1.0,
-    Drum.CROSS_STICK: -8.0,
-    Drum.HI_HAT: -8.0,
-    Drum.OPEN_HI_HAT: -9.0,
-    Drum.RIDE: -9.0,
-    Drum.RIDE_BELL: -10.0,
-    Drum.CRASH: -6.0,
-    Drum.HIGH_TOM: -3.0,
-    Drum.MID_TOM: -3.0,
-    Drum.FLOOR_TOM: -3.0,
-    Drum.COWBELL: -9.0,
-    Drum.KICK: -1.0,
-    Drum.HI_HAT_FOOT: -8.0,
-}
+# How far the softer levels stay below a place's accents, whose peak in the mix its row tells. An accent stands well out
+# of the taps, a ghost note stays under them.
 LEVEL_DB = {Level.ACCENT: 0.0, Level.TAP: -10.5, Level.GHOST: -16.5}
 CLICK_PEAK_DB = {"high": -12.0, "low": -14.0}  # about a tap on the pad
 
@@ -60,11 +43,11 @@ def peak_of(voice: Voice) -> float:
     """The peak that a voice's sounds have on average, where 1 is full scale."""
     if voice.place == CLICK:
         return gain_of(CLICK_PEAK_DB[voice.level])
-    return gain_of(ACCENT_PEAK_DB[Drum(voice.place)] + LEVEL_DB[Level(voice.level)])
+    return gain_of(Drum(voice.place).row.peak_db + LEVEL_DB[Level(voice.level)])
 
 
 # A closed or foot hi-hat ends what the open one still rings; strokes at one moment leave each other alone.
-CHOKES = {Drum.HI_HAT: (Drum.OPEN_HI_HAT,), Drum.HI_HAT_FOOT: (Drum.OPEN_HI_HAT,)}
+CHOKES = {drum: tuple(Drum(name) for name in drum.row.silences) for drum in Drum if drum.row.silences}
 CHOKE_SECONDS = 0.04
 
 
