@@ -18,7 +18,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from wristwork.cli.paint import Paint
-from wristwork.drawing.counting import spoken
+from wristwork.drawing.counting import counts
 from wristwork.pattern.model import Event, Lane, Level, Pattern, events
 from wristwork.technique.strokes import Height, Kind, Limb, Stroke, strokes
 
@@ -58,10 +58,10 @@ def picture(pattern: Pattern, paint: Paint, width: int) -> Iterator[str]:
 
 def _columns(pattern: Pattern) -> list[Column]:
     """The moments of one pass: strokes, and where a slot begins with none."""
-    counts = _counts(pattern)
+    said = {count.at: count.word for count in counts(pattern)}
     rests = {
         event.at for lane in (pattern.hands, pattern.feet) for event in _events(lane) if event.what is None
-    } | counts.keys()
+    } | said.keys()
     played = [stroke for stroke in strokes(pattern) if stroke.at < pattern.beats]
     moments: dict[tuple[Fraction, int], list[Stroke]] = {(at, 0): [] for at in rests}
     waiting: list[Stroke] = []
@@ -74,26 +74,13 @@ def _columns(pattern: Pattern) -> list[Column]:
         waiting = []
         moments.setdefault((stroke.at, 0), []).append(stroke)
     return [
-        Column(at, order, counts.get(at, "") if order == 0 else "", tuple(moments[at, order]), at in rests)
+        Column(at, order, said.get(at, "") if order == 0 else "", tuple(moments[at, order]), at in rests)
         for at, order in sorted(moments)
     ]
 
 
 def _events(lane: Lane | None) -> Sequence[Event]:
     return events(lane) if lane is not None else ()
-
-
-def _counts(pattern: Pattern) -> dict[Fraction, str]:
-    """What is said at each slot of the hands (of the feet where there are no hands)."""
-    lane = pattern.hands or pattern.feet
-    assert lane is not None, "a pattern has at least one lane"
-    said: dict[Fraction, str] = {}
-    start = 0
-    for group in lane.groups:
-        words = spoken(group, start, pattern.time)
-        said |= {start + number * group.slot_length: word for number, word in enumerate(words)}
-        start += group.beats
-    return said
 
 
 def _rows(columns: Sequence[Column], width: int) -> Iterator[tuple[int, int]]:

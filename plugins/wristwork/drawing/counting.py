@@ -1,10 +1,14 @@
-"""How the slots of a beat are counted aloud."""
+"""How a pattern is counted aloud: the number of every beat, and a word for what lies between."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from fractions import Fraction
+from functools import lru_cache
 from math import gcd
+from typing import NamedTuple
 
-from wristwork.pattern.model import Group, TimeSignature
+from wristwork.pattern.model import Lane, Note, Pattern, TimeSignature
 
 # By the slots of one beat; the beat's own number comes first.
 SPOKEN: dict[int, tuple[str, ...]] = {
@@ -20,24 +24,78 @@ SPOKEN_COMPOUND: dict[int, tuple[str, ...]] = {
     3: ("la", "li"),
     6: ("ta", "la", "ta", "li", "ta"),
 }
+WORDLESS = "·"
+_FINEST_OF_FEET = 6
+_CLOSE_TO_A_NUMBER = Fraction(1, 8)
 
 
-def spoken(group: Group, start: int, time: TimeSignature) -> tuple[str, ...]:
-    """One word for each slot of a group that begins on beat ``start`` (from 0, bars run on).
+class Count(NamedTuple):
+    """A word that is said ``at`` beats from the start; ``on_beat`` where it is the number of a beat."""
 
-    A group over several beats is counted in as many parts as begin both with a slot and on a beat. What
-    has no word of its own is the number of the slot within its part.
+    at: Fraction
+    word: str
+    on_beat: bool
+
+
+def counts(pattern: Pattern) -> Iterator[Count]:
+    """All that is counted in one pass of a pattern, see :func:`group_counts`."""
+    for start, counted in group_counts(pattern):
+        for at, word, on_beat in counted:
+            yield Count(start + at, word, on_beat)
+
+
+def group_counts(pattern: Pattern) -> Iterator[tuple[int, tuple[Count, ...]]]:
+    """By group, the beat it begins on and what is counted in it, from there.
+
+    What is counted are the slots of the hands, or those of the feet in a beat where they are finer (and where there
+    are no hands).
     """
-    slots, beats = len(group.slots), group.beats
-    parts = gcd(slots, beats)
-    words: list[str] = []
-    for beat in range(start, start + beats, beats // parts):
-        words += [str(beat % time.beats + 1), *_after_the_number(slots // parts, time)]
-    return tuple(words)
+    lane = pattern.hands or pattern.feet
+    assert lane is not None, "a pattern has at least one lane"
+    finer = _fine_beats(pattern.feet) if pattern.hands and pattern.feet else {}
+    start = 0
+    for group in lane.groups:
+        slots = len(group.slots)
+        if group.beats == 1 and finer.get(start, 0) % slots == 0:
+            slots = max(slots, finer.get(start, 0))
+        yield start, _counted(slots, group.beats, start % pattern.time.beats, pattern.time)
+        start += group.beats
 
 
-def _after_the_number(slots: int, time: TimeSignature) -> tuple[str, ...]:
+def _fine_beats(feet: Lane) -> dict[int, int]:
+    """By beat, how many even slots hold all that the feet play in it, where that can be counted."""
+    found: dict[int, int] = {}
+    start = 0
+    for group in feet.groups:
+        if group.beats == 1:
+            onsets = [index for index, slot in enumerate(group.slots) if isinstance(slot, Note)]
+            even = len(group.slots) // gcd(len(group.slots), *onsets)
+            if even in SPOKEN and even <= _FINEST_OF_FEET:
+                found[start] = even
+        start += group.beats
+    return found
+
+
+@lru_cache(maxsize=1024)
+def _counted(slots: int, beats: int, first: int, time: TimeSignature) -> tuple[Count, ...]:
+    """The counts of a group of so many slots that begins on beat ``first`` (from 0) of a bar."""
     table = SPOKEN_COMPOUND if time.compound else SPOKEN
-    if slots in table:
-        return table[slots]
-    return tuple(str(number) for number in range(2, slots + 1))
+    parts = slots // gcd(slots, beats)  # that many to a beat is the coarsest count that all slots fall on
+    words = table.get(parts) or _numbers(parts, beats)
+    found = {Fraction(beat): Count(Fraction(beat), str(first + beat + 1), True) for beat in range(beats)}
+    for slot in range(slots):
+        at = Fraction(slot * beats, slots)
+        part = int(at % 1 * parts)
+        if part and not (words[part - 1] == WORDLESS and beats > 1 and _is_close_to_a_number(at)):
+            found[at] = Count(at, words[part - 1], False)
+    return tuple(found[at] for at in sorted(found))
+
+
+def _numbers(parts: int, beats: int) -> tuple[str, ...]:
+    """What has no words is numbered within its beat; over several beats, whose numbers stand there, it has a dot."""
+    return tuple(str(number) for number in range(2, parts + 1)) if beats == 1 else (WORDLESS,) * (parts - 1)
+
+
+def _is_close_to_a_number(at: Fraction) -> bool:
+    past = at % 1
+    return min(past, 1 - past) < _CLOSE_TO_A_NUMBER

@@ -6,11 +6,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from wristwork.drawing.counting import spoken
+from wristwork.drawing.counting import group_counts
 from wristwork.drawing.lettering import BEAT, GRACE_LETTER, LETTER, NARROW_LETTER, SMALL, width
 from wristwork.drawing.score import Chord, Cut, Hit, Score, Voice
 from wristwork.drawing.spacing import Extent
-from wristwork.pattern.model import Drum, Lane, Level
+from wristwork.pattern.model import Drum, Level
 from wristwork.technique.strokes import Limb
 
 NARROW_SLOTS = 9
@@ -53,9 +53,7 @@ HANDS = (Limb.RIGHT_HAND, Limb.LEFT_HAND)
 
 def read_labels(score: Score) -> list[CutLabels]:
     """The texts of every cut."""
-    lane = score.pattern.hands or score.pattern.feet
-    assert lane is not None, "a pattern has at least one lane"
-    counts = _counts(lane, score)
+    counts = _counts(score)
     drum_labels = _drums(score)
     with_hands = score.pattern.hands is not None
     return [
@@ -69,22 +67,16 @@ def read_labels(score: Score) -> list[CutLabels]:
     ]
 
 
-def _counts(lane: Lane, score: Score) -> list[list[Label]]:
-    dealt: list[list[Label]] = []
-    groups = iter(lane.groups)
-    for cut in score.cuts:
-        labels: list[Label] = []
-        beat = cut.start
-        while beat < cut.end:
-            group = next(groups)
-            step = group.beats / len(group.slots)
-            for index, word in enumerate(spoken(group, beat, score.time)):
-                on_beat = index * group.beats % len(group.slots) == 0
-                size, css = (BEAT, "ww-strong") if on_beat else (SMALL, "")
-                at = beat - cut.start + index * step
-                labels.append(Label(word, at, 0, width(word, size, on_beat), css))
-            beat += group.beats
-        dealt.append(labels)
+def _counts(score: Score) -> list[list[Label]]:
+    dealt: list[list[Label]] = [[] for _ in score.cuts]
+    number = 0
+    for start, counted in group_counts(score.pattern):
+        while start >= score.cuts[number].end:
+            number += 1
+        before = start - score.cuts[number].start
+        for at, word, on_beat in counted:
+            size, css = (BEAT, "ww-strong") if on_beat else (SMALL, "")
+            dealt[number].append(Label(word, before + float(at), 0, width(word, size, on_beat), css))
     return dealt
 
 
