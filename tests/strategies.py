@@ -6,8 +6,8 @@ from hypothesis import assume
 from hypothesis import strategies as st
 
 from wristwork.pattern.model import BOTH, Gap, Group, Lane, Level, Note, Side, Slot, TimeSignature
-from wristwork.pattern.values import unheld_slashes
 from wristwork.pattern.write import lane_text
+from wristwork.pattern.written import unheld_slashes
 
 SIDES = st.sampled_from(list(Side))
 TIMES = st.sampled_from(

@@ -12,11 +12,10 @@ from wristwork.pattern.values import (
     group_value,
     group_values,
     is_one_value,
-    note_pieces,
     rest_pieces,
     silences,
-    unheld_slashes,
 )
+from wristwork.pattern.written import Slashes, note_pieces, slashes_for, unheld_slashes, written_notes
 
 FOUR_FOUR = TimeSignature(4, 4)
 SIX_EIGHT = TimeSignature(6, 8)
@@ -131,18 +130,84 @@ def test_a_group_is_written_on_the_coarsest_grid_that_holds_it(group, slots, rat
     [
         ("R-RR", [[F(1, 8)], [F(1, 16)], [F(1, 16)]]),
         ("R--R", [[F(3, 16)], [F(1, 16)]]),
-        ("R R- -R R R", [[F(1, 4)], [F(3, 8)], [F(1, 8)], [F(1, 4)], [F(1, 4)]]),
+        ("R R- -R R R", [[F(1, 4)], [F(1, 4), F(1, 8)], [F(1, 8)], [F(1, 4)], [F(1, 4)]]),
+        ("R- -R R R", [[F(3, 8)], [F(1, 8)], [F(1, 4)], [F(1, 4)]]),
         ("R---- --- R R", [[F(1, 2)], [F(1, 4)], [F(1, 4)]]),
-        ("RR -R R R", [[F(1, 8)], [F(1, 4)], [F(1, 8)], [F(1, 4)], [F(1, 4)]]),
+        ("RR -R R R", [[F(1, 8)], [F(1, 8), F(1, 8)], [F(1, 8)], [F(1, 4)], [F(1, 4)]]),
+        ("RR-R:2 R R", [[F(1, 8)], [F(1, 8), F(1, 8)], [F(1, 8)], [F(1, 4)], [F(1, 4)]]),
+        ("R R - R", [[F(1, 4)], [F(1, 4), F(1, 4)], [F(1, 4)]]),
+        ("R - - R", [[F(3, 4)], [F(1, 4)]]),
+        ("R---R--- R R", [[F(1, 8)], [F(1, 8)], [F(1, 4)], [F(1, 4)]]),
         ("R----RRR", [[F(1, 8), F(1, 32)], [F(1, 32)], [F(1, 32)], [F(1, 32)]]),
         ("R R R R -RR R R R", [[F(1, 4)]] * 3 + [[F(1, 4), F(1, 8)]] + [[F(1, 8)]] * 2 + [[F(1, 4)]] * 3),
         ("R - -R R", [[F(1, 2), F(1, 8)], [F(1, 8)], [F(1, 4)]]),
-        ("RR - - -", [[F(1, 8)], [F(1, 8), F(3, 4)]]),
+        ("RR - - -", [[F(1, 8)], [F(1, 8), F(1, 4), F(1, 2)]]),
         ("R R R R - R R R", [[F(1, 4)]] * 3 + [[F(1, 4), F(1, 4)]] + [[F(1, 4)]] * 3),
     ],
 )
 def test_the_values_notes_are_written_with(text, values):
     assert written(text) == values
+
+
+@pytest.mark.parametrize(
+    ("text", "time", "values"),
+    [
+        ("RRR:2", SIX_EIGHT, [[F(1, 4)], [F(1, 8), F(1, 8)], [F(1, 4)]]),
+        ("R-R --R", SIX_EIGHT, [[F(1, 4)], [F(1, 8), F(1, 4)], [F(1, 8)]]),
+        ("R - R", TimeSignature(3, 4), [[F(1, 2)], [F(1, 4)]]),
+        ("R R -", TimeSignature(3, 4), [[F(1, 4)], [F(1, 2)]]),
+        ("R R R R - R", TimeSignature(6, 4), [[F(1, 4)]] * 3 + [[F(1, 2)]] + [[F(1, 4)]]),
+        ("R R R - R R", TimeSignature(6, 4), [[F(1, 4)]] * 2 + [[F(1, 4), F(1, 4)]] + [[F(1, 4)]] * 2),
+    ],
+)
+def test_no_value_hides_a_beat_or_the_middle_of_the_bar(text, time, values):
+    assert written(text, time) == values
+
+
+@pytest.mark.parametrize(
+    ("value", "strokes", "slashes"),
+    [
+        (F(1, 4), 2, Slashes(1)),
+        (F(1, 4), 4, Slashes(2)),
+        (F(1, 8), 2, Slashes(1)),
+        (F(1, 16), 4, Slashes(2)),
+        (F(1, 2), 2, None),
+        (F(1, 2), 4, Slashes(1)),
+        (F(1), 4, None),
+        (F(1), 2, None),
+        (F(3, 8), 2, None),
+        (F(3, 8), 3, Slashes(1)),
+        (F(3, 16), 3, Slashes(1)),
+        (F(3, 16), 4, None),
+        (F(1, 4), 3, Slashes(1, three=True)),
+        (F(1, 16), 3, Slashes(1, three=True)),
+        (F(1, 2), 3, None),
+        (F(3, 4), 3, None),
+    ],
+)
+def test_slashes_are_those_by_which_a_reader_plays_what_we_play(value, strokes, slashes):
+    assert slashes_for(value, strokes) == slashes
+
+
+@pytest.mark.parametrize(
+    ("text", "time", "notes"),
+    [
+        ("R/-RR", FOUR_FOUR, [([F(1, 8)], 1)]),
+        ("R/ - R R", FOUR_FOUR, [([F(1, 4)], 0), ([F(1, 4)], 0)]),
+        ("R/--R", FOUR_FOUR, [([F(3, 32)], 0), ([F(3, 32)], 0)]),
+        ("RR/ -R R R", FOUR_FOUR, [([F(1, 8)], 0), ([F(1, 8)], 0)]),
+        ("R/--", SIX_EIGHT, [([F(3, 16)], 0), ([F(3, 16)], 0)]),
+        ("R/ R", TimeSignature(2, 2), [([F(1, 4)], 0), ([F(1, 4)], 0)]),
+        ("R R/ - -", FOUR_FOUR, [([F(1, 4), F(1, 8)], 0), ([F(1, 8), F(1, 4)], 0)]),
+        ("R/-R:2 R R", FOUR_FOUR, [([F(1, 4)], 0), ([F(1, 4)], 0)]),
+    ],
+)
+def test_where_slashes_would_mislead_the_strokes_are_written_out(text, time, notes):
+    read = lane(text)
+    groups = group_values(read, time)
+    event = next(event for event in events(read) if event.what and event.what.strokes > 1)
+    found = written_notes(event, groups, time)
+    assert [([piece.value for piece in note.pieces], note.slashes.count) for note in found] == notes
 
 
 @pytest.mark.parametrize(
@@ -206,8 +271,9 @@ def test_a_slash_needs_one_value_that_holds_the_note(text, time, held):
         (".:4", FOUR_FOUR, [F(1)]),
         ("R...:2", FOUR_FOUR, [F(1, 8), F(1, 4)]),
         ("...", SIX_EIGHT, [F(3, 8)]),
-        ("R..", SIX_EIGHT, [F(1, 4)]),
-        ("R.....", SIX_EIGHT, [F(1, 16), F(1, 4)]),
+        ("R..", SIX_EIGHT, [F(1, 8), F(1, 8)]),
+        ("..R", SIX_EIGHT, [F(1, 4)]),
+        ("R.....", SIX_EIGHT, [F(1, 16), F(1, 8), F(1, 8)]),
         (".....R", SIX_EIGHT, [F(1, 4), F(1, 16)]),
         ("R....R", SIX_EIGHT, [F(1, 16), F(1, 8), F(1, 16)]),
         (".:3", TimeSignature(9, 8), [F(3, 4), F(3, 8)]),

@@ -19,7 +19,7 @@ NAMELESS = 8.0
 LANE_HEAD = 42.5
 """The head of the drum, from the top of its lane."""
 _MARGIN = 3.0
-_GRACE_ABOVE = 20.0
+_GRACE_ABOVE, _SLUR_BENEATH = 20.0, 10.0
 _OWN = 15.0  # what a head, a rest or a tie on the middle line takes
 
 
@@ -91,7 +91,7 @@ def _staff_reach(plan: Plan, above: MarkHeights, below: MarkHeights) -> tuple[fl
     ys = [head.y for head in heads]
     own = _OWN if plan.staff.one_line else plan.staff.bar_reach
     tops = [above.top, below.top, -own, min(ys, default=0) - 6, min(graced, default=0) - _GRACE_ABOVE]
-    bottoms = [above.bottom, below.bottom, own, max(ys, default=0) + 6]
+    bottoms = [above.bottom, below.bottom, own, max(ys, default=0) + 6, max(graced, default=0) + _SLUR_BENEATH]
     for cut in plan.cuts:
         for is_hands, voice in ((True, cut.cut.hands), (False, cut.cut.feet)):
             y = plan.staff.rest_y(is_hands)

@@ -8,7 +8,7 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
-from wristwork.drawing.score import QUARTER, Chord, Rest, Voice
+from wristwork.drawing.voices import QUARTER, Chord, Rest, Voice
 from wristwork.pattern.values import GroupValue
 
 _UNBROKEN = 4  # parts of fewer slots are not told apart

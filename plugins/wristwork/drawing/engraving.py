@@ -12,6 +12,7 @@ from wristwork.drawing.marks import (
     MarkHeights,
     draw_accent,
     draw_open,
+    draw_slur,
     draw_tuplets,
     has_accent,
     is_open,
@@ -23,16 +24,16 @@ from wristwork.drawing.marks import (
 from wristwork.drawing.noteheads import GRACE_SIZE, STEM_WIDTH, PlacedChord, PlacedHead
 from wristwork.drawing.places import head_glyph
 from wristwork.drawing.plan import CutPlan, Plan, end_words, has_repeat_sign, time_width
-from wristwork.drawing.score import HALF, QUARTER, WHOLE, Hit
-from wristwork.drawing.shape import BEAM, BEAM_STEP, SLASHES, Staff, stem_taken
+from wristwork.drawing.shape import BEAM, BEAM_STEP, Staff, stem_taken
 from wristwork.drawing.svg import num, path, rect
 from wristwork.drawing.ties import Tie, draw_ties
+from wristwork.drawing.voices import HALF, QUARTER, WHOLE, Hit
 from wristwork.pattern.values import Piece
-from wristwork.technique.strokes import Limb
 
 OVERLAP = 1  # lines run on under the next cut, so that no seam shows
 _STUB = 8.0
 _GRACE_STEM = 17.0
+_SLUR_BELOW = 5.0
 _GRACE_BEAM, _GRACE_BEAM_STEP = 2.6, 4.0
 _FLAG_NAMES = {1: "flag8th", 2: "flag16th", 3: "flag32nd", 4: "flag64th", 5: "flag128th"}
 _REST_NAMES = {
@@ -125,7 +126,7 @@ def _draw_head(ink: _Ink, placed: PlacedChord, head: PlacedHead, x: float, staff
             data += glyphs.at("noteheadParenthesisLeft", middle - half - 1, head.y)
         if last is head:
             data += glyphs.at("noteheadParenthesisRight", middle + half + 1, head.y)
-    firsts = _first_of_each_limb(head.hits)
+    firsts = [hit for hit in head.hits if hit.stroke.at == placed.chord.piece.at]
     if firsts:
         ink.notes.append(nested(path(data, firsts[0].marks), firsts[1:]))
     else:
@@ -137,15 +138,6 @@ def _draw_head(ink: _Ink, placed: PlacedChord, head: PlacedHead, x: float, staff
     if not staff.one_line:
         for step in range(6, abs(head.step) + 1, 2):
             ink.lines.append(ledger(middle, -step * SPACE / 2 if head.step > 0 else step * SPACE / 2, half))
-
-
-def _first_of_each_limb(hits: Sequence[Hit]) -> Sequence[Hit]:
-    if len(hits) == 1:
-        return hits
-    firsts: dict[Limb, Hit] = {}
-    for hit in hits:
-        firsts.setdefault(hit.stroke.limb, hit)
-    return list(firsts.values())
 
 
 def _stem(placed: PlacedChord, x: float, staff: Staff) -> str:
@@ -162,7 +154,7 @@ def _stem(placed: PlacedChord, x: float, staff: Staff) -> str:
 def _draw_slashes(ink: _Ink, placed: PlacedChord, x: float, staff: Staff) -> None:
     """Slashes, or the z of a buzz, between the beams and the head."""
     chord = placed.chord
-    count = SLASHES[chord.note.strokes]
+    count = chord.slashes.count
     if not count and not chord.note.buzz:
         return
     sign = -1 if placed.up else 1
@@ -181,10 +173,13 @@ def _draw_slashes(ink: _Ink, placed: PlacedChord, x: float, staff: Staff) -> Non
         ink.solid.append(glyphs.at("buzzRoll", stem_x, y))
         return
     data = "".join(glyphs.at("tremolo1", stem_x, y + (index - (count - 1) / 2) * BEAM_STEP) for index in range(count))
-    if chord.note.strokes == 3:
+    if chord.slashes.three:
         data += small_three(stem_x - SPACE - 2, y - 2)
     later = [hit for head in placed.heads for hit in head.hits if hit.stroke.at > chord.piece.at]
-    ink.notes.append(nested(path(data, later[0].marks), later[1:]))
+    if later:
+        ink.notes.append(nested(path(data, later[0].marks), later[1:]))
+    else:
+        ink.solid.append(data)
 
 
 def _draw_graces(ink: _Ink, placed: PlacedChord, x: float) -> None:
@@ -203,6 +198,7 @@ def _draw_graces(ink: _Ink, placed: PlacedChord, x: float) -> None:
         stems.append(stem_x)
         start = head.y + min(0, shape.stem[1] * size)
         ink.solid.append(rect(stem_x - 0.45, head.y - _GRACE_STEM, 0.9, start - head.y + _GRACE_STEM))
+    ink.solid.append(draw_slur(x + head.x + graces[0].shift, x + head.x - 1, head.y + _SLUR_BELOW))
     top = head.y - _GRACE_STEM
     if len(graces) == 1:
         ink.solid.append(glyphs.at("flag8thUp", stems[0], top, GRACE_SIZE))

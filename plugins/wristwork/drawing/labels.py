@@ -8,8 +8,9 @@ from typing import NamedTuple
 
 from wristwork.drawing.counting import group_counts
 from wristwork.drawing.lettering import BEAT, GRACE_LETTER, LETTER, NARROW_LETTER, SMALL, width
-from wristwork.drawing.score import Chord, Cut, Hit, Score, Voice
+from wristwork.drawing.score import Cut, Score
 from wristwork.drawing.spacing import Extent
+from wristwork.drawing.voices import Struck, Voice
 from wristwork.pattern.model import Drum, Level
 from wristwork.technique.strokes import Limb
 
@@ -88,29 +89,22 @@ def letter_size(cut: Cut) -> int:
 def _sticking(cut: Cut, with_hands: bool) -> list[Label]:
     voice = cut.hands if with_hands else cut.feet
     size = letter_size(cut)
-    return [label for part, chord in enumerate(voice.chords) for label in _chord_letters(chord, size, part)]
+    return [label for part, struck in enumerate(voice.struck) for label in _letters(struck, size, part)]
 
 
-def _chord_letters(chord: Chord, size: int, part: int) -> Iterator[Label]:
-    if chord.ties_back:
-        return
-    note = chord.note
+def _letters(struck: Struck, size: int, part: int) -> Iterator[Label]:
+    at, note, graces, main = struck
     opening, closing = ("(", ")") if note.level is Level.GHOST else ("", "")
-    for hit in chord.graces:
+    for hit in graces:
         letter = opening + hit.stroke.limb[0].upper()
         shift = hit.shift - (width(opening, GRACE_LETTER) / 2 if opening else 0)
         opening = ""
-        yield Label(letter, chord.at, shift, width(letter, GRACE_LETTER), "ww-grace", hit.marks, part)
+        yield Label(letter, at, shift, width(letter, GRACE_LETTER), "ww-grace", hit.marks, part)
     accented = note.level is Level.ACCENT
     text = opening + ("B" if note.is_both else note.sides[0].letter) + closing
     shift = width(closing, size) / 2 if closing and not opening else 0
     css = "ww-accent" if accented else ""
-    yield Label(text, chord.at, shift, width(text, size, accented), css, first_hit(chord).marks, part)
-
-
-def first_hit(chord: Chord) -> Hit:
-    """The first main stroke of a note that is no continuation."""
-    return chord.heads[0][1][0]
+    yield Label(text, at, shift, width(text, size, accented), css, main.marks, part)
 
 
 def _names(voice: Voice, limb: Limb, full: bool) -> list[Label]:
@@ -163,8 +157,7 @@ def feet_need_letters(score: Score) -> bool:
 def foot_letters(cut: Cut) -> list[Label]:
     """Small letters for the feet, for where :func:`feet_need_letters`."""
     labels = []
-    for part, chord in enumerate(cut.feet.chords):
-        if not chord.ties_back:
-            letter = "B" if chord.note.is_both else chord.note.sides[0].letter
-            labels.append(Label(letter, chord.at, 0, width(letter, SMALL), "", first_hit(chord).marks, part))
+    for part, (at, note, _, main) in enumerate(cut.feet.struck):
+        letter = "B" if note.is_both else note.sides[0].letter
+        labels.append(Label(letter, at, 0, width(letter, SMALL), "", main.marks, part))
     return labels

@@ -26,11 +26,12 @@ NUMBER_SIZE, NUMBER_LEAN = 0.55, 0.2
 _NUMBER_STEP = 7.0  # from digit to digit
 _HOOK = 5.0
 _LINE = 1.1
+_SLUR_DEPTH, _SLUR_THICK = 6.0, 2.6
 
 
 @dataclass(frozen=True, slots=True)
 class Tuplet:
-    """The number of a tuplet at its middle, with a bracket where ``bracket`` has its ends."""
+    """The number of a tuplet at its middle, or of a roll's strokes at its stem; ``bracket`` has the ends of one."""
 
     number: int
     middle: float
@@ -66,7 +67,7 @@ def opening(chord: PlacedChord) -> Opening:
 
 
 def tuplets(plan: CutPlan, up: bool) -> list[Tuplet]:
-    """The tuplets of one voice of a cut."""
+    """The tuplets of one voice of a cut, and its rolls."""
     voice, placed, found_runs = (
         (plan.cut.hands, plan.hands, plan.hand_runs) if up else (plan.cut.feet, plan.feet, plan.foot_runs)
     )
@@ -85,7 +86,8 @@ def tuplets(plan: CutPlan, up: bool) -> list[Tuplet]:
         last_slot = first_slot + group.beats - float(group.slot_length)
         ends = (plan.spacing.x(first_slot) - 0.7 * SPACE, plan.spacing.x(last_slot) + 0.9 * SPACE)
         found.append(Tuplet(group.ratio.actual, sum(ends) / 2, ends))
-    return found
+    rolls = [chord for chord in placed if chord.chord.roll]
+    return found + [Tuplet(chord.chord.roll, plan.column(chord.chord) + chord.stem, None) for chord in rolls]
 
 
 def mark_heights(plan: Plan, up: bool) -> MarkHeights:
@@ -164,6 +166,14 @@ def small_three(x: float, y: float) -> str:
 def draw_open(x: float, y: float, opening: Opening) -> str:
     """The o of an open hi-hat, crossed where it is half open."""
     return glyphs.at("pictHalfOpen1" if opening is Opening.HALF else "stringsHarmonic", x, y)
+
+
+def draw_slur(left: float, right: float, y: float) -> str:
+    """The curve from a grace note to its main note, hanging below their heads."""
+    middle = (left + right) / 2
+    inner, outer = num(y + _SLUR_DEPTH), num(y + _SLUR_DEPTH + _SLUR_THICK)
+    start, end = f"{num(left)} {num(y)}", f"{num(right)} {num(y)}"
+    return f"M{start}Q{num(middle)} {inner} {end}Q{num(middle)} {outer} {start}z"
 
 
 def draw_accent(x: float, y: float) -> str:

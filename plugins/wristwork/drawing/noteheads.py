@@ -7,9 +7,9 @@ from typing import NamedTuple
 
 from wristwork.drawing.glyphs import SPACE
 from wristwork.drawing.places import STAFF_PLACES, Head, HeadShape, head_glyph, head_shape
-from wristwork.drawing.score import Chord, Hit
 from wristwork.drawing.shape import Staff
 from wristwork.drawing.spacing import Extent
+from wristwork.drawing.voices import Chord, Hit
 from wristwork.pattern.model import Drum, Level
 
 STEM_WIDTH = 1.1
@@ -53,7 +53,7 @@ class PlacedChord(NamedTuple):
         reach = max([head.shape.half_width * SPACE - head.x for head in self.heads])
         if self.is_ghost:
             reach += PARENTHESIS
-        if self.chord.note.strokes == 3 and not self.chord.ties_back:
+        if self.chord.slashes.three:
             reach = max(reach, _SMALL_THREE)
         if self.chord.graces:
             reach = max(reach, _GRACE_REACH - self.chord.graces[0].shift)

@@ -20,9 +20,10 @@ from wristwork.drawing.labels import (
 )
 from wristwork.drawing.lettering import BEAT, width
 from wristwork.drawing.noteheads import PlacedChord, aside_of_hands, place_chord
-from wristwork.drawing.score import Chord, Cut, Score, Voice
+from wristwork.drawing.score import Cut, Score
 from wristwork.drawing.shape import Staff, read_staff, voice_runs
 from wristwork.drawing.spacing import Extent, Row, Spacing, settle, space
+from wristwork.drawing.voices import Chord, Voice
 from wristwork.pattern.model import Row as DiagramRow
 from wristwork.technique.strokes import Limb
 

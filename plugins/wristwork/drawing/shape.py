@@ -14,7 +14,8 @@ from math import ceil, floor
 from wristwork.drawing.beams import Run, runs
 from wristwork.drawing.glyphs import SPACE
 from wristwork.drawing.places import STAFF_PLACES
-from wristwork.drawing.score import QUARTER, Chord, Score, Voice
+from wristwork.drawing.score import Score
+from wristwork.drawing.voices import QUARTER, Chord, Voice
 from wristwork.pattern.model import Drum
 from wristwork.pattern.values import Piece
 
@@ -22,8 +23,6 @@ STEM = 28.0  # three and a half spaces
 BEAM = 4.0
 BEAM_STEP = 6.0  # from beam to beam
 SLASH = 7.0
-SLASHES = {1: 0, 2: 1, 3: 1, 4: 2}
-"""Strokes that share a note's value → slashes through its stem."""
 _BESIDE_FLAG = 16.0  # below this a flag has swung clear of its stem
 _GRACE_CLEAR = 21.0  # a grace note with its stem and slash
 _HEAD_CLEAR = 8.0
@@ -152,11 +151,12 @@ def stem_taken(chord: Chord, beamed: bool) -> float:
 def _stem_need(chord: Chord, run: Run | None) -> float:
     """How long the stem has to be, from the centre of the head nearest its end."""
     if chord.halvings <= 0:
-        return _STEMLESS + (SLASH + 10 if chord.note.strokes > 1 or chord.note.buzz else 0)
+        slashes = 1 if chord.note.buzz else chord.slashes.count
+        return _STEMLESS + (SLASH + 10 + (slashes - 1) * BEAM_STEP if slashes else 0)
     beamed = run is not None and run.beamed
     count = chord.flags
     need = max(STEM, beams_depth(count) + 17) if beamed or not count else STEM + (count - 1) * BEAM_STEP
-    slashes = 1 if chord.note.buzz else SLASHES[chord.note.strokes]
+    slashes = 1 if chord.note.buzz else chord.slashes.count
     if slashes:
         need = max(need, stem_taken(chord, beamed) + 3 + SLASH + (slashes - 1) * BEAM_STEP + _HEAD_CLEAR)
     if chord.graces and beamed and run is not None and chord is not run.chords[0]:

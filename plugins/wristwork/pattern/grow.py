@@ -19,7 +19,7 @@ from wristwork.pattern.model import (
     Tempo,
     TimeSignature,
 )
-from wristwork.pattern.values import unheld_slashes
+from wristwork.pattern.written import unheld_slashes
 
 MOST_SLOTS = 4096  # 64 bars of common time, twelve slots a beat, and room for the feet
 LANE_KEYS = frozenset({"time", "hands", "feet", "change"})

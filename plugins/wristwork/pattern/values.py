@@ -13,6 +13,7 @@ from fractions import Fraction
 from functools import cache
 from itertools import pairwise
 from math import gcd
+from typing import NamedTuple
 
 from wristwork.pattern.model import Event, Lane, TimeSignature, events
 
@@ -73,7 +74,7 @@ class Piece:
     @property
     def dotted(self) -> bool:
         """Does the value take a dot?"""
-        return self.value.numerator == 3
+        return is_dotted(self.value)
 
     @property
     def halvings(self) -> int:
@@ -107,6 +108,11 @@ def is_one_value(length: Fraction) -> bool:
     plain = above == 1 and below <= shortest
     dotted = above == 3 and 2 <= below <= 2 * shortest
     return (plain or dotted) and below & (below - 1) == 0
+
+
+def is_dotted(value: Fraction) -> bool:
+    """Does a value (one with a single dot, or plain) take a dot?"""
+    return value.numerator == 3
 
 
 def group_values(lane: Lane, time: TimeSignature, lane_events: Sequence[Event] | None = None) -> tuple[GroupValue, ...]:
@@ -164,45 +170,6 @@ def silences(lane_events: Sequence[Event]) -> tuple[Silence, ...]:
     return tuple(runs)
 
 
-def note_pieces(event: Event, groups: Sequence[GroupValue], time: TimeSignature) -> tuple[Piece, ...]:
-    """The written notes that hold one event, to be tied to each other: one wherever one value can hold it."""
-    last = event.group
-    if event.length == groups[last].slot_length:
-        return (Piece(event.at, event.length, groups[last].base, last),)
-    while groups[last].end < event.end:
-        last += 1
-    if last == event.group:
-        return _pieces_in_group(groups[last], last, event.at, event.end, whole_first=True)
-    points = [event.at, *(Fraction(group.start) for group in groups[event.group + 1 : last + 1]), event.end]
-    best: list[tuple[int, Fraction, tuple[Piece, ...]]] = [(0, Fraction(0), ())]
-    for end in range(1, len(points)):
-        choices = []
-        for start in range(end - 1, -1, -1):
-            if points[end] > (points[start] // time.beats + 1) * time.beats:
-                break  # from here on a bar line lies between
-            numbers = range(event.group + start, event.group + end)
-            span = _span_pieces(points[start], points[end], numbers, groups, time)
-            if span:
-                count, longest, before = best[start]
-                largest = min(longest, *(-piece.value for piece in span))
-                choices.append((count + len(span), largest, before + span))
-        best.append(min(choices, key=lambda choice: choice[:2]))
-    return best[-1][2]
-
-
-def _span_pieces(
-    start: Fraction, end: Fraction, numbers: range, groups: Sequence[GroupValue], time: TimeSignature
-) -> tuple[Piece, ...]:
-    """The pieces for the part of a note that lies in these groups; none where one value cannot hold it."""
-    first = numbers[0]
-    if len(numbers) == 1:
-        return _pieces_in_group(groups[first], first, start, end, whole_first=True)
-    value = (end - start) * time.beat
-    if any(groups[number].ratio for number in numbers) or not is_one_value(value):
-        return ()
-    return (Piece(start, end - start, value, first),)
-
-
 def rest_pieces(silence: Silence, groups: Sequence[GroupValue]) -> Iterator[Piece]:
     """The written rests for a silence, group by group: the fewest that hide no middle of a beat."""
     for number in range(silence.group, len(groups)):
@@ -210,10 +177,10 @@ def rest_pieces(silence: Silence, groups: Sequence[GroupValue]) -> Iterator[Piec
         if group.start >= silence.end:
             return
         first, last = max(silence.start, Fraction(group.start)), min(silence.end, Fraction(group.end))
-        yield from _pieces_in_group(group, number, first, last, whole_first=False)
+        yield from pieces_in_group(group, number, first, last, whole_first=False)
 
 
-def _pieces_in_group(
+def pieces_in_group(
     group: GroupValue, number: int, start: Fraction, end: Fraction, whole_first: bool
 ) -> tuple[Piece, ...]:
     """Fewest values for a span of one group; ``whole_first`` lets a single value hide the middle of a beat."""
@@ -244,40 +211,37 @@ def _fewest(first: int, last: int, group: GroupValue) -> tuple[int, ...]:
     return best[last][2]
 
 
-def _joints(group: GroupValue) -> list[list[int]]:
-    """Sets of slots, each with its two ends, that a value may only pass from one of the set to another."""
+class _Joint(NamedTuple):
+    """Slots, with two ends, that a value may only pass from one of them to another; ``from_start`` only from the first.
+
+    A dotted beat is counted in its thirds: the last two of them are never one rest.
+    """
+
+    slots: list[int]
+    from_start: bool = False
+
+
+def _joints(group: GroupValue) -> list[_Joint]:
     whole, beats = group.slots, group.beats
     if group.ratio or beats == 1 or whole <= beats or whole % beats:
-        return [_inner_joints(0, whole, group.divides_in_three and not group.ratio)]
+        return [_inner_joint(0, whole, group.divides_in_three and not group.ratio)]
     each = whole // beats
-    by_beat = [_inner_joints(start, start + each, group.divides_in_three) for start in range(0, whole, each)]
-    return [list(range(0, whole + 1, each)), *by_beat]
+    by_beat = [_inner_joint(start, start + each, group.divides_in_three) for start in range(0, whole, each)]
+    return [_Joint(list(range(0, whole + 1, each))), *by_beat]
 
 
-def _inner_joints(start: int, end: int, in_three: bool) -> list[int]:
+def _inner_joint(start: int, end: int, in_three: bool) -> _Joint:
     size = end - start
-    parts = 3 if in_three and size % 3 == 0 else 2 if size % 2 == 0 else 3 if size % 3 == 0 else 1
-    return list(range(start, end + 1, size // parts))
+    in_three = in_three and size % 3 == 0
+    parts = 3 if in_three else 2 if size % 2 == 0 else 3 if size % 3 == 0 else 1
+    return _Joint(list(range(start, end + 1, size // parts)), in_three)
 
 
-def _hides(start: int, end: int, joints: list[list[int]]) -> bool:
-    for joint in joints:
-        passes = any(start < point < end for point in joint[1:-1])
-        starts_well = start <= joint[0] or start in joint
-        ends_well = end >= joint[-1] or end in joint
+def _hides(start: int, end: int, joints: list[_Joint]) -> bool:
+    for slots, from_start in joints:
+        passes = any(start < point < end for point in slots[1:-1])
+        starts_well = start <= slots[0] or (start in slots and not from_start)
+        ends_well = end >= slots[-1] or end in slots
         if passes and not (starts_well and ends_well):
             return True
     return False
-
-
-def unheld_slashes(lane: Lane, time: TimeSignature) -> tuple[Event, ...]:
-    """The notes of a lane that carry a slash but are longer than one note value, plain or dotted, can hold.
-
-    A value never crosses a bar line, and one that leaves its group may not touch a tuplet.
-    """
-    lane_events = events(lane)
-    slashed = [event for event in lane_events if event.what is not None and event.what.strokes > 1]
-    if not slashed:
-        return ()
-    groups = group_values(lane, time, lane_events)
-    return tuple(event for event in slashed if len(note_pieces(event, groups, time)) > 1)
