@@ -22,6 +22,6 @@ def test_imports_go_one_way():
 
 
 def test_scripts_take_the_ids_and_tempos_that_the_reader_of_patterns_takes():
-    script = (PACKAGE / "site" / "assets" / "limits.js").read_text(encoding="utf-8")
+    script = (PACKAGE / "site" / "assets" / "base" / "limits.js").read_text(encoding="utf-8")
     limits = {name: int(number) for name, number in re.findall(r"const ([A-Z_]+) = (\d+);", script)}
     assert limits == {"SLOWEST": SLOWEST, "FASTEST": FASTEST, "SHORTEST_ID": SHORTEST_ID, "LONGEST_ID": LONGEST_ID}

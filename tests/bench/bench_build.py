@@ -27,7 +27,7 @@ WORDS = (
 
 # A hook that takes the sound out of a build.
 MUTE = """\
-from wristwork.site.sounds import Sounds
+from wristwork.site.audio.sounds import Sounds
 
 Sounds.__init__ = lambda self, *_: setattr(self, "problems", [])
 Sounds.names = lambda self, placed: ()

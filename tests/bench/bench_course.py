@@ -18,7 +18,7 @@ from wristwork.course.checks import check_course
 from wristwork.course.course import read_teaching
 from wristwork.course.demand_data import demand_data
 from wristwork.pattern import read_one
-from wristwork.site import builder
+from wristwork.site.mkdocs import builder
 from wristwork.technique.demand import demand
 from wristwork.technique.measures import measure
 

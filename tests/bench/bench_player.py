@@ -18,7 +18,7 @@ from tests.site.player import site
 from tests.site.player.driving import LISTEN, Driver, heard
 from tests.site.player.server import Served, serving
 
-from wristwork.site.lean import lean
+from wristwork.site.frontend.lean import lean
 
 FULL_KIT = """\
 id: round-the-kit
@@ -44,7 +44,7 @@ FIRST_CLICK = """async (id) => {
 
 
 def bench_weight() -> None:
-    files = sorted(path for path in site.ASSETS.iterdir() if path.name.startswith(("player", "stand")))
+    files = sorted(path for path in (site.ASSETS / "player").iterdir() if path.name.startswith(("player", "stand")))
     weights = {path.name: len(gzip.compress(lean(path.name, path.read_bytes()), 9)) for path in files}
     first = sum(weight for name, weight in weights.items() if not name.startswith("stand"))
     print(f"scripts and styles, gzipped one by one: {sum(weights.values()) / 1000:.1f} kB in {len(weights)} files")

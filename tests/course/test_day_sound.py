@@ -2,8 +2,8 @@
 
 import pytest
 
-from wristwork.course.day_sound import MODEST_PROTECTION, SoundShare, sound_shares
-from wristwork.course.exposure import ACOUSTIC_KIT, PAD, QUIET_KIT, UNPROTECTED, read_protection
+from wristwork.course.safety.day_sound import MODEST_PROTECTION, SoundShare, sound_shares
+from wristwork.course.safety.exposure import ACOUSTIC_KIT, PAD, QUIET_KIT, UNPROTECTED, read_protection
 
 
 def test_shares_of_a_session_of_twenty_minutes() -> None:

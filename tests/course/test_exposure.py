@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from wristwork.course import exposure, facts
-from wristwork.course.exposure import ExposureError, Part, Protection, Weighting
+from wristwork.course.safety import exposure, facts
+from wristwork.course.safety.exposure import ExposureError, Part, Protection, Weighting
 
 # Typed from the published table, not from the code: 8 h, 4 h, 2 h, 1 h, 30, 15 and 7.5 minutes.
 PUBLISHED = {85: 480, 88: 240, 91: 120, 94: 60, 97: 30, 100: 15, 103: 7.5}

@@ -10,8 +10,8 @@ from wristwork.course.checks import CHECKS, check_course
 from wristwork.course.checks.load import LONGEST_TURN, SHORTEST_TURN
 from wristwork.course.checks.steepness import FASTEST_HAND, GRADES_APART, MOST_NEW, STEEPEST_RISE
 from wristwork.course.course import read_teaching
-from wristwork.course.exposure import PROTECTION_KINDS, SURFACES, read_protection
 from wristwork.course.load import GROWS_AT_MOST, MINUTES_FLOOR, STROKES_FLOOR
+from wristwork.course.safety.exposure import PROTECTION_KINDS, SURFACES, read_protection
 from wristwork.course.weeks import read_week
 from wristwork.pattern import read_course, read_one
 from wristwork.pattern.changes import PLAIN
@@ -19,7 +19,7 @@ from wristwork.pattern.lines import KEYS
 from wristwork.pattern.model import Drum, Gap, Level, Note, Pattern, Row
 from wristwork.pattern.placement import WHO
 from wristwork.pattern.write import lane_text
-from wristwork.site.config import WristworkConfig
+from wristwork.site.mkdocs.config import WristworkConfig
 from wristwork.technique.strokes import Kind, strokes
 
 ROOT = Path(__file__).parents[2]

@@ -9,7 +9,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from wristwork.course.breaks import BREAK_MINUTES, PLAYING_AT_MOST, breaks_needed
 from wristwork.course.course import read_teaching
 from wristwork.course.plan import (
     Activity,
@@ -19,6 +18,7 @@ from wristwork.course.plan import (
     sessions,
     shared_out,
 )
+from wristwork.course.safety.breaks import BREAK_MINUTES, PLAYING_AT_MOST, breaks_needed
 from wristwork.course.weeks import Week
 from wristwork.pattern.model import Side, Tempo
 

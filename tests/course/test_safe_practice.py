@@ -2,8 +2,8 @@
 
 import pytest
 
-from wristwork.course import safe_practice, warm_up
-from wristwork.course.safe_practice import REQUIRED, SafePracticeError, Topic
+from wristwork.course.safety import safe_practice, warm_up
+from wristwork.course.safety.safe_practice import REQUIRED, SafePracticeError, Topic
 
 ALL_NOTICES = [(topic, notice) for topic in Topic for notice in REQUIRED[topic]]
 

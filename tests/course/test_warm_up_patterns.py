@@ -2,7 +2,7 @@
 
 import pytest
 
-from wristwork.course import warm_up
+from wristwork.course.safety import warm_up
 from wristwork.pattern import read_one
 from wristwork.pattern.model import Level
 from wristwork.technique.strokes import strokes

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from wristwork.course.exposure import PAD, UNPROTECTED
+from wristwork.course.safety.exposure import PAD, UNPROTECTED
 from wristwork.course.weeks import read_allowances, read_week
 
 FULL = """\

@@ -9,8 +9,8 @@ from pathlib import Path
 from tests.drawing.hard_cases import HARD_CASES
 from wristwork.drawing import diagram, words
 from wristwork.pattern import Pattern, read_one
+from wristwork.site.frontend.assets import source
 
-ASSETS = Path(__file__).parents[2] / "plugins" / "wristwork" / "site" / "assets"
 _PAGE_STYLE = """
 body { background: var(--ww-raised); color: var(--ww-ink); font-family: var(--ww-sans); margin: 16px }
 h2 { font-size: 15px; margin: 28px 0 6px }
@@ -25,7 +25,7 @@ def read_case(name: str) -> Pattern:
 
 def sheet(scheme: str = "default") -> str:
     """The page as HTML, in the ``default`` (light) or ``slate`` (dark) colours."""
-    style = (ASSETS / "tokens.css").read_text() + (ASSETS / "diagram.css").read_text() + _PAGE_STYLE
+    style = source("tokens.css").read_text() + source("diagram.css").read_text() + _PAGE_STYLE
     figures = []
     for number, name in enumerate(HARD_CASES, start=1):
         pattern = read_case(name)

@@ -5,9 +5,10 @@ import re
 import pytest
 
 from tests.drawing.hard_cases import HARD_CASES
-from tests.drawing.sheet import ASSETS, sheet
+from tests.drawing.sheet import sheet
 from wristwork.drawing import diagram
 from wristwork.pattern import read_one
+from wristwork.site.frontend.assets import source
 
 pytestmark = pytest.mark.browser
 
@@ -81,7 +82,7 @@ EXERCISE = "title: Both\ntime: 2/4\nhands: lR>LRR B(L)RL\nfeet: R L"
 @pytest.fixture
 def exercise(browser):
     drawn = diagram(read_one(EXERCISE))
-    style = (ASSETS / "diagram.css").read_text()
+    style = source("diagram.css").read_text()
     context = browser.new_context(viewport={"width": 800, "height": 600})
     page = context.new_page()
     body = (
@@ -91,7 +92,7 @@ def exercise(browser):
         f'<script type="module" src="diagram.js"></script></html>'
     )
     page.route("**/page.html", lambda route: route.fulfill(body=body, content_type="text/html; charset=utf-8"))
-    page.route("**/diagram.js", lambda route: route.fulfill(path=ASSETS / "diagram.js"))
+    page.route("**/diagram.js", lambda route: route.fulfill(path=source("diagram.js")))
     page.goto("http://drums.invalid/page.html")
     page.locator(".ww-view > summary").click()
     yield page
@@ -174,7 +175,7 @@ def test_other_switches_on_the_page_are_followed(exercise):
 def test_a_bar_breaks_at_its_half_before_it_breaks_anywhere(browser, width, lines):
     page = browser.new_page(viewport={"width": width, "height": 900})
     drawn = diagram(read_one("title: One bar\nhands: R>LRR L>RLL R>LRR L>RLL"))
-    style = f"{(ASSETS / 'diagram.css').read_text()} body {{ margin: 0 }}"
+    style = f"{source('diagram.css').read_text()} body {{ margin: 0 }}"
     page.set_content(f'<style>{style}</style><div class="ww-diagram">{drawn.html()}</div>')
     by_line: dict[float, str] = {}
     for beat in page.locator(".ww-beat").all():

@@ -2,8 +2,8 @@ from pathlib import Path
 
 import pytest
 
-from wristwork.site import cache as module
-from wristwork.site.cache import Cache, digest
+from wristwork.store import cache as module
+from wristwork.store.cache import Cache, digest
 
 
 def test_a_thing_is_made_once(tmp_path: Path) -> None:

@@ -3,7 +3,7 @@ import datetime
 import pytest
 
 from wristwork.pattern.model import Row
-from wristwork.site.config import WristworkConfig
+from wristwork.site.mkdocs.config import WristworkConfig
 
 
 def read(**settings: object) -> tuple[WristworkConfig, list[str]]:

@@ -12,11 +12,11 @@ from playwright.sync_api import Browser, Locator, Page
 
 from tests.site.courses import WEEK_1, WEEK_2, Course
 from tests.site.player.server import serving
-from wristwork.site.cache import Cache
-from wristwork.site.course_site import CourseSite
-from wristwork.site.curriculum_page import demand_by_week, week_overview, what_needs_what
-from wristwork.site.lessons import PageSource
-from wristwork.site.made_pages import CURRICULUM, made_pages
+from wristwork.site.overview.curriculum_page import demand_by_week, week_overview, what_needs_what
+from wristwork.site.overview.made_pages import CURRICULUM, made_pages
+from wristwork.site.reading.course_site import CourseSite
+from wristwork.site.reading.lessons import PageSource
+from wristwork.store.cache import Cache
 
 REST = """\
 ---

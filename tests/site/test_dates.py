@@ -6,7 +6,7 @@ import pytest
 from icalendar import Calendar
 
 from tests.site.courses import Course
-from wristwork.site.dates import days_words
+from wristwork.site.week.dates import days_words
 
 START = date(2027, 1, 11)
 

@@ -4,10 +4,10 @@ from hypothesis import given
 
 from tests.strategies import pattern_texts
 from wristwork.pattern import read_one
-from wristwork.site import kept_demand
-from wristwork.site.cache import Cache
-from wristwork.site.drawn import Drawings
-from wristwork.site.kept_demand import KeptDemand
+from wristwork.site.figure import kept_demand
+from wristwork.site.figure.drawn import Drawings
+from wristwork.site.figure.kept_demand import KeptDemand
+from wristwork.store.cache import Cache
 from wristwork.technique.demand import demand
 
 

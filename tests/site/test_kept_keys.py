@@ -2,7 +2,7 @@ from pathlib import Path
 
 import pytest
 
-from wristwork.site.kept_keys import KeptKeys
+from wristwork.store.kept_keys import KeptKeys
 
 
 def never() -> str:

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from wristwork.site.ledger import Ledger
+from wristwork.store.ledger import Ledger
 
 
 class Site:

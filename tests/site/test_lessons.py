@@ -1,7 +1,7 @@
 import pytest
 
 from wristwork.course.weeks import WeekProblem
-from wristwork.site.lessons import LessonPage, PageSource, read_lesson
+from wristwork.site.reading.lessons import LessonPage, PageSource, read_lesson
 
 
 def lesson(text: str, uri: str = "weeks/week-03.md") -> tuple[LessonPage, list[WeekProblem]]:

@@ -1,10 +1,10 @@
 import pytest
 
 from tests.site.courses import Course
-from wristwork.site.cache import Cache
-from wristwork.site.course_site import CourseSite
-from wristwork.site.lessons import PageSource
-from wristwork.site.navigation import LONGEST_SECTION, course_nav
+from wristwork.site.mkdocs.navigation import LONGEST_SECTION, course_nav
+from wristwork.site.reading.course_site import CourseSite
+from wristwork.site.reading.lessons import PageSource
+from wristwork.store.cache import Cache
 
 
 @pytest.fixture

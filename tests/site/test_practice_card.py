@@ -12,14 +12,14 @@ from playwright.sync_api import Browser, Page
 from tests.site.courses import WEEK_1, WEEK_2, Course
 from tests.site.player.server import serving
 from wristwork.course.course import read_teaching
-from wristwork.course.exposure import SURFACES
 from wristwork.course.plan import MOVE_UP
-from wristwork.course.safe_practice import LOCAL_LAW, PROTECT_YOUR_EARS, STOP_RULE, Topic
+from wristwork.course.safety.exposure import SURFACES
+from wristwork.course.safety.safe_practice import LOCAL_LAW, PROTECT_YOUR_EARS, STOP_RULE, Topic
 from wristwork.pattern.model import Side
-from wristwork.site.cache import Cache
-from wristwork.site.course_site import CourseSite
-from wristwork.site.lessons import LessonPage, PageSource
-from wristwork.site.practice_card import PracticeCard
+from wristwork.site.reading.course_site import CourseSite
+from wristwork.site.reading.lessons import LessonPage, PageSource
+from wristwork.site.week.practice_card import PracticeCard
+from wristwork.store.cache import Cache
 
 HOSTILE = '"><script>alert(1)</script>'
 SESSION = re.compile(r'<div class="ww-session">.*?</div>', re.DOTALL)

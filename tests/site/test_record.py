@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from tests.site.courses import WEEK_2, WRONG, Course
-from wristwork.site.record import in_continuous_integration
+from wristwork.site.exercise.record import in_continuous_integration
 
 SLOW_SINGLES = 'slow-singles: {title: "Slow singles", lesson: "weeks/week-01.md"}'
 THE_OTHER_WAY = 'the-other-way: {title: "The other way", lesson: "weeks/week-02.md"}'

@@ -23,7 +23,7 @@ from mkdocs.livereload import LiveReloadServer
 
 from tests.site.courses import WEEK_2, WRONG, Course, contents
 from wristwork.pattern import read_one
-from wristwork.site import sounds
+from wristwork.site.audio import sounds
 from wristwork.sound.kit.voices import VOICES
 from wristwork.sound.preview import plan
 from wristwork.sound.schedule import beat_seconds, schedule
@@ -224,7 +224,7 @@ def test_a_build_that_has_everything_loads_nothing_that_makes_sound(course: Cour
     course.write("hook.py", "import atexit, sys\natexit.register(lambda: print('LOADED', *sys.modules))\n")
     course.settings["hooks"] = ["hook.py"]
     loaded = course.run().stdout.split()
-    assert "wristwork.site.sounds" in loaded
+    assert "wristwork.site.audio.sounds" in loaded
     assert not {"numpy", "scipy", "soundfile", "lameenc"} & set(loaded)
 
 

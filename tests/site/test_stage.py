@@ -4,7 +4,7 @@ from pathlib import Path
 import pytest
 
 from tests.site.courses import contents
-from wristwork.site.stage import Stage
+from wristwork.site.mkdocs.stage import Stage
 
 
 @pytest.fixture

@@ -14,8 +14,8 @@ from wristwork.cli.trouble import Trouble
 from wristwork.course.course import Course, read_teaching
 from wristwork.pattern.course import read_course
 from wristwork.pattern.fences import split_lines
-from wristwork.pattern.lines import nearest
 from wristwork.pattern.settings import id_from
+from wristwork.wording import nearest
 
 _HEADING = re.compile(r"^#{1,2} ")
 

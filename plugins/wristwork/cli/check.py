@@ -12,8 +12,8 @@ from wristwork.cli.paint import Paint
 from wristwork.course.checks import Finding, check_course, finding_data, open_findings
 from wristwork.course.course import Course
 from wristwork.course.weeks import WeekProblem
-from wristwork.pattern.counted import counted
 from wristwork.pattern.problems import Problem
+from wristwork.wording import counted
 
 PATTERN, ADDRESS, FRONT_MATTER = "pattern", "address", "front-matter"
 

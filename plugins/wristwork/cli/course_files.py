@@ -79,8 +79,8 @@ def read_whole(files: CourseFiles) -> tuple[Course, tuple[WeekProblem, ...]]:
 
 def _made_pages(docs: Path) -> frozenset[str]:
     """The pages that a build adds to every course: a link to them is right though no file is there."""
-    from wristwork.course.safe_practice import Topic
-    from wristwork.site.made_pages import made_pages  # here, because it brings all of the site generator
+    from wristwork.course.safety.safe_practice import Topic
+    from wristwork.site.overview.made_pages import made_pages  # here, because it brings all of the site generator
 
     return frozenset(_shown(docs / page.src_uri) for page in made_pages("Course", None, Topic))
 

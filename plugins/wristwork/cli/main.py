@@ -12,7 +12,7 @@ from typing import NoReturn
 from wristwork import __version__
 from wristwork.cli.paint import Paint
 from wristwork.cli.trouble import Trouble
-from wristwork.pattern.lines import nearest
+from wristwork.wording import nearest
 
 WRONG, MISUSED = 1, 2
 

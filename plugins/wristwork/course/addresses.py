@@ -14,7 +14,7 @@ from typing import Any
 
 import yaml
 
-from wristwork.pattern.lines import nearest
+from wristwork.wording import nearest
 
 FILE_NAME = "addresses.yml"
 _HEAD = (

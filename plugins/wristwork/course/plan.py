@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from fractions import Fraction
 
-from wristwork.course.breaks import Stretch, breaks_needed, broken_up
+from wristwork.course.safety.breaks import Stretch, breaks_needed, broken_up
 from wristwork.course.weeks import Week
 from wristwork.pattern.model import Pattern, Side, Tempo
 from wristwork.technique.strokes import hand_strokes

@@ -26,7 +26,7 @@ from typing import Any, TypeVar
 
 import yaml
 
-from wristwork.course.exposure import UNPROTECTED, ExposureError, Protection, Surface, read_protection, surface
+from wristwork.course.safety.exposure import UNPROTECTED, ExposureError, Protection, Surface, read_protection, surface
 
 GRADES = range(1, 11)
 DAYS = range(1, 8)

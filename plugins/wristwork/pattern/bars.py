@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from wristwork.pattern.counted import counted
 from wristwork.pattern.groups import WrittenLane
 from wristwork.pattern.model import TimeSignature
 from wristwork.pattern.problems import Report
 from wristwork.pattern.settings import MOST_UPPER
+from wristwork.wording import counted
 
 MOST_TOLD_BEATS = 7
 

@@ -9,10 +9,10 @@ from fractions import Fraction
 from math import lcm
 
 from wristwork.pattern.groups import WrittenLane, read_lane
-from wristwork.pattern.lines import nearest
 from wristwork.pattern.model import Gap, Group, Lane, Level, Note, Place, Side, Slot, TimeSignature
 from wristwork.pattern.problems import Report
 from wristwork.pattern.text import Value
+from wristwork.wording import nearest
 
 # A regrouping that needs more bars than a pattern may have stops here, before it is built.
 MOST_BARS = 64

@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from wristwork.pattern.draft import Draft, read_draft
 from wristwork.pattern.fences import Block, find_blocks, split_lines
 from wristwork.pattern.grow import Grown, check_alone, grow
-from wristwork.pattern.lines import nearest
 from wristwork.pattern.model import Pattern, Place
 from wristwork.pattern.problems import PatternError, Problem
 from wristwork.pattern.settings import LONGEST_ID, id_from
 from wristwork.pattern.text import SourceLine
+from wristwork.wording import nearest
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,6 @@ from typing import TypeVar
 
 from wristwork.pattern.bars import check_bars, tell_time
 from wristwork.pattern.changes import MOST_BARS, CannotChange, apply_change
-from wristwork.pattern.counted import counted
 from wristwork.pattern.draft import Draft
 from wristwork.pattern.groups import WrittenLane
 from wristwork.pattern.model import (
@@ -20,6 +19,7 @@ from wristwork.pattern.model import (
     TimeSignature,
 )
 from wristwork.pattern.written import unheld_slashes
+from wristwork.wording import counted
 
 MOST_SLOTS = 4096  # 64 bars of common time, twelve slots a beat, and room for the feet
 LANE_KEYS = frozenset({"time", "hands", "feet", "change"})

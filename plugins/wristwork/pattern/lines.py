@@ -6,11 +6,11 @@ import re
 import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
-from difflib import get_close_matches
 
 from wristwork.pattern.model import Place
 from wristwork.pattern.problems import Report
 from wristwork.pattern.text import SourceLine, Value, value_of
+from wristwork.wording import nearest
 
 KEYS = (
     "id", "title", "time", "tempo", "hands", "feet", "place", "repeat", "loop", "show", "example", "from",
@@ -69,12 +69,6 @@ def read_entries(lines: Iterable[SourceLine], report: Report) -> Entries:
         is_first = False
     spoiled = frozenset(entry.key for entry in entries.values() if not _is_usable(entry, report))
     return Entries(entries, spoiled, frozenset(meant))
-
-
-def nearest(word: str, known: Iterable[str], cutoff: float = 0.6) -> str | None:
-    """The known word that looks most like this one, if any comes near."""
-    close = get_close_matches(word, list(known), n=1, cutoff=cutoff)
-    return close[0] if close else None
 
 
 def _carried_on(entry: Entry, more: Value) -> Entry:

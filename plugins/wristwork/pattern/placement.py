@@ -7,10 +7,10 @@ from dataclasses import dataclass, field
 
 from wristwork.pattern.drums import WITH_THE_FOOT
 from wristwork.pattern.groups import DASHES
-from wristwork.pattern.lines import nearest
 from wristwork.pattern.model import Drum, Level, Note, Pattern, PlacementRule, Side
 from wristwork.pattern.problems import Report
 from wristwork.pattern.text import Value
+from wristwork.wording import nearest
 
 _LEVELS = {"accents": Level.ACCENT, "taps": Level.TAP, "ghosts": Level.GHOST}
 _SIDES = {"right": Side.RIGHT, "left": Side.LEFT}

@@ -7,10 +7,10 @@ import unicodedata
 from collections.abc import Callable
 from typing import TypeVar
 
-from wristwork.pattern.lines import nearest
 from wristwork.pattern.model import Row, Tempo, TimeSignature
 from wristwork.pattern.problems import Report
 from wristwork.pattern.text import Value
+from wristwork.wording import nearest
 
 SLOWEST, FASTEST = 20, 320
 LONGEST_STEP = 100

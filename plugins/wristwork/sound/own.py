@@ -18,10 +18,10 @@ import numpy as np
 import soundfile
 from scipy.signal import resample_poly
 
-from wristwork.pattern.lines import nearest
 from wristwork.sound.kit import Sound, Voice
 from wristwork.sound.kit.samples import RATE, Samples, count_of, fade_out, peak, rounded
 from wristwork.sound.kit.voices import VOICES, peak_of
+from wristwork.wording import nearest
 
 RATES = (44_100, 48_000)
 LONGEST_SECONDS = 6.0

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 import json
-import shutil
 from collections.abc import Iterable, Mapping
 from functools import cache
 from html import escape
@@ -17,10 +16,11 @@ import soundfile
 from wristwork.course.exercise import Lesson, exercise_data, json_bytes
 from wristwork.pattern import read_one
 from wristwork.pattern.model import Drum, Level, Pattern
-from wristwork.site.assets import FOLDER as ASSETS
-from wristwork.site.course_site import example_data
-from wristwork.site.drawn import draw
-from wristwork.site.figure import Link, Surroundings, figure
+from wristwork.site.figure.drawn import draw
+from wristwork.site.figure.figure import Link, Surroundings, figure
+from wristwork.site.frontend.assets import FOLDER as ASSETS
+from wristwork.site.frontend.assets import published
+from wristwork.site.reading.course_site import example_data
 from wristwork.sound.kit import Kit
 from wristwork.sound.oneshots import manifest, oneshots
 
@@ -94,8 +94,9 @@ def links(base: str) -> str:
 def write_site(root: Path, texts: Iterable[str] = EXERCISES, scheme: str = "default") -> None:
     """A lesson page with all exercises, and each one's own page and data."""
     patterns = [read_one(text) for text in texts]
-    shutil.copytree(ASSETS, root / SCRIPTS, dirs_exist_ok=True)
-    (root / SCRIPTS / "diagram.css").touch()
+    (root / SCRIPTS).mkdir(parents=True, exist_ok=True)
+    for source in (path for path in ASSETS.rglob("*") if path.suffix in (".css", ".js")):
+        (root / SCRIPTS / source.name).write_bytes(published(source))
     figures = "".join(exercise_figure(pattern, f"x/{pattern.id}/") for pattern in patterns)
     write_page(root / "index.html", "A lesson", figures, "", scheme)
     write_page(root / "hearing.html", "Look after your hearing", "", "", scheme)

@@ -7,9 +7,9 @@ import threading
 import markdown
 import pytest
 
-from wristwork.course.safe_practice import Topic
-from wristwork.site.assets import asset_files
-from wristwork.site.safe_pages import finished, standard_page
+from wristwork.course.safety.safe_practice import Topic
+from wristwork.site.frontend.assets import asset_files
+from wristwork.site.safety.safe_pages import finished, standard_page
 
 EXTENSIONS = ["admonition", "attr_list", "footnotes", "tables"]
 SHELL = """<!doctype html><html lang="en" data-md-color-scheme="{scheme}"><head><meta charset="utf-8">

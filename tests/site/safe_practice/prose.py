@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from wristwork.course import facts, safe_practice
+from wristwork.course.safety import facts, safe_practice
 
 _REFERENCE = re.compile(r"\[\^([\w-]+)\]")
 _NUMBER_WORDS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "ten": 10}

@@ -5,7 +5,7 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
 from tests.site.safe_practice.form import fill, work_out
-from wristwork.course.safe_practice import Topic
+from wristwork.course.safety.safe_practice import Topic
 
 pytestmark = pytest.mark.browser
 

@@ -8,9 +8,9 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.site.safe_practice.form import fill, work_out
-from wristwork.course import exposure
-from wristwork.course.exposure import Part, Protection, Weighting
-from wristwork.site import sound_day
+from wristwork.course.safety import exposure
+from wristwork.course.safety.exposure import Part, Protection, Weighting
+from wristwork.site.safety import sound_day
 
 pytestmark = pytest.mark.browser
 

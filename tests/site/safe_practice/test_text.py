@@ -10,10 +10,10 @@ import pytest
 import yaml
 
 from tests.site.safe_practice.prose import Sentence, is_notice, known_quantities, quantities, sentences
-from wristwork.course import exposure, facts, safe_practice, warm_up
-from wristwork.course.safe_practice import SafePracticeError, Topic
-from wristwork.site import safe_pages, sound_day
-from wristwork.site.safe_pages import finished, standard_page
+from wristwork.course.safety import exposure, facts, safe_practice, warm_up
+from wristwork.course.safety.safe_practice import SafePracticeError, Topic
+from wristwork.site.safety import safe_pages, sound_day
+from wristwork.site.safety.safe_pages import finished, standard_page
 
 DOCS = Path(__file__).parents[3] / "docs"
 EXTENSIONS = ["admonition", "attr_list", "footnotes", "tables"]

@@ -4,7 +4,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, expect
 
-from wristwork.course import warm_up
+from wristwork.course.safety import warm_up
 
 pytestmark = pytest.mark.browser
 

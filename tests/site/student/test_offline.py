@@ -12,7 +12,7 @@ from playwright.sync_api import BrowserContext, Page, expect
 from tests.site.courses import WEEK_1, Course, contents
 from tests.site.player.server import serving
 from tests.site.student.conftest import NewContext, Published, make_course
-from wristwork.site.assets import asset_files, asset_root
+from wristwork.site.frontend.assets import asset_files, asset_root, source
 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("student")]
 
@@ -261,6 +261,5 @@ def test_what_all_this_adds_to_a_lesson_page_is_at_most_20_kilobytes() -> None:
 
     mine = ("share", "copying", "list-draft", "store", "log", "log-store", "dates", "offline", "this-week")
     scripts = sum(len(gzip.compress(asset_files()[f"{name}.js"])) for name in mine)
-    folder = Path(__file__).parents[3] / "plugins/wristwork/site/assets"
-    styles = sum(len(gzip.compress((folder / f"{name}.css").read_bytes())) for name in ("share", "offline", "student"))
+    styles = sum(len(gzip.compress(source(f"{name}.css").read_bytes())) for name in ("share", "offline", "student"))
     assert scripts + styles <= 20_000

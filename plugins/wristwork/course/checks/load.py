@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from itertools import pairwise
 
-from wristwork.course import facts
 from wristwork.course.checks.table import Check, Finding, at_week
 from wristwork.course.course import Course
-from wristwork.course.exposure import NO_PROTECTION, sound_share
 from wristwork.course.load import GROWS_AT_MOST, MINUTES_FLOOR, STROKES_FLOOR, day_load, sudden_growth
 from wristwork.course.plan import exercise_minutes
-from wristwork.pattern.counted import counted
+from wristwork.course.safety import facts
+from wristwork.course.safety.exposure import NO_PROTECTION, sound_share
+from wristwork.wording import counted
 
 GROWTH, MINUTES, SOUND = "load", "minutes-fit", "sound-share"
 

@@ -8,7 +8,7 @@ from itertools import pairwise
 from wristwork.course.checks.table import Check, Finding, at_exercise, at_week
 from wristwork.course.course import Course, Exercise
 from wristwork.course.weeks import Week
-from wristwork.pattern.lines import nearest
+from wristwork.wording import nearest
 
 WEEKS, BEFORE, LOOSE, UNKNOWN = "weeks-in-order", "needed-before-taught", "loose-exercise", "unknown-exercise"
 

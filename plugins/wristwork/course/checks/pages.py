@@ -11,7 +11,7 @@ from wristwork.course.checks.table import Check, Finding, at_exercise, at_week
 from wristwork.course.course import Course
 from wristwork.course.plan import PRACTICE_ANCHOR
 from wristwork.course.prose import Line, anchors, fences_without_text, prose_lines
-from wristwork.pattern.lines import nearest
+from wristwork.wording import nearest
 
 AIM, TEXT, LINK, PLACE = "no-aim", "no-text", "broken-link", "unknown-place"
 

@@ -1,0 +1,245 @@
+/** The player of one figure: what it is set to, and what it is doing. */
+
+import { isSwapped } from "./diagram.js";
+import { FASTEST, SLOWEST } from "../base/limits.js";
+import { within } from "../base/player-dom.js";
+import { readScore } from "./player-schedule.js";
+import { keepSetting, onSetting, settings } from "./player-settings.js";
+import { Take } from "./player-take.js";
+import { View } from "./player-view.js";
+
+// A slider that is dragged asks for many changes; so often is one carried out.
+const CHANGE_MS = 40;
+
+export class Player {
+  figure;
+  exercise = null;
+  tempo = 60;
+  limits = { low: SLOWEST, high: FASTEST };
+  /** `stopped`, `starting` (sounds are on their way), `counting` or `playing`. */
+  state = "stopped";
+  /** `both`, or the one limb that sounds. */
+  hands = "both";
+  loop = true;
+  climb = { on: false, from: 60, by: 4, every: 2, top: 100 };
+
+  #shelf;
+  #views = [];
+  #score = null;
+  #loading = null;
+  #wanted = null;
+  #take = null;
+  #anchor = null;
+  #changing = 0;
+  #tempoChanges = false;
+
+  constructor(figure, shelf) {
+    this.figure = figure;
+    this.#shelf = shelf;
+    this.attach(new View(this, figure.querySelector(".ww-controls")));
+    onSetting(() => this.#settingsChanged());
+  }
+
+  get id() {
+    return this.figure.dataset.wwId ?? null;
+  }
+
+  get title() {
+    return this.figure.querySelector(".ww-title")?.textContent ?? "this example";
+  }
+
+  get isPlaying() {
+    return this.state !== "stopped";
+  }
+
+  /** Beats of a bar. */
+  get bar() {
+    return this.#score?.bar ?? 4;
+  }
+
+  /** Fetches what is to be played, once. From then on limits and tempo are the exercise's. */
+  load() {
+    this.#loading ??= this.#load().catch((error) => {
+      this.#loading = null;
+      throw error;
+    });
+    return this.#loading;
+  }
+
+  async #load() {
+    const exercise = await readExercise(this.figure);
+    const { start, goal, step } = exercise.tempo;
+    this.exercise = exercise;
+    this.#score = readScore(exercise);
+    this.limits = { low: Math.max(SLOWEST, Math.floor(start / 2)), high: Math.min(FASTEST, goal * 2) };
+    this.loop = exercise.loop;
+    const top = goal > start ? goal : this.#allowed(start + 5 * step);
+    this.climb = { ...this.climb, from: start, by: step, top };
+    this.tempo = this.#allowed(this.#wanted ?? start);
+    this.#show();
+    return this.#score;
+  }
+
+  #allowed(tempo) {
+    return within(Math.round(tempo), this.limits.low, this.limits.high);
+  }
+
+  /** Sets the tempo, or the nearest that is allowed. */
+  setTempo(tempo) {
+    this.#wanted = tempo;
+    this.#showTempo(this.#allowed(tempo));
+    this.#changeSoon({ tempo: true });
+  }
+
+  #showTempo(tempo) {
+    if (tempo === this.tempo) return;
+    this.tempo = tempo;
+    this.#show();
+    this.#tell(`${tempo} beats a minute`);
+    this.#emit("ww-tempo", { tempo });
+  }
+
+  /** Sets `hands`, `loop` or `climb`, or one of the settings of all players. */
+  set(name, value) {
+    if (name in settings) {
+      keepSetting(name, value);
+      return;
+    }
+    const starts = name === "climb" && value.on && !(this.climb.on && this.climb.from === value.from);
+    this[name] = value;
+    if (starts) this.loop = true;
+    if (name === "loop" && !value) this.climb = { ...this.climb, on: false };
+    this.#show();
+    if (starts && this.isPlaying) this.setTempo(value.from);
+    else this.#changeSoon({});
+  }
+
+  #settingsChanged() {
+    this.#show();
+    this.#take?.setLevels();
+    this.#changeSoon({});
+  }
+
+  /** The reader's left-handed switch was turned. */
+  handsChanged() {
+    this.#show();
+    this.#changeSoon({});
+  }
+
+  /** Lets the playing follow what is set now. */
+  #changeSoon({ tempo = false }) {
+    if (!this.#take?.transport) return;
+    this.#tempoChanges ||= tempo;
+    this.#changing ||= setTimeout(() => {
+      const take = this.#take;
+      this.#changing = 0;
+      take?.transport?.change(this.#wish(), this.#tempoChanges ? this.tempo : null);
+      this.#tempoChanges = false;
+    }, CHANGE_MS);
+  }
+
+  #wish() {
+    return {
+      hands: this.hands,
+      swapHands: isSwapped("hands"),
+      swapFeet: isSwapped("feet"),
+      click: settings.click,
+      loop: this.loop,
+      climb: this.climb.on ? this.climb : null,
+    };
+  }
+
+  /** Starts to play; to be called from a press of a key, a finger or a mouse. */
+  play() {
+    if (this.#take) return;
+    this.#say("");
+    this.#take = new Take(this.#shelf, {
+      state: (state) => this.#enter(state),
+      frame: (transport) => this.#frame(transport),
+      notice: (words) => this.#say(words),
+      over: (words, seconds) => this.#over(words, seconds),
+    });
+    this.#enter("starting");
+    if (this.climb.on) this.setTempo(this.climb.from);
+    this.#take.begin(this.load(), () => ({ wish: this.#wish(), tempo: this.tempo }));
+  }
+
+  /** Stops; `words` tell the reader why, where it was not they who stopped it. */
+  stop(words = "") {
+    this.#take?.stop(words);
+  }
+
+  toggle() {
+    if (this.isPlaying) this.stop();
+    else this.play();
+  }
+
+  /** Shows the player in one more view. */
+  attach(view) {
+    this.#views.push(view);
+    view.show();
+  }
+
+  detach(view) {
+    this.#views = this.#views.filter((one) => one !== view);
+  }
+
+  #mark(beat, strokes, place) {
+    for (const view of this.#views) view.mark(beat, strokes, place);
+  }
+
+  #show() {
+    for (const view of this.#views) view.show();
+  }
+
+  #say(words) {
+    for (const view of this.#views) view.say(words);
+  }
+
+  #tell(words) {
+    for (const view of this.#views) view.tell(words);
+  }
+
+  #enter(state) {
+    this.state = state;
+    this.#show();
+    if (state === "counting") this.#tell(`Counting in at ${this.tempo} beats a minute`);
+    this.#emit("ww-state", { state });
+  }
+
+  #frame(transport) {
+    if (!this.figure.isConnected) {
+      this.stop();
+      return;
+    }
+    const { anchor, beat } = transport;
+    if (anchor !== this.#anchor && anchor.climbed) this.#showTempo(anchor.tempo);
+    this.#anchor = anchor;
+    if (beat < 0) this.#mark(beat, [], null);
+    else this.#mark(beat, transport.strokes, beat % this.#score.written);
+  }
+
+  #over(words, seconds) {
+    const wasHeard = this.state === "counting" || this.state === "playing";
+    this.#take = null;
+    this.#mark(null, [], null);
+    this.#say(words);
+    this.#enter("stopped");
+    if (wasHeard) this.#tell("Stopped");
+    if (seconds > 0) this.#emit("ww-played", { seconds, tempo: this.tempo });
+  }
+
+  #emit(name, detail) {
+    this.figure.dispatchEvent(new CustomEvent(name, { bubbles: true, detail: { id: this.id, ...detail } }));
+  }
+}
+
+/** The exercise as data: in the figure (an example), else in the exercise's own place. */
+async function readExercise(figure) {
+  const inPage = figure.querySelector("script.ww-data");
+  if (inPage) return JSON.parse(inPage.textContent);
+  const place = new URL(figure.dataset.wwSrc || ".", document.baseURI);
+  const answer = await fetch(new URL("exercise.json", place));
+  if (!answer.ok) throw new Error(`${answer.url}: ${answer.status}`);
+  return answer.json();
+}

@@ -1,0 +1,132 @@
+/**
+ * Parts that the player on a page and the one on the music stand share. Each has an `element`, and shows how
+ * its player stands when it is told to.
+ */
+
+import { freshId, isTyping, make, numberField, showNumber } from "../base/player-dom.js";
+
+// Several changes in quick succession are told as one.
+const TELL_MS = 600;
+
+export class PlayButton {
+  #player;
+  #word = make("span", { class: "ww-play-word" });
+
+  constructor(player) {
+    this.#player = player;
+    this.element = make(
+      "button",
+      { type: "button", class: "ww-play", click: () => this.#player.toggle() },
+      make("span", { class: "ww-play-head", "aria-hidden": "true" }),
+      this.#word,
+    );
+  }
+
+  show() {
+    const word = this.#player.isPlaying ? "Stop" : "Play";
+    this.#word.textContent = word;
+    this.element.classList.toggle("ww-on", this.#player.isPlaying);
+    this.element.setAttribute("aria-label", `${word} ${this.#player.title}`);
+  }
+}
+
+/** The tempo as a number to type, between a key for slower and one for faster. */
+export class Pace {
+  #player;
+  #field;
+
+  constructor(player) {
+    this.#player = player;
+    const { low: min, high: max } = player.limits;
+    this.#field = numberField("Tempo, beats a minute", { min, max, set: (tempo) => player.setTempo(tempo) });
+    this.element = make(
+      "div",
+      { class: "ww-pace" },
+      this.#step("Slower by 1", "−", -1),
+      make("div", { class: "ww-pace-number" }, this.#field, make("span", { "aria-hidden": "true" }, "beats a minute")),
+      this.#step("Faster by 1", "+", 1),
+    );
+  }
+
+  #step(label, sign, by) {
+    const click = () => this.#player.setTempo(this.#player.tempo + by);
+    return make("button", { type: "button", class: "ww-step", "aria-label": label, click }, sign);
+  }
+
+  show() {
+    const { limits, tempo } = this.#player;
+    [this.#field.min, this.#field.max] = [limits.low, limits.high];
+    showNumber(this.#field, tempo);
+  }
+}
+
+/** The beats of a bar, with the one that is played. */
+export class Beats {
+  #player;
+  #now = null;
+  element = make("p", { class: "ww-lights", "aria-hidden": "true" });
+
+  constructor(player) {
+    this.#player = player;
+  }
+
+  show() {
+    const { bar } = this.#player;
+    if (this.element.children.length === bar) return;
+    this.element.replaceChildren(...Array.from({ length: bar }, (_, index) => make("span", {}, `${index + 1}`)));
+  }
+
+  /** Marks the beat that is played; null where none is. */
+  mark(beat) {
+    const { bar } = this.#player;
+    const now = beat === null ? null : ((Math.floor(beat) % bar) + bar) % bar;
+    if (now === this.#now) return;
+    this.element.children[this.#now]?.classList.remove("ww-now");
+    this.element.children[now]?.classList.add("ww-now");
+    this.#now = now;
+  }
+}
+
+/** What is said to everyone, and what is told only to those who listen to the page. */
+export class Words {
+  #said = make("p", { class: "ww-say", role: "status" });
+  #told = make("p", { class: "ww-unseen", "aria-live": "polite" });
+  #telling = 0;
+
+  constructor() {
+    this.element = make("div", { class: "ww-player-words" }, this.#said, this.#told);
+  }
+
+  say(words) {
+    this.#said.textContent = words;
+  }
+
+  tell(words) {
+    clearTimeout(this.#telling);
+    this.#telling = setTimeout(() => {
+      this.#told.textContent = words;
+    }, TELL_MS);
+  }
+}
+
+/** A key that unfolds some content, and the content. */
+export function fold(name, words, ...content) {
+  const panel = make("div", { class: `ww-fold ${name}`, id: freshId("fold"), hidden: true }, ...content);
+  const key = make("button", { type: "button", "aria-expanded": "false", "aria-controls": panel.id }, words);
+  key.addEventListener("click", () => {
+    panel.hidden = !panel.hidden;
+    key.setAttribute("aria-expanded", String(!panel.hidden));
+  });
+  return [key, panel];
+}
+
+/** Space plays and stops, + and - change the tempo; never while a reader types, or where a key has its own use. */
+export function playerKey(event, player) {
+  const { target, key } = event;
+  if (event.ctrlKey || event.metaKey || event.altKey || isTyping(target)) return;
+  if (key === " " && !target.closest("button, a, audio, input:not([type=range])")) player.toggle();
+  else if (key === "+" || key === "=") player.setTempo(player.tempo + 1);
+  else if (key === "-") player.setTempo(player.tempo - 1);
+  else return;
+  event.preventDefault();
+}

@@ -1,0 +1,186 @@
+/**
+ * On the music stand: one exercise over the whole screen, to be read from where a drummer sits.
+ *
+ * Page-turner pedals send arrow or page keys: they go to the lesson's next exercise.
+ */
+
+import { isTyping, make } from "../base/player-dom.js";
+import { Beats, Pace, PlayButton, playerKey, Words } from "./player-parts.js";
+import { playersOnPage } from "./player.js";
+
+const LARGEST = 4;
+const TURNS = { ArrowRight: 1, ArrowDown: 1, PageDown: 1, ArrowLeft: -1, ArrowUp: -1, PageUp: -1 };
+
+/** Puts the exercise of a player on the stand. */
+export async function openStand(player) {
+  await styled();
+  new Stand().open(player);
+}
+
+/** The stand's styles, fetched when it is first used. */
+function styled() {
+  const href = new URL("stand.css", import.meta.url).href;
+  if (document.querySelector(`link[href="${href}"]`)) return Promise.resolve();
+  return new Promise((resolve) => {
+    document.head.append(make("link", { rel: "stylesheet", href, load: resolve, error: resolve }));
+  });
+}
+
+class Stand {
+  #player;
+  #parts = [];
+  #diagram;
+  #room = make("div");
+  #cell = null;
+  #words = new Words();
+  #title = make("h2", { dir: "auto" });
+  #where = make("p");
+  #sheet = make("div", { class: "ww-stand-sheet" });
+  #controls = make("div", { class: "ww-stand-controls" });
+  #turns = [this.#makeTurn("Previous exercise", "‹", -1), this.#makeTurn("Next exercise", "›", 1)];
+  #resized = new ResizeObserver(() => this.#fit());
+  #dialog = make(
+    "dialog",
+    { class: "ww-stand", "aria-label": "On the music stand", close: () => this.#closed() },
+    make("header", {}, make("div", {}, this.#title, this.#where), this.#makeLeave()),
+    this.#sheet,
+    make("footer", {}, this.#words.element, this.#turns[0], this.#controls, this.#turns[1]),
+  );
+
+  #makeTurn(words, sign, by) {
+    const click = () => this.#turn(by);
+    return make("button", { type: "button", class: "ww-turn", "aria-label": words, click }, sign);
+  }
+
+  #makeLeave() {
+    return make("button", { type: "button", class: "ww-leave", click: () => this.#dialog.close() }, "Leave");
+  }
+
+  open(player) {
+    document.body.append(this.#dialog);
+    // A phone may have no full screen, and only a press opens one; the dialog fills its window all the same.
+    if (navigator.userActivation?.isActive) document.documentElement.requestFullscreen?.().catch(() => {});
+    document.addEventListener("fullscreenchange", this.#fullScreenChanged);
+    this.#dialog.addEventListener("keydown", (event) => this.#key(event));
+    this.#dialog.showModal();
+    this.#put(player);
+    this.#resized.observe(this.#sheet);
+  }
+
+  /** Esc leaves the full screen; that is to leave the stand, too. */
+  #fullScreenChanged = () => {
+    if (!document.fullscreenElement) this.#dialog.close();
+  };
+
+  #put(player) {
+    this.#takeDown();
+    this.#player = player;
+    const [play, pace, beats] = (this.#parts = [new PlayButton(player), new Pace(player), new Beats(player)]);
+    this.#controls.replaceChildren(pace.element, play.element, beats.element);
+    this.#title.textContent = player.title;
+    this.#diagram = player.figure.querySelector(".ww-diagram");
+    this.#room.style.height = `${this.#diagram.offsetHeight}px`;
+    this.#diagram.replaceWith(this.#room);
+    this.#sheet.replaceChildren(this.#diagram);
+    this.#fit();
+    this.say("");
+    player.attach(this);
+    player.load().catch(() => {}); // said when it is to be played
+    this.#showTurns();
+    play.element.focus();
+  }
+
+  /** Gives the figure its diagram back. */
+  #takeDown() {
+    if (!this.#player) return;
+    this.#player.stop();
+    this.#player.detach(this);
+    this.#room.replaceWith(this.#diagram);
+  }
+
+  #showTurns() {
+    const all = playersOnPage();
+    const at = all.indexOf(this.#player);
+    this.#where.textContent = all.length > 1 ? `${at + 1} of ${all.length}` : "";
+    for (const [button, by] of [
+      [this.#turns[0], -1],
+      [this.#turns[1], 1],
+    ]) {
+      button.disabled = !all[at + by] && !this.#addressOf(by);
+    }
+  }
+
+  /** Where the lesson goes on from an exercise's own page. */
+  #addressOf(by) {
+    const { wwNext, wwBefore } = this.#player.figure.dataset;
+    return by > 0 ? wwNext : wwBefore;
+  }
+
+  #turn(by) {
+    const all = playersOnPage();
+    const other = all[all.indexOf(this.#player) + by];
+    const address = this.#addressOf(by);
+    if (other) this.#put(other);
+    else if (address) location.assign(new URL("#stand", new URL(address, document.baseURI)));
+    else this.say(by > 0 ? "This is the last exercise of the lesson." : "This is the first exercise of the lesson.");
+  }
+
+  /** The largest size at which the whole diagram is seen. Where it is too long for that, it scrolls. */
+  #fit() {
+    const { style } = this.#sheet;
+    const fits = (zoom) => {
+      style.setProperty("--ww-zoom", zoom);
+      return this.#sheet.scrollHeight <= this.#sheet.clientHeight && this.#sheet.scrollWidth <= this.#sheet.clientWidth;
+    };
+    let [low, high] = [1, LARGEST];
+    for (let round = 0; round < 7; round += 1) {
+      const middle = (low + high) / 2;
+      if (fits(middle)) low = middle;
+      else high = middle;
+    }
+    fits(low);
+  }
+
+  #key(event) {
+    const by = TURNS[event.key];
+    if (!by || isTyping(event.target)) {
+      playerKey(event, this.#player);
+      return;
+    }
+    event.preventDefault();
+    this.#turn(by);
+  }
+
+  #closed() {
+    this.#takeDown();
+    this.#resized.disconnect();
+    document.removeEventListener("fullscreenchange", this.#fullScreenChanged);
+    if (document.fullscreenElement) document.exitFullscreen();
+    this.#dialog.remove();
+    this.#player.figure.scrollIntoView({ block: "nearest" });
+    this.#player.figure.querySelector(".ww-to-stand").focus();
+  }
+
+  // What follows makes the stand a view of its player, as the one in the figure is.
+
+  show() {
+    this.#dialog.dataset.wwState = this.#player.state;
+    for (const part of this.#parts) part.show();
+  }
+
+  /** The diagram is marked by its figure's view, which knows it; here it is followed. */
+  mark(beat) {
+    this.#parts.at(-1).mark(beat);
+    const cell = this.#diagram.querySelector(".ww-cursor")?.closest(".ww-cell") ?? null;
+    if (cell && cell !== this.#cell) cell.scrollIntoView({ block: "start" });
+    this.#cell = cell;
+  }
+
+  say(words) {
+    this.#words.say(words);
+  }
+
+  tell(words) {
+    this.#words.tell(words);
+  }
+}

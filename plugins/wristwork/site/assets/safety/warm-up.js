@@ -1,0 +1,157 @@
+/** The warm-up timer: one step at a time, readable from across the room, with a quiet sound at each change. */
+
+import { make } from "../base/player-dom.js";
+import { chime } from "./warm-up-chime.js";
+import { StepClock } from "./warm-up-clock.js";
+
+const SOUND_KEY = "ww.warm-up-sound";
+
+/** Builds every timer of the page that is not built yet. */
+export function mountWarmUps(root = document) {
+  for (const place of root.querySelectorAll("[data-ww-warm-up]:not([data-ww-mounted])")) {
+    place.dataset.wwMounted = "";
+    new WarmUp(place, JSON.parse(place.dataset.wwWarmUp));
+  }
+}
+
+const sayLength = (seconds) => {
+  const minutes = Math.floor(seconds / 60);
+  const half = seconds % 60 ? " and a half" : "";
+  return minutes === 1 && !half ? "1 minute" : `${minutes || "half a"}${half} ${minutes ? "minutes" : "minute"}`;
+};
+
+const clockFace = (seconds) => `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, "0")}`;
+
+class WarmUp {
+  constructor(place, routines) {
+    this.sound = make("input", { type: "checkbox", checked: readSound(), change: () => keepSound(this.sound.checked) });
+    const starts = routines.map((routine) =>
+      make("button", { type: "button", click: () => this.#start(routine) }, `${routine.title}: ${routine.minutes} minutes`),
+    );
+    const sound = make("label", { class: "ww-sound" }, this.sound, " Quiet sound at each change");
+    this.dialog = this.#dialog();
+    place.replaceChildren(make("div", { class: "ww-buttons" }, ...starts), sound, this.dialog);
+  }
+
+  #dialog() {
+    const button = (words, act) => make("button", { type: "button", click: act }, words);
+    this.where = make("p", { class: "ww-where" });
+    this.name = make("h2", { class: "ww-step" });
+    this.face = make("p", { class: "ww-face", role: "timer" });
+    this.letters = make("p", { class: "ww-letters", "aria-hidden": "true" });
+    this.doing = make("p", { class: "ww-do" });
+    this.feeling = make("p", { class: "ww-feel" });
+    this.next = make("p", { class: "ww-next" });
+    this.done = make("div", { class: "ww-progress", "aria-hidden": "true" });
+    this.spoken = make("p", { class: "ww-spoken", "aria-live": "polite" });
+    this.hold = button("Pause", () => this.clock.toggle());
+    this.back = button("Back", () => this.clock.go(-1));
+    this.skip = button("Skip", () => this.clock.go(1));
+    const controls = make("div", { class: "ww-buttons" }, this.hold, this.back, this.skip, button("Close", () => this.dialog.close()));
+    const reading = make("div", { class: "ww-reading" }, this.where, this.name, this.face, this.letters, this.doing, this.feeling, this.next);
+    const dialog = make("dialog", { class: "ww-timer", "aria-label": "Warm-up timer" }, reading, this.done, controls, this.spoken);
+    dialog.addEventListener("close", () => this.#close());
+    return dialog;
+  }
+
+  #start(routine) {
+    this.routine = routine;
+    this.clock = new StepClock(routine.steps.map((step) => step.seconds), {
+      changed: (index) => this.#showStep(index),
+      ticked: (left, share) => this.#showTime(left, share),
+      held: (running) => this.#showHeld(running),
+      ended: () => this.#showEnd(),
+    });
+    this.dialog.classList.remove("ww-ended");
+    this.dialog.showModal();
+    this.hold.focus();
+    this.clock.start();
+    keepAwake(this.dialog);
+  }
+
+  #showStep(index) {
+    const { steps } = this.routine;
+    const step = steps[index];
+    this.where.textContent = `Step ${index + 1} of ${steps.length}`;
+    this.name.textContent = step.name;
+    this.letters.textContent = step.letters;
+    this.doing.textContent = step.do;
+    this.feeling.textContent = step.feel;
+    this.next.textContent = index + 1 < steps.length ? `Next: ${steps[index + 1].name}` : "Last step";
+    this.back.disabled = index === 0;
+    this.skip.disabled = false;
+    this.dialog.classList.remove("ww-ended");
+    this.spoken.textContent = `Step ${index + 1} of ${steps.length}: ${step.name}, ${sayLength(step.seconds)}. ${step.do}`;
+    if (this.sound.checked) chime("change");
+  }
+
+  #showTime(left, share) {
+    this.face.textContent = clockFace(left);
+    this.done.style.setProperty("--ww-share", share.toFixed(4));
+  }
+
+  #showHeld(running) {
+    this.hold.textContent = running ? "Pause" : "Go on";
+    this.dialog.classList.toggle("ww-held", !running);
+  }
+
+  #showEnd() {
+    this.dialog.classList.add("ww-ended");
+    this.hold.textContent = "Once more";
+    this.skip.disabled = true;
+    this.where.textContent = this.routine.title;
+    this.name.textContent = "Done";
+    this.face.textContent = "0:00";
+    for (const line of [this.letters, this.doing, this.feeling, this.next]) line.textContent = "";
+    this.spoken.textContent = `${this.routine.title} done.`;
+    if (this.sound.checked) chime("end");
+  }
+
+  #close() {
+    this.clock.stop();
+    releaseWake();
+  }
+}
+
+let wakeLock = null;
+
+/** Asks the device to leave its screen on while the timer is open; one that cannot just goes dark as usual. */
+async function keepAwake(dialog) {
+  if (!navigator.wakeLock || document.visibilityState !== "visible" || !dialog.open) return;
+  try {
+    const lock = await navigator.wakeLock.request("screen");
+    if (dialog.open) wakeLock = lock;
+    else await lock.release();
+  } catch {
+    // Refused, for a low battery perhaps. The timer goes on.
+  }
+}
+
+function releaseWake() {
+  wakeLock?.release();
+  wakeLock = null;
+}
+
+// The lock ends when the page is hidden; take it again when it is back.
+document.addEventListener("visibilitychange", () => {
+  const open = document.querySelector("dialog.ww-timer[open]");
+  if (open) keepAwake(open);
+});
+
+function readSound() {
+  try {
+    return localStorage.getItem(SOUND_KEY) !== "off";
+  } catch {
+    return true;
+  }
+}
+
+function keepSound(on) {
+  try {
+    localStorage.setItem(SOUND_KEY, on ? "on" : "off");
+  } catch {
+    // Nothing is lost but the memory.
+  }
+}
+
+mountWarmUps();

@@ -1,0 +1,42 @@
+/** The course as data, for the student's own pages. */
+
+import { ROOT } from "../base/offline.js";
+
+/** The course, with its exercises by id; a moved id leads to where it went. */
+export async function readCourse() {
+  const answer = await fetch(new URL("course.json", ROOT));
+  if (!answer.ok) throw new Error(`${answer.url}: ${answer.status}`);
+  const data = await answer.json();
+  return { ...data, exercises: new Map(Object.entries(data.exercises)), moved: new Map(Object.entries(data.moved)) };
+}
+
+/** An exercise with its id, by an id of now or of before; null where the course has none. */
+export function find(course, id) {
+  const now = course.moved.get(id) ?? id;
+  const exercise = course.exercises.get(now);
+  return exercise ? { id: now, ...exercise } : null;
+}
+
+export const placeOf = (id) => new URL(`x/${id}/`, ROOT);
+
+/** An exercise's figure from its own page, with a player; the page is kept for when there is no signal. */
+export async function readFigure(id) {
+  const place = placeOf(id);
+  const answer = await fetch(place);
+  if (!answer.ok) throw new Error(`${answer.url}: ${answer.status}`);
+  const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+  const figure = document.adoptNode(page.querySelector("figure.ww-exercise"));
+  figure.dataset.wwSrc = place.href;
+  for (const link of figure.querySelectorAll("a[href]")) link.href = new URL(link.getAttribute("href"), place);
+  figure.querySelector("h1")?.replaceWith(asHeading(figure.querySelector("h1")));
+  return figure;
+}
+
+/** The page has a first heading already. */
+function asHeading(title) {
+  const heading = document.createElement("h2");
+  heading.className = title.className;
+  heading.dir = "auto";
+  heading.append(...title.childNodes);
+  return heading;
+}

@@ -1,0 +1,76 @@
+/** "Keep the whole course on this device": how much it is, how far it has come, and how to be rid of it. */
+
+import { button, Outcome } from "../base/copying.js";
+import { keepFiles, keepWhole, readList, ROOT } from "../base/offline.js";
+import { make } from "../base/player-dom.js";
+
+export class Keeping {
+  #outcome = new Outcome();
+  #bar = make("progress", { hidden: true, "aria-label": "How much of the course is kept" });
+  #size = make("p", {}, "");
+  #key = button("Keep the whole course on this device", () => this.#keep());
+  elements;
+
+  constructor() {
+    const drop = button("Take the kept course off this device", () => this.#drop());
+    this.elements = [
+      make("h2", {}, "Without a signal"),
+      make("p", {}, "What you have opened, and the current week, are kept on this device and work without a signal."),
+      this.#size,
+      make("div", { class: "ww-list-send" }, this.#key, drop, this.#bar, this.#outcome.element),
+    ];
+    if (document.querySelector("#ww-everywhere")?.dataset.offline === undefined || !("serviceWorker" in navigator)) {
+      this.#key.disabled = true;
+      this.#size.textContent = "This browser, or this course, keeps nothing for later.";
+    } else {
+      this.#showSize();
+    }
+  }
+
+  async #showSize() {
+    try {
+      const { files } = await readList();
+      const bytes = Object.values(files).reduce((sum, [, size]) => sum + size, 0);
+      this.#size.textContent = `The whole course is ${sizeWords(bytes)}.`;
+    } catch {
+      this.#size.textContent = "How much the whole course is can be seen when there is a signal.";
+    }
+  }
+
+  async #keep() {
+    this.#key.disabled = true;
+    this.#bar.hidden = false;
+    this.#outcome.say("");
+    try {
+      const list = await readList();
+      const paths = Object.keys(list.files);
+      await keepWhole(list);
+      this.#bar.max = paths.length;
+      const failed = await keepFiles(list, paths, (done) => (this.#bar.value = done));
+      const words = "The whole course is kept on this device.";
+      this.#outcome.say(failed.length === 0 ? words : `${failed.length} of ${paths.length} files could not be kept: try again with a signal, or free some space.`);
+    } catch {
+      this.#outcome.say("It could not be kept: there is no signal, or this browser has no room for it.");
+    }
+    this.#bar.hidden = true;
+    this.#key.disabled = false;
+  }
+
+  async #drop() {
+    try {
+      for (const name of await caches.keys()) {
+        if (name.startsWith(`ww:${ROOT.pathname}:`)) await caches.delete(name);
+      }
+      const registration = await navigator.serviceWorker?.getRegistration(ROOT);
+      await registration?.unregister();
+      this.#outcome.say("Nothing of the course is kept any more. What you open from now on will be.");
+    } catch {
+      this.#outcome.say("This browser keeps nothing for this course.");
+    }
+  }
+}
+
+export function sizeWords(bytes) {
+  const megabytes = bytes / 1_000_000;
+  return megabytes < 10 ? `${Math.max(0.1, megabytes).toFixed(1)} MB` : `${Math.round(megabytes)} MB`;
+}

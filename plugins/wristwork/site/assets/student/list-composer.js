@@ -1,0 +1,175 @@
+/** Where a tutor puts a list together. */
+
+import { button, canShare, Outcome } from "../base/copying.js";
+import { find } from "./course.js";
+import { FASTEST, SLOWEST } from "../base/limits.js";
+import { encodeList, LONGEST_LINK } from "./list-codec.js";
+import { MOST_ITEMS, MOST_MINUTES, MOST_PASSES, newItem, readDraft, writeDraft } from "./list-draft.js";
+import { freshId, make, numberField, showNumber } from "../base/player-dom.js";
+import { NOT_KEPT } from "../base/store.js";
+
+// So few letters are worth a number; before that it only worries.
+const FEW_LETTERS = 300;
+
+export class Composer {
+  #course;
+  #items = readDraft();
+  #rows = make("ol", { class: "ww-list-items" });
+  #left = make("p", { class: "ww-list-left" });
+  #short = make("p", { class: "ww-unseen", role: "status" });
+  #outcome = new Outcome();
+  #send = [];
+  element;
+
+  constructor(course) {
+    this.#course = course;
+    const message = () => this.#outcome.share({ title: "Today’s practice", url: this.#link() });
+    this.#send = [
+      button("Copy link", () => this.#outcome.copy(this.#link(), "Link copied. Send it to your student.")),
+      ...(canShare() ? [button("Share …", message)] : []),
+      button("Open it as your student will", () => location.assign(this.#link())),
+    ];
+    this.element = make(
+      "div",
+      {},
+      make(
+        "p",
+        {},
+        "Put a practice together and send it as a link. The list is in the link itself: nothing is stored or sent anywhere else.",
+      ),
+      this.#rows,
+      this.#makeAdd(),
+      this.#left,
+      this.#short,
+      make("div", { class: "ww-list-send" }, ...this.#send, this.#outcome.element),
+    );
+    this.#show();
+  }
+
+  #link() {
+    return `${location.origin}${location.pathname}#${encodeList(this.#items)}`;
+  }
+
+  #makeAdd() {
+    const id = freshId("add");
+    const choice = make("select", { id }, make("option", { value: "" }, "Choose an exercise …"));
+    const groups = new Map();
+    for (const [name, exercise] of this.#course.exercises) {
+      if (!groups.has(exercise.from)) groups.set(exercise.from, make("optgroup", { label: exercise.from }));
+      groups.get(exercise.from).append(make("option", { value: name }, exercise.title));
+    }
+    choice.append(...groups.values());
+    const add = () => {
+      const exercise = find(this.#course, choice.value);
+      if (exercise) this.#change([...this.#items, newItem(exercise.id, ...exercise.tempo)]);
+      choice.value = "";
+    };
+    return make("p", { class: "ww-list-add" }, make("label", { for: id }, "Add"), choice, button("Add to the list", add));
+  }
+
+  #change(items) {
+    this.#items = items.slice(0, MOST_ITEMS);
+    this.#outcome.say(writeDraft(this.#items) ? "" : NOT_KEPT);
+    this.#show();
+  }
+
+  /** A change that leaves the rows as they are, and the reader where they are typing. */
+  #set(place, part) {
+    this.#items = this.#items.map((item, at) => (at === place ? { ...item, ...part } : item));
+    writeDraft(this.#items);
+    this.#showLeft();
+  }
+
+  #show() {
+    this.#rows.replaceChildren(...this.#items.map((item, place) => this.#row(item, place)));
+    if (this.#items.length === 0) {
+      this.#rows.replaceChildren(make("li", { class: "ww-list-none" }, "Nothing yet. Every exercise has a button “Put on a list”."));
+    }
+    this.#showLeft();
+  }
+
+  #showLeft() {
+    const left = LONGEST_LINK - this.#link().length;
+    const isTooLong = left < 0;
+    const count = `${this.#items.length} of at most ${MOST_ITEMS} exercises.`;
+    this.#left.classList.toggle("ww-too-much", isTooLong);
+    if (isTooLong) {
+      this.#left.textContent = `The link is ${-left} letters too long for some chats: shorten a word to the student, or take an exercise out.`;
+    } else {
+      this.#left.textContent = left < FEW_LETTERS ? `${count} ${left} of ${LONGEST_LINK} letters of the link are left.` : count;
+    }
+    this.#tellShort(left);
+    for (const each of this.#send) each.disabled = isTooLong || this.#items.length === 0;
+  }
+
+  /** Tells those who listen to the page when it gets short, not at every letter. */
+  #tellShort(left) {
+    const few = left < FEW_LETTERS ? `Fewer than ${FEW_LETTERS} letters of the link are left.` : "";
+    const words = left < 0 ? "The link is too long for some chats." : few;
+    if (this.#short.textContent !== words) this.#short.textContent = words;
+  }
+
+  #row(item, place) {
+    const exercise = find(this.#course, item.id);
+    const title = exercise?.title ?? item.id;
+    const legend = make("legend", {}, make("bdi", {}, title), make("small", {}, ` ${exercise?.from ?? "not in this course any more"}`));
+    return make(
+      "li",
+      {},
+      make("fieldset", {}, legend, this.#tempos(item, place), this.#amount(item, place), this.#words(item, place)),
+      make(
+        "div",
+        { class: "ww-list-moves" },
+        this.#move(`Up: ${title}`, "↑ Up", place, place - 1),
+        this.#move(`Down: ${title}`, "↓ Down", place, place + 1),
+        button("Take out", () => this.#change(this.#items.filter((_, at) => at !== place)), { "aria-label": `Take out: ${title}` }),
+      ),
+    );
+  }
+
+  #move(label, words, from, to) {
+    const move = () => {
+      const items = [...this.#items];
+      items.splice(to, 0, ...items.splice(from, 1));
+      this.#change(items);
+      this.#rows.children[to].querySelector(`[aria-label="${CSS.escape(label)}"]`)?.focus();
+    };
+    return button(words, move, { "aria-label": label, disabled: to < 0 || to >= this.#items.length });
+  }
+
+  #tempos(item, place) {
+    const field = (label, name) => {
+      const made = numberField(label, { min: SLOWEST, max: FASTEST, set: (value) => this.#set(place, { [name]: value }) });
+      showNumber(made, item[name]);
+      return made;
+    };
+    const [from, to] = [field("First tempo, beats a minute", "from"), field("Last tempo, beats a minute", "to")];
+    return make("p", {}, "From ", from, " to ", to, " beats a minute");
+  }
+
+  #amount(item, place) {
+    const amount = numberField("How much", { min: 1, max: MOST_PASSES, set: (value) => this.#set(place, { amount: value }) });
+    const unit = make("select", { "aria-label": "Minutes or passes" });
+    for (const name of ["minutes", "passes"]) unit.append(make("option", { selected: item.unit === name }, name));
+    const limit = () => {
+      amount.max = unit.value === "minutes" ? MOST_MINUTES : MOST_PASSES;
+    };
+    unit.addEventListener("change", () => {
+      limit();
+      const value = Math.min(Number(amount.value), Number(amount.max));
+      showNumber(amount, value);
+      this.#set(place, { unit: unit.value, amount: value });
+    });
+    limit();
+    showNumber(amount, item.amount);
+    return make("p", {}, "For ", amount, " ", unit);
+  }
+
+  #words(item, place) {
+    const area = make("textarea", { rows: 2, maxlength: 600, dir: "auto", "aria-label": "A word to the student" });
+    area.value = item.words;
+    area.placeholder = "A word to the student";
+    area.addEventListener("input", () => this.#set(place, { words: area.value }));
+    return area;
+  }
+}

@@ -1,0 +1,36 @@
+/** The practice list: without a list in the address one is put together, with one it is today's practice. */
+
+import { readCourse } from "./course.js";
+import { Composer } from "./list-composer.js";
+import { decodeList } from "./list-codec.js";
+import { writeDraft } from "./list-draft.js";
+import { Today } from "./list-today.js";
+import { fragment } from "../base/pack.js";
+import { make } from "../base/player-dom.js";
+
+const room = document.querySelector("[data-ww-list]");
+
+async function show() {
+  let course;
+  try {
+    course = await readCourse();
+  } catch {
+    room.replaceChildren(make("p", { role: "alert" }, "The course can’t be reached, and it is not kept on this device yet."));
+    return;
+  }
+  const text = fragment();
+  if (text === "") {
+    room.replaceChildren(new Composer(course).element);
+    return;
+  }
+  const list = decodeList(text);
+  const today = new Today(course, list, (items) => {
+    writeDraft(items);
+    history.replaceState(null, "", location.pathname);
+    show();
+  });
+  room.replaceChildren(today.element);
+}
+
+window.addEventListener("hashchange", show);
+show();

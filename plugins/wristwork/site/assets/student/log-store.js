@@ -1,0 +1,133 @@
+/**
+ * The student's log, on this device only.
+ *
+ * `played`: seconds by day and id. `clean`: the highest clean tempo by id and day. `done`: the day by id. Ids are those
+ * of exercises; seconds of what has none (examples, warm-ups) are kept under `OTHER`. `week` is the week the student
+ * says they are in, null where nobody said.
+ */
+
+import { isId, isTempo } from "../base/limits.js";
+import { forget, keep, recall } from "../base/store.js";
+import { readDay, today } from "./dates.js";
+
+const KEY = "ww.log";
+const VERSION = 1;
+const MOST_SECONDS = 86_400;
+const LONGEST_QUESTION = 600;
+export const OTHER = "-";
+
+let log = null;
+const listeners = new Set();
+
+/** @typedef {{played: Map<string, Map<string, number>>, clean: Map<string, Map<string, number>>, done: Map<string, string>, week: number|null, question: string}} Log */
+
+/** @returns {Log} */
+export function readLog() {
+  log ??= sound(recall(KEY));
+  return log;
+}
+
+/** A log out of any value: what is not sound is left out. */
+export function sound(value) {
+  const from = typeof value === "object" && value !== null ? value : {};
+  const isSeconds = (seconds) => Number.isFinite(seconds) && seconds > 0 && seconds <= MOST_SECONDS;
+  const isDay = (text) => readDay(text) !== null;
+  const isPlayed = (id) => isId(id) || id === OTHER;
+  const isWeek = Number.isInteger(from.week) && from.week > 0 && from.week < 1000;
+  return {
+    played: mapOf(from.played, isDay, (day) => mapOf(day, isPlayed, (seconds) => (isSeconds(seconds) ? seconds : null))),
+    clean: mapOf(from.clean, isId, (days) => mapOf(days, isDay, (tempo) => (isTempo(tempo) ? tempo : null))),
+    done: mapOf(from.done, isId, (day) => (isDay(day) ? day : null)),
+    week: isWeek ? from.week : null,
+    question: typeof from.question === "string" ? from.question.slice(0, LONGEST_QUESTION) : "",
+  };
+}
+
+function mapOf(value, isKey, read) {
+  const entries = typeof value === "object" && value !== null ? Object.entries(value) : [];
+  return new Map(
+    entries
+      .filter(([key]) => isKey(key))
+      .map(([key, inside]) => [key, read(inside)])
+      .filter(([, inside]) => inside !== null),
+  );
+}
+
+/** The log as JSON, for a file. */
+export function logText(from = readLog()) {
+  const plain = (map) => Object.fromEntries([...map].map(([key, value]) => [key, value instanceof Map ? plain(value) : value]));
+  const { played, clean, done, week, question } = from;
+  return JSON.stringify({ wristwork: VERSION, played: plain(played), clean: plain(clean), done: plain(done), week, question });
+}
+
+/** Changes the log and keeps it; false where it only lasts as long as the page. */
+export function changeLog(change) {
+  // Another window may have written since.
+  const kept = recall(KEY);
+  if (kept !== null) log = sound(kept);
+  change(readLog());
+  const isKept = keep(KEY, JSON.parse(logText()));
+  for (const listener of listeners) listener();
+  return isKept;
+}
+
+export const onLog = (listener) => listeners.add(listener);
+
+export function deleteLog() {
+  log = sound(null);
+  forget(KEY);
+  for (const listener of listeners) listener();
+}
+
+/** Puts another log into this one: nothing is lost, and of two values for one thing the higher stays. */
+export function joinLog(other) {
+  return changeLog((mine) => {
+    for (const [name, days] of [["played", other.played], ["clean", other.clean]]) {
+      for (const [key, inside] of days) {
+        const own = inner(mine[name], key);
+        for (const [under, value] of inside) own.set(under, Math.max(value, own.get(under) ?? 0));
+      }
+    }
+    for (const [id, day] of other.done) mine.done.set(id, mine.done.get(id) ?? day);
+    mine.week ??= other.week;
+    mine.question ||= other.question;
+  });
+}
+
+function inner(map, key) {
+  if (!map.has(key)) map.set(key, new Map());
+  return map.get(key);
+}
+
+export const addPlayed = (id, seconds) =>
+  changeLog((mine) => {
+    const day = inner(mine.played, today());
+    day.set(id, Math.min(MOST_SECONDS, (day.get(id) ?? 0) + Math.round(seconds)));
+  });
+
+export const addClean = (id, tempo) =>
+  changeLog((mine) => {
+    const days = inner(mine.clean, id);
+    days.set(today(), Math.max(tempo, days.get(today()) ?? 0));
+  });
+
+export const setDone = (id, isDone) =>
+  changeLog((mine) => {
+    if (isDone) mine.done.set(id, today());
+    else mine.done.delete(id);
+  });
+
+/** The highest clean tempo of an exercise, or null. */
+export function bestTempo(id, from = readLog()) {
+  const tempos = [...(from.clean.get(id)?.values() ?? [])];
+  return tempos.length > 0 ? Math.max(...tempos) : null;
+}
+
+/** Seconds played on these days: of one exercise, or of all. */
+export function secondsOn(days, id = null, from = readLog()) {
+  let sum = 0;
+  for (const day of days) {
+    for (const [one, seconds] of from.played.get(day) ?? []) sum += id === null || one === id ? seconds : 0;
+  }
+  return sum;
+}

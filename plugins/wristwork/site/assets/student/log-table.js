@@ -1,0 +1,66 @@
+/** A week's practice as a table with small charts: on the student's screen, and from a link on the tutor's. */
+
+import { find, placeOf } from "./course.js";
+import { draw, make } from "../base/player-dom.js";
+
+/** @param {import("./report-codec.js").Report} report */
+export function logTable(course, report) {
+  const heads = ["Exercise", "Done", "Clean at", "Minutes", "Clean tempos by day"];
+  const rows = report.rows.map((row) => tableRow(course, row));
+  return make(
+    "div",
+    {},
+    dayBars(report.minutes),
+    make(
+      "table",
+      { class: "ww-log-table" },
+      make("thead", {}, make("tr", {}, ...heads.map((head) => make("th", { scope: "col" }, head)))),
+      make("tbody", {}, ...rows),
+    ),
+  );
+}
+
+function tableRow(course, { id, isDone, best, minutes, tempos }) {
+  const exercise = find(course, id);
+  const title = exercise ? make("a", { href: placeOf(exercise.id) }, make("bdi", {}, exercise.title)) : id;
+  const cell = (name, ...inside) => make("td", { "data-ww-name": name }, ...inside);
+  return make(
+    "tr",
+    {},
+    make("th", { scope: "row" }, title),
+    cell("Done", isDone ? "yes" : "no"),
+    cell("Clean at", best === null ? "not yet" : String(best)),
+    cell("Minutes", String(minutes)),
+    cell("Clean tempos by day", chart(tempos)),
+  );
+}
+
+/** The clean tempos over the days as a line; said in words, too. */
+function chart(tempos) {
+  if (tempos.length === 0) return "–";
+  const words = `${tempos.length === 1 ? "One day" : `${tempos.length} days`}: ${tempos.join(", ")}`;
+  const [low, high] = [Math.min(...tempos), Math.max(...tempos)];
+  const x = (at) => 4 + (at * 92) / Math.max(1, tempos.length - 1);
+  const y = (tempo) => (high === low ? 14 : 24 - ((tempo - low) * 20) / (high - low));
+  const points = tempos.map((tempo, at) => `${x(at).toFixed(1)} ${y(tempo).toFixed(1)}`);
+  const picture = draw("svg", { viewBox: "0 0 100 28", class: "ww-chart", role: "img", "aria-label": words });
+  if (points.length > 1) picture.append(draw("path", { d: `M${points.join("L")}` }));
+  for (const point of points) {
+    const [cx, cy] = point.split(" ");
+    picture.append(draw("circle", { cx, cy, r: 2.6 }));
+  }
+  return make("span", { class: "ww-chart-room" }, picture, make("small", { "aria-hidden": "true" }, low === high ? `${low}` : `${low} to ${high}`));
+}
+
+/** Minutes of the last days as bars, today last. */
+function dayBars(minutes) {
+  const total = minutes.reduce((sum, each) => sum + each, 0);
+  const most = Math.max(1, ...minutes);
+  const words = `Minutes by day, the latest last: ${minutes.join(", ")}`;
+  const picture = draw("svg", { viewBox: `0 0 ${minutes.length * 14} 44`, class: "ww-day-bars", role: "img", "aria-label": words });
+  for (const [at, each] of minutes.entries()) {
+    const height = Math.max(1, (each * 38) / most);
+    picture.append(draw("rect", { x: at * 14 + 2, y: 42 - height, width: 10, height, rx: 1.5 }));
+  }
+  return make("figure", { class: "ww-log-days" }, picture, make("figcaption", {}, `${total} minutes in the last ${minutes.length} days`));
+}

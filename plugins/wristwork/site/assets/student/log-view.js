@@ -1,0 +1,174 @@
+/** The student's log on their own screen, and all they can do with it. */
+
+import { button, canShare, Outcome } from "../base/copying.js";
+import { Keeping } from "./keep-course.js";
+import { OWN_START, readDay, startOf, today, weekOf } from "./dates.js";
+import { changeLog, deleteLog, joinLog, logText, readLog, sound } from "./log-store.js";
+import { logTable } from "./log-table.js";
+import { make } from "../base/player-dom.js";
+import { encodeReport } from "./report-codec.js";
+import { reportMessage, reportOf } from "./report.js";
+import { forget, keep, NOT_KEPT, recall } from "../base/store.js";
+
+export class LogPage {
+  #course;
+  #outcome = new Outcome();
+  #fileOutcome = new Outcome();
+  #table = make("div", {});
+  #weeks = make("select", { id: "ww-week" });
+  #question = make("textarea", { id: "ww-question", rows: 3, maxlength: 600, dir: "auto" });
+  element;
+
+  constructor(course) {
+    this.#course = course;
+    for (const { number, title } of course.weeks) {
+      this.#weeks.append(make("option", { value: number }, `Week ${number}, ${title}`));
+    }
+    this.#weeks.addEventListener("change", () => {
+      this.#keepChange((log) => (log.week = Number(this.#weeks.value)));
+      this.#show();
+    });
+    this.#question.value = readLog().question;
+    this.#question.addEventListener("change", () => this.#keepChange((log) => (log.question = this.#question.value)));
+    this.element = make("div", {}, ...this.#makeWeek(), ...this.#makeTutor(), ...this.#makeDevice());
+    this.#show();
+  }
+
+  #keepChange(change) {
+    this.#outcome.say(changeLog(change) ? "" : NOT_KEPT);
+  }
+
+  get #week() {
+    const said = readLog().week;
+    const start = startOf(this.#course.starts);
+    const now = start === null ? null : weekOf(start);
+    const numbers = this.#course.weeks.map(({ number }) => number);
+    return [said, now].find((number) => numbers.includes(number)) ?? numbers[0] ?? 1;
+  }
+
+  #show() {
+    this.#weeks.value = String(this.#week);
+    this.#table.replaceChildren(logTable(this.#course, this.#report()));
+  }
+
+  #report() {
+    return reportOf(this.#course, this.#week, { ...readLog(), question: this.#question.value });
+  }
+
+  #makeWeek() {
+    const start = this.#course.starts ? [this.#makeStart()] : [];
+    return [
+      make("p", { class: "ww-field" }, make("label", { for: "ww-week" }, "I am in"), this.#weeks),
+      ...start,
+      this.#table,
+    ];
+  }
+
+  /** Only where the course has dates. */
+  #makeStart() {
+    const field = make("input", { type: "date", id: "ww-start" });
+    field.value = recall(OWN_START) ?? this.#course.starts;
+    field.addEventListener("change", () => {
+      const isDay = readDay(field.value) !== null;
+      if (isDay && field.value !== this.#course.starts) this.#outcome.say(keep(OWN_START, field.value) ? "" : NOT_KEPT);
+      else forget(OWN_START);
+      if (!isDay) field.value = this.#course.starts;
+      this.#keepChange((log) => (log.week = null));
+      this.#show();
+    });
+    return make("p", { class: "ww-field" }, make("label", { for: "ww-start" }, "My week 1 began on"), field);
+  }
+
+  #makeTutor() {
+    const link = () => `${location.origin}${location.pathname}#${encodeReport(this.#report())}`;
+    const message = () => reportMessage(this.#course, this.#report());
+    const share = () => this.#outcome.share({ text: message() });
+    return [
+      make("h2", {}, "Message to my tutor"),
+      make("p", { class: "ww-field ww-field-wide" }, make("label", { for: "ww-question" }, "A question"), this.#question),
+      make(
+        "div",
+        { class: "ww-list-send" },
+        button("Copy as a message", () => this.#outcome.copy(message(), "Message copied.")),
+        ...(canShare() ? [button("Share …", share)] : []),
+        button("Copy a link that shows this table", () => this.#outcome.copy(link(), "Link copied. The table is in the link itself.")),
+        this.#outcome.element,
+      ),
+    ];
+  }
+
+  #makeDevice() {
+    return [
+      make("h2", {}, "Where my log lives"),
+      make(
+        "p",
+        {},
+        "In this browser on this device, and nowhere else: nobody can see it unless you send it. A chat’s own browser and a " +
+          "page on the home screen keep logs of their own, and some browsers erase what was not used for some weeks. " +
+          "To move your log, or to be safe, save it as a file and open that file on the other device.",
+      ),
+      make(
+        "div",
+        { class: "ww-list-send" },
+        button("Save as a file", () => this.#save()),
+        this.#makeOpen(),
+        button("Keep it for good", () => this.#persist()),
+        button("Delete everything", () => this.#delete()),
+        this.#fileOutcome.element,
+      ),
+      ...new Keeping().elements,
+    ];
+  }
+
+  #save() {
+    const href = URL.createObjectURL(new Blob([logText()], { type: "application/json" }));
+    make("a", { href, download: `my-practice-${today()}.json` }).click();
+    setTimeout(() => URL.revokeObjectURL(href), 60_000);
+    this.#fileOutcome.say("Saved as a file.");
+  }
+
+  #makeOpen() {
+    const field = make("input", { type: "file", accept: ".json,application/json", hidden: true, "aria-label": "A saved log" });
+    field.addEventListener("change", async () => {
+      const [file] = field.files;
+      if (file) this.#open(await file.text());
+      field.value = "";
+    });
+    return make("span", {}, button("Open a file", () => field.click()), field);
+  }
+
+  #open(text) {
+    let value = null;
+    try {
+      value = JSON.parse(text);
+    } catch {
+      // Said below.
+    }
+    if (typeof value?.wristwork !== "number") {
+      this.#fileOutcome.say("That file is no saved log. Choose one that was saved here as my-practice-….json.");
+      return;
+    }
+    const isKept = joinLog(sound(value));
+    this.#question.value = readLog().question;
+    this.#show();
+    this.#fileOutcome.say(isKept ? "The log in the file is now in this one." : NOT_KEPT);
+  }
+
+  async #persist() {
+    const isKept = await (navigator.storage?.persist?.() ?? Promise.resolve(false)).catch(() => false);
+    this.#fileOutcome.say(
+      isKept
+        ? "This browser keeps it until you delete it."
+        : "This browser does not promise it. Put the course on the home screen, or save the log as a file now and then.",
+    );
+  }
+
+  #delete() {
+    if (!confirm("Delete your whole log on this device? A saved file stays what it is.")) return;
+    deleteLog();
+    forget(OWN_START);
+    this.#question.value = "";
+    this.#show();
+    this.#fileOutcome.say("Everything is deleted.");
+  }
+}

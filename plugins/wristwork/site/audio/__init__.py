@@ -1,0 +1,1 @@
+"""Previews, the player's sounds, and a tutor's own sounds."""

@@ -1,0 +1,48 @@
+"""The folder ``sounds/`` of a course, in which a tutor's own sounds lie."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Mapping
+from pathlib import Path
+
+from wristwork.store.cache import digest
+
+FOLDER = "sounds"
+
+# Notes to oneself, and what systems leave in folders. Hidden files are no sounds either.
+_NO_SOUNDS = ("readme", "license", "thumbs", "desktop")
+
+
+def read_sounds(folder: Path) -> tuple[dict[str, bytes], list[str]]:
+    """The files of the folder by name, and what could not be read; nothing of either where there is no folder."""
+    files: dict[str, bytes] = {}
+    problems = []
+    for path in sorted(folder.iterdir()) if folder.is_dir() else ():
+        if path.name.startswith(".") or path.stem.lower() in _NO_SOUNDS:
+            continue
+        if path.is_dir():
+            problems.append(f"{FOLDER}/{path.name}: is a folder: put its files right into {FOLDER}/")
+            continue
+        try:
+            files[path.name] = path.read_bytes()
+        except OSError as error:
+            problems.append(f"{FOLDER}/{path.name}: can't be read: {error.strerror or error}")
+    return files, problems
+
+
+def sounds_key(files: Mapping[str, bytes]) -> str:
+    """The same for the same files, read by the same code."""
+    return digest("own sounds", *(f"{name} {hashlib.sha256(content).hexdigest()}" for name, content in files.items()))
+
+
+def faults(files: Mapping[str, bytes]) -> list[str]:
+    """What is wrong with the files as sounds, a line each: the file, what is wrong, what to do."""
+    # Imported where there is something to read: it brings all that makes sound.
+    from wristwork.sound.own import OwnSoundsError, own_sounds
+
+    try:
+        own_sounds(files)
+    except OwnSoundsError as error:
+        return [f"{FOLDER}/{problem}" for problem in error.problems]
+    return []

@@ -1,0 +1,1 @@
+"""An exercise's own place, ``x/<id>/``: page, data, picture, card, MIDI, and its lasting address."""

@@ -1,0 +1,96 @@
+"""An exercise's own page, ``x/<id>/``: light, of no theme, whole with scripts off."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from wristwork.drawing.card import HEIGHT, WIDTH
+from wristwork.site.addresses import absolute, relative
+from wristwork.site.exercise.sheet import qr_code, tempo_ladder
+from wristwork.site.figure.figure import Link, tempo_words
+from wristwork.site.frontend.assets import asset_root, scripts
+from wristwork.site.frontend.head import head
+from wristwork.site.frontend.templating import template
+from wristwork.site.reading.course_site import CourseSite, Placed
+from wristwork.store.cache import digest
+
+# What a link preview shows of a description.
+LONGEST_DESCRIPTION = 200
+
+
+@dataclass(frozen=True, slots=True)
+class SiteName:
+    """What the site is called, where it is published (None where the course does not say), its language."""
+
+    name: str
+    url: str | None
+    language: str = "en"
+
+
+class PlacePages:
+    """Writes the exercises' own pages."""
+
+    def __init__(self, site: CourseSite, name: SiteName) -> None:
+        self._site = site
+        self._name = name
+
+    def key(self, placed: Placed) -> str:
+        """Everything that stands on the page."""
+        own = self._site.own_surroundings(placed)
+        around = (placed.lesson, placed.page.full_name, self._relations(placed), self._name, own)
+        return digest("page", placed.key, repr(around), asset_root(), head(self._site, placed.folder))
+
+    def html(self, placed: Placed) -> str:
+        """The page."""
+        figure = self._site.own_figure(placed)
+        url = absolute(placed.folder, self._name.url)
+        relations = self._relations(placed)
+        return template("exercise.html").render(
+            lang=self._name.language,
+            page_title=" · ".join(dict.fromkeys([placed.title, placed.page.name, self._name.name])),
+            title=placed.title,
+            description=describe(placed),
+            site_name=self._name.name,
+            url=url,
+            card={"url": f"{url}card.png", "width": WIDTH, "height": HEIGHT, "alt": _card_words(placed)},
+            audio=[f"{url}{name}" for name in self._site.heard(placed)],
+            home=relative("", placed.folder),
+            assets=relative(asset_root(), placed.folder),
+            scripts=Markup(scripts(figure, relative("", placed.folder))),
+            figure=Markup(figure),
+            ladder=tempo_ladder(placed.pattern.tempo),
+            code=Markup(qr_code(url)) if url else None,
+            relations=relations,
+            head=Markup(head(self._site, placed.folder)),
+        )
+
+    def _relations(self, placed: Placed) -> list[tuple[str, list[Link]]]:
+        """Its lesson, and what it has to do with other exercises: links to their own places."""
+
+        def places(found: Iterable[Placed]) -> list[Link]:
+            return [Link(other.title, relative(other.folder, placed.folder)) for other in found]
+
+        return [
+            ("Taught in", [Link(placed.page.full_name, relative(placed.address, placed.folder))]),
+            ("Grows out of", places(self._site.named([placed.pattern.grows_from]))),
+            ("Needs first", places(self._site.named(placed.pattern.requires))),
+            ("Leads on to", places(self._site.leads_to(placed))),
+        ]
+
+
+def describe(placed: Placed) -> str:
+    """The exercise in a sentence or two, for link previews and search engines."""
+    note = [placed.pattern.note] if placed.pattern.note else []
+    played = [f"{placed.sticking}.", f"{tempo_words(placed.pattern.tempo)}."]
+    return _cut(" ".join([f"{placed.page.full_name}.", *note, *played]))
+
+
+def _card_words(placed: Placed) -> str:
+    return _cut(f"{placed.title}: {placed.sticking}")
+
+
+def _cut(text: str) -> str:
+    return text if len(text) <= LONGEST_DESCRIPTION else f"{text[: LONGEST_DESCRIPTION - 1].rstrip()}…"

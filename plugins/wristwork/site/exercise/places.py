@@ -1,0 +1,89 @@
+"""Every exercise's own place, ``x/<id>/``: its page, its data, the picture, the card, the MIDI file."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+
+from wristwork.course.exercise import exercise_data, json_bytes
+from wristwork.drawing.card import Card, CardPress
+from wristwork.pattern.model import Pattern
+from wristwork.site.exercise.place_page import PlacePages, SiteName
+from wristwork.site.figure.figure import tempo_words
+from wristwork.site.reading.course_site import CourseSite, Placed
+from wristwork.store.cache import Cache, digest
+from wristwork.store.ledger import Ledger
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A file of an exercise: its name in the exercise's folder, what it is made from, and how."""
+
+    name: str
+    key: str
+    make: Callable[[], bytes]
+
+    @property
+    def suffix(self) -> str:
+        return Path(self.name).suffix
+
+
+class Places:
+    """Makes the files of every exercise's own place."""
+
+    def __init__(self, site: CourseSite, name: SiteName, cache: Cache) -> None:
+        self._site = site
+        self._name = name
+        self._cache = cache
+        self._pages = PlacePages(site, name)
+        self._press: CardPress | None = None
+
+    def write(self, site_dir: Path, ledger: Ledger) -> None:
+        """Write every exercise's files below the site's folder.
+
+        They do not pass through the site generator: it would hold all of them in memory until it writes.
+        """
+        for placed in self._site.exercises.values():
+            (site_dir / placed.folder).mkdir(parents=True, exist_ok=True)
+            page = f"{placed.folder}index.html"
+            ledger.place(site_dir, page, self._pages.key(placed), partial(self._page, placed))
+            for made in self._made(placed):
+                self._cache.keep(made.suffix, made.key)
+                kept = partial(self._cache.file, made.suffix, made.key, made.make)
+                ledger.place(site_dir, f"{placed.folder}{made.name}", made.key, kept)
+
+    def _page(self, placed: Placed) -> bytes:
+        return self._pages.html(placed).encode()
+
+    def _made(self, placed: Placed) -> tuple[Made, ...]:
+        """The files that are made once and kept in the cache."""
+        pattern, key, lesson = placed.pattern, placed.key, placed.lesson
+        data = digest("data", key, repr(lesson))
+        card = digest("card", key, placed.page.name, self._name.name)
+        return (
+            Made("exercise.json", data, lambda: json_bytes(exercise_data(pattern, lesson))),
+            Made("diagram.svg", digest("picture", key), lambda: self._site.picture(placed).encode()),
+            Made("pattern.mid", digest("midi", key), lambda: _midi(pattern)),
+            Made("card.png", card, lambda: self._card(placed)),
+        )
+
+    def _card(self, placed: Placed) -> bytes:
+        if self._press is None:
+            self._press = CardPress()
+        card = Card(
+            title=placed.title,
+            eyebrow=placed.page.name,
+            sticking=placed.sticking,
+            tempo=tempo_words(placed.pattern.tempo),
+            site=self._name.name,
+            diagram=self._site.picture(placed),
+        )
+        return self._press.png(card)
+
+
+def _midi(pattern: Pattern) -> bytes:
+    from wristwork.sound.midi import midi_bytes  # only a file that is made anew needs the library behind it
+
+    return midi_bytes(pattern)

@@ -1,0 +1,112 @@
+"""The record of addresses as a file of the course, and the pages of the addresses that are gone."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+
+from wristwork.course.addresses import (
+    FILE_NAME,
+    Address,
+    AddressProblem,
+    Record,
+    hold_against,
+    read_record,
+    record_text,
+)
+from wristwork.files import write_whole
+from wristwork.site.addresses import absolute, relative
+from wristwork.site.exercise.place_page import SiteName
+from wristwork.site.frontend.assets import asset_root
+from wristwork.site.frontend.templating import template
+from wristwork.site.reading.course_site import CourseSite
+
+_NO = ("", "0", "false", "no")
+
+
+class AddressBook:
+    """The record of one course, held against the exercises that it has now.
+
+    ``root`` is the folder that holds the file. ``problems`` is all that is wrong; reading changes nothing.
+    """
+
+    def __init__(self, root: Path, site: CourseSite) -> None:
+        self._file = root / FILE_NAME
+        self._record, problems = _read(self._file)
+        self._outcome = hold_against(self._record, _current(site, self._record))
+        self.problems: list[AddressProblem] = [*problems, *self._outcome.problems]
+
+    @property
+    def forwards(self) -> Mapping[str, str]:
+        """Where each moved id leads."""
+        return self._outcome.forwards
+
+    @property
+    def retired(self) -> Mapping[str, str]:
+        """Each retired id with its line for readers."""
+        return self._outcome.retired
+
+    @property
+    def is_out_of_date(self) -> bool:
+        """Whether a successful build has something to write."""
+        return self._outcome.addresses != self._record.addresses or not self._file.exists()
+
+    def write(self) -> None:
+        """Write the file where it does not say what the course has now. Raises OSError."""
+        if self.is_out_of_date:
+            write_whole(self._file, record_text(self._outcome.addresses).encode())
+
+    def pages(self, name: SiteName) -> Iterator[tuple[str, str]]:
+        """The pages of the addresses that no exercise has any more, as (address, HTML)."""
+        for id_, end in self.forwards.items():
+            yield f"x/{id_}/index.html", self._page(name, id_, end)
+        for id_ in self.retired:
+            yield f"x/{id_}/index.html", self._page(name, id_, None)
+
+    def _page(self, name: SiteName, id_: str, end: str | None) -> str:
+        here = f"x/{id_}/"
+        target = f"x/{end}/" if end is not None else None
+        addresses = self._outcome.addresses
+        return template("gone.html").render(
+            lang=name.language,
+            site_name=name.name,
+            title=addresses[id_].title,
+            home=relative("", here),
+            assets=relative(asset_root(), here),
+            target=relative(target, here) if target else None,
+            target_title=addresses[end].title if end is not None else None,
+            canonical=absolute(target, name.url) if target else None,
+            words=self.retired.get(id_),
+        )
+
+
+def commit_first() -> AddressProblem:
+    """What a strict build in continuous integration says where it would have to change the file."""
+    return AddressProblem(
+        0,
+        "the record of addresses is not what the course holds now, and what a build writes here is lost",
+        f"run mkdocs build in the course's folder, then commit {FILE_NAME}",
+    )
+
+
+def in_continuous_integration(environment: Mapping[str, str] = os.environ) -> bool:
+    """Whether this is a machine that builds and forgets; such machines set the variable CI."""
+    return environment.get("CI", "").strip().lower() not in _NO
+
+
+def _read(file: Path) -> tuple[Record, list[AddressProblem]]:
+    try:
+        return read_record(file.read_text(encoding="utf-8-sig"))
+    except FileNotFoundError:
+        return read_record("")
+    except (OSError, UnicodeDecodeError) as error:
+        problem = AddressProblem(1, f"cannot be read: {error}", "take it back from version control, as UTF-8 text")
+        return Record({}, {}), [problem]
+
+
+def _current(site: CourseSite, record: Record) -> dict[str, Address]:
+    """The exercises of the course. One whose pattern is wrong is told as that, and not as gone."""
+    current = {placed.id: Address(placed.id, placed.title, placed.page.src_uri) for placed in site.exercises.values()}
+    wrong = {fence.name for fence in site.course.text.fences if fence.pattern is None}
+    return {**{id_: address for id_, address in record.addresses.items() if id_ in wrong}, **current}

@@ -1,0 +1,1 @@
+"""An exercise as HTML: diagram, words, demand."""

@@ -1,0 +1,233 @@
+"""One build of a course's site: from MkDocs's settings and pages to what is published."""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from html import escape
+from pathlib import Path
+
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.structure.files import File
+from mkdocs.structure.pages import Page
+from mkdocs.structure.toc import AnchorLink
+
+from wristwork.course.addresses import AddressProblem
+from wristwork.course.checks import Finding
+from wristwork.course.exercise import json_bytes
+from wristwork.course.page_order import nav_pages
+from wristwork.course.plan import PRACTICE_ANCHOR
+from wristwork.course.safety.safe_practice import SafePracticeError, Topic
+from wristwork.course.schema import exercise_schema
+from wristwork.course.weeks import WeekProblem
+from wristwork.pattern.problems import Problem
+from wristwork.site.addresses import absolute
+from wristwork.site.audio.sound_folder import FOLDER
+from wristwork.site.audio.sounds import Sounds, Tell
+from wristwork.site.exercise.place_page import SiteName
+from wristwork.site.exercise.places import Places
+from wristwork.site.exercise.record import AddressBook, commit_first, in_continuous_integration
+from wristwork.site.exercise.search import add_to_index, exercise_list
+from wristwork.site.frontend.assets import asset_files, asset_root
+from wristwork.site.frontend.head import LIST_PAGE, MANIFEST, OWN_PAGE, head
+from wristwork.site.mkdocs.config import WristworkConfig
+from wristwork.site.mkdocs.course_checks import course_allowances, course_findings
+from wristwork.site.overview.home import Home, split_home
+from wristwork.site.overview.made_pages import MADE, MadePage, fill_slots, made_pages
+from wristwork.site.reading.course_site import Choices, CourseSite
+from wristwork.site.reading.lessons import PageSource
+from wristwork.site.reading.topic_pages import own_topics
+from wristwork.site.safety.safe_pages import finished
+from wristwork.site.student.offline import write_farewell, write_offline
+from wristwork.site.student.pages import COURSE, course_data, manifest
+from wristwork.site.week.dates import CALENDAR, calendar_file
+from wristwork.site.week.practice_card import TITLE as CARD_TITLE
+from wristwork.site.week.practice_card import PracticeCard, Topics
+from wristwork.site.week.week_page import dressed_week, filled_week
+from wristwork.store.cache import Cache
+from wristwork.store.ledger import Ledger
+
+# What makes a page a week. Told from the text, for nothing is read yet when the curriculum is to be made or not.
+_WEEK = re.compile(r"^week:", re.MULTILINE)
+
+
+class Builder:
+    """Holds what one build knows; made anew for each build of a preview."""
+
+    def __init__(self, config: MkDocsConfig, settings: WristworkConfig, previewing: bool = False) -> None:
+        # Outside the pages, and outside the site: made anew at any time.
+        self._root = Path(config.config_file_path or config.docs_dir).parent
+        self._work = self._root / ".wristwork"
+        self._cache = Cache(self._work / "cache")
+        self._settings = settings
+        # A preview changes from minute to minute, and shares its address with every other.
+        self._keeps_offline = settings.offline and not previewing
+        self._renders = not previewing
+        self._name = SiteName(config.site_name, config.site_url, config.theme.get("language") or "en")
+        self._description = config.site_description
+        self._order = tuple(nav_pages(config.nav))
+        self._has_theme = config.theme.name == "material"
+        self._home: Home | None = None
+        self._topics: dict[str, Topic] = {}
+        self._must_be_committed = config.strict and in_continuous_integration()
+        self._allow, problems = course_allowances(settings, config)
+        self.problems: list[Problem | WeekProblem | AddressProblem | str] = list(problems)
+
+    def made_pages(self, sources: Sequence[PageSource]) -> Iterator[MadePage]:
+        """The pages that every course has and these sources do not."""
+        self._topics, problems = own_topics(sources)
+        self.problems += problems
+        missing = [topic for topic in Topic if topic not in self._topics.values()]
+        self._topics.update({topic.src_uri: topic for topic in missing})
+        has_weeks = any(_WEEK.search(source.text) for source in sources)
+        return made_pages(self._name.name, self._description, missing, has_weeks)
+
+    @property
+    def common(self) -> list[str]:
+        """The pages that every course has, the tutor's own among them, in the order of the navigation."""
+        topics = sorted(self._topics, key=lambda uri: list(Topic).index(self._topics[uri]))
+        return [*MADE, *topics]
+
+    def read(self, sources: Iterable[PageSource]) -> None:
+        """Read all pages of the course."""
+        settings = self._settings
+        choices = Choices(settings.show, settings.days, self._order, settings.starts, self._allow, self._keeps_offline)
+        self._sounds = Sounds(self._root, self._work, self._cache, self._renders)
+        hearing = next((uri for uri, topic in self._topics.items() if topic is Topic.HEARING), None)
+        self.site = CourseSite(sources, self._cache, choices, self._sounds.names, hearing)
+        self.problems += [*self.site.problems, *self._sounds.problems]
+        self.book = AddressBook(self._root, self.site)
+        self.problems += self.book.problems
+        if not self.problems and self._must_be_committed and self.book.is_out_of_date:
+            self.problems.append(commit_first())
+        self._places = Places(self.site, self._name, self._cache)
+
+    @property
+    def watched(self) -> list[Path]:
+        """The folders beside the pages that a preview follows, as far as they are there."""
+        return [folder for folder in (self._root / FOLDER,) if folder.is_dir()]
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What the checks find in the course, as far as all of it can be read."""
+        return () if self.problems else course_findings(self.site.course, self._settings)
+
+    def files(self) -> Iterator[tuple[str, bytes]]:
+        """What every course's site holds beside its pages, by its address."""
+        for name, content in asset_files().items():
+            yield f"{asset_root()}/{name}", content
+        yield "schema/exercise.json", json_bytes(exercise_schema())
+        calendar = calendar_file(self.site, self._name)
+        if calendar is not None:
+            yield CALENDAR, calendar
+        yield COURSE, course_data(self.site, self._name, self.book)
+        yield MANIFEST, manifest(self.site, self._name, self._description)
+
+    def prepared(self, markdown: str, page: Page) -> str:
+        """The page's Markdown before it is converted; its title becomes safe to print."""
+        title = page.meta.get("title")
+        if title is not None:
+            # Themes print titles as they are.
+            page.meta["title"] = escape(str(title), quote=False)
+        if page.is_homepage and self._has_theme:
+            page.meta.setdefault("template", "home.html")
+        topic = self._topics.get(page.file.src_uri)
+        if topic is None:
+            return markdown
+        try:
+            return finished(topic, markdown, standard_text=page.meta.get("standard-text") in (True, "yes"))
+        except SafePracticeError as error:
+            raise PluginError(f"{page.file.src_uri}: {error}") from error
+
+    def dressed(self, html: str, page: Page) -> str:
+        """The page's content with what the tool adds around it."""
+        if page.is_homepage and page.meta.get("template") == "home.html":
+            self._home, html = split_home(html, self._name.name)
+            return html
+        lesson = self.site.pages.get(page.file.src_uri)
+        if lesson is None or lesson.week is None:
+            return html
+        if PracticeCard(lesson, lesson.week, self.site, self._topic_pages).is_needed:
+            _list_card(page)
+        return dressed_week(html, lesson)
+
+    @property
+    def _topic_pages(self) -> Topics:
+        """The page on each topic of safe practice."""
+        return {topic: self.site.pages[uri] for uri, topic in self._topics.items() if uri in self.site.pages}
+
+    def context(self) -> dict[str, object]:
+        """What the theme's templates show of the course."""
+        return {"home": self._home, "weeks": self.site.weeks, "has_exercises": bool(self.site.exercises)}
+
+    def filled(self, html: str, page: Page) -> str:
+        """The finished page with all that is made from the course in its place."""
+        lesson = self.site.pages.get(page.file.src_uri)
+        if lesson is not None and lesson.week is not None:
+            card = PracticeCard(lesson, lesson.week, self.site, self._topic_pages)
+            html = filled_week(html, lesson, lesson.week, self.site, card)
+        return fill_slots(html, self.site, page.url)
+
+    def head(self, url: str) -> str:
+        """What the head of every page holds."""
+        return head(self.site, url)
+
+    def with_places(self, sitemap: str) -> str:
+        """The sitemap with the exercises' own places."""
+        if self._name.url is None:
+            return sitemap
+        places = (absolute(exercise.folder, self._name.url) for exercise in self.site.exercises.values())
+        entries = "".join(f"    <url>\n         <loc>{escape(place or '')}</loc>\n    </url>\n" for place in places)
+        return sitemap.replace("</urlset>", f"{entries}</urlset>")
+
+    def finish(self, site_dir: Path, last: Path, can_play: bool, tell: Tell) -> None:
+        """Give every exercise its place and make all findable; ``last`` is the folder of the last good site.
+
+        ``can_play``: is there anything to play on the pages? ``tell`` is told of what takes its time.
+        """
+        self._ledger = Ledger(self._work / "ledger.json", last)
+        self._sounds.render(self.site.exercises.values(), tell)
+        self._places.write(site_dir, self._ledger)
+        self._sounds.write(site_dir, self._ledger, self.site.exercises.values())
+        if can_play or self.site.exercises:
+            self._sounds.write_kit(site_dir, self._ledger)
+        for address, html in self.book.pages(self._name):
+            (site_dir / address).parent.mkdir(parents=True, exist_ok=True)
+            (site_dir / address).write_text(html, encoding="utf-8")
+        (site_dir / "x").mkdir(exist_ok=True)
+        (site_dir / "x" / "exercises.json").write_bytes(exercise_list(self.site))
+        add_to_index(site_dir / "search" / "search_index.json", self.site)
+        self._write_worker(site_dir)
+
+    def _write_worker(self, site_dir: Path) -> None:
+        """Last, for it names every file of the site."""
+        if not self._keeps_offline:
+            write_farewell(site_dir)
+            return
+        shell = ("index.md", LIST_PAGE, OWN_PAGE, Topic.WARM_UP.src_uri)
+        pages = [self.site.pages[uri].url for uri in shell if uri in self.site.pages]
+        write_offline(site_dir, self.site, pages, self._ledger.key)
+
+    def published(self) -> None:
+        """The site is in its place: remember what it was made from, drop what it did not need."""
+        self._ledger.save()
+        self._cache.forget_unused()
+        self._sounds.forget_unused()
+
+
+def _list_card(page: Page) -> None:
+    """Put a week's practice card into its page's table of contents, and make it a place that links may lead to."""
+    items = page.toc.items
+    beside = items[0].children if items and items[0].level == 1 else items
+    beside.insert(0, AnchorLink(CARD_TITLE, PRACTICE_ANCHOR, 2))
+    page.present_anchor_ids = (page.present_anchor_ids or set()) | {PRACTICE_ANCHOR}
+
+
+def shown_path(file: File, config: MkDocsConfig) -> str:
+    """How errors name a page: from the folder of the course's settings, with forward slashes."""
+    if file.abs_src_path is None:
+        return file.src_uri
+    root = Path(config.config_file_path or config.docs_dir).parent
+    return Path(os.path.relpath(file.abs_src_path, root)).as_posix()

@@ -1,0 +1,38 @@
+"""The checks on the whole course as a build has them: which of them it does, and what the tutor allows."""
+
+from __future__ import annotations
+
+import logging
+from pathlib import Path
+
+from mkdocs.config.defaults import MkDocsConfig
+
+from wristwork.course.checks import Finding, check_course
+from wristwork.course.checks.pages import LINK
+from wristwork.course.course import Course
+from wristwork.course.weeks import Allowance, WeekProblem, allow_line, read_allowances
+from wristwork.site.mkdocs.config import WristworkConfig
+
+OFF = "off"
+
+
+def course_findings(course: Course, settings: WristworkConfig) -> tuple[Finding, ...]:
+    """What the checks find, unless they are off; MkDocs itself follows the links between pages."""
+    return () if settings.checks == OFF else check_course(course, leave_out=(LINK,))
+
+
+def course_allowances(
+    settings: WristworkConfig, config: MkDocsConfig
+) -> tuple[tuple[Allowance, ...], tuple[WeekProblem, ...]]:
+    """What the course's settings allow everywhere, and what is wrong with that."""
+    if not settings.allow:
+        return (), ()
+    file = Path(config.config_file_path)
+    return read_allowances(settings.allow, file.name, allow_line(file.read_text(encoding="utf-8")))
+
+
+def mind_anchors(config: MkDocsConfig, settings: WristworkConfig) -> None:
+    """Let MkDocs warn of links to headings and exercises that are not there, as our checks would."""
+    # It only mentions them by default; a tutor who wants to hear nothing of them has said so.
+    if settings.checks != OFF and config.validation.links.anchors == logging.INFO:
+        config.validation.links.anchors = logging.WARNING

@@ -1,0 +1,232 @@
+"""The MkDocs plugin ``wristwork``: hooks, translated into calls. The work is done elsewhere."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Iterable, Sequence
+from contextlib import suppress
+from pathlib import Path
+from typing import TYPE_CHECKING, Literal, cast
+from urllib.parse import urlsplit
+
+from jinja2 import Environment
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
+from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.nav import Navigation
+from mkdocs.structure.pages import Page
+from mkdocs.utils import CountHandler
+from mkdocs.utils.templates import TemplateContext
+
+from wristwork.course.addresses import FILE_NAME
+from wristwork.site.addresses import relative
+from wristwork.site.frontend.assets import links
+from wristwork.site.markdown.extension import Figures
+from wristwork.site.markdown.page_figures import PageFigures
+from wristwork.site.mkdocs import steady
+from wristwork.site.mkdocs.builder import Builder, shown_path
+from wristwork.site.mkdocs.config import WristworkConfig
+from wristwork.site.mkdocs.course_checks import mind_anchors
+from wristwork.site.mkdocs.navigation import course_nav, near
+from wristwork.site.mkdocs.stage import Stage
+from wristwork.site.mkdocs.theming import apply_look, mended
+from wristwork.site.reading.lessons import PageSource
+
+if TYPE_CHECKING:  # a build serves nothing
+    from mkdocs.livereload import LiveReloadServer
+
+log = get_plugin_logger(__name__)
+# What the pages that every course has are written with.
+NEEDED_EXTENSIONS = ("admonition", "attr_list", "footnotes", "tables", "wristwork")
+FIRST, LATE, VERY_LAST = 100, -50, -1000
+
+
+class WristworkPlugin(BasePlugin[WristworkConfig]):
+    """Publishes a drum course."""
+
+    def __init__(self) -> None:
+        self._previewing = False
+        self._dirty = False
+        self._stage: Stage | None = None
+        self._builder: Builder | None = None
+        self._figures: dict[str, PageFigures] = {}
+        self._page: str | None = None
+
+    def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
+        """Learn whether this is a preview, where a wrong pattern stops nothing."""
+        self._previewing = command == "serve"
+        self._dirty = dirty
+
+    # First, so that whoever remembers the site folder remembers the stage.
+    @event_priority(FIRST)
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        """Build on a stage, read fences, look like ourselves."""
+        if not self._previewing and not self._dirty:
+            self._open_stage(config)
+        for name in NEEDED_EXTENSIONS:
+            if name not in config.markdown_extensions:
+                config.markdown_extensions.append(name)
+        config.mdx_configs["wristwork"] = {"figures": self._current_figures}
+        apply_look(config)
+        mind_anchors(config, self.config)
+        return config
+
+    # Late, so that pages which other plugins make are read too.
+    @event_priority(LATE)
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Read the course and add what is made from it."""
+        builder = self._builder = Builder(config, self.config, self._previewing)
+        inclusion = InclusionLevel.is_in_serve if self._previewing else InclusionLevel.is_included
+        own = _sources(files.documentation_pages(inclusion=inclusion), config)
+        made = [File.generated(config, page.src_uri, content=page.markdown) for page in builder.made_pages(own)]
+        taken = {file.url for file in files}
+        for page in made:
+            if page.url not in taken:
+                files.append(page)
+        pages = files.documentation_pages(inclusion=inclusion)
+        builder.read(_sources(pages, config))
+        self._tell(builder)
+        for uri, content in builder.files():
+            files.append(File.generated(config, uri, content=content))
+        self._figures = {uri: PageFigures(builder.site, page) for uri, page in builder.site.pages.items()}
+        config.nav = course_nav(config.nav, builder.site, [file.src_uri for file in pages], builder.common)
+        return files
+
+    def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        """Note which page Markdown is about to work on."""
+        assert self._builder is not None
+        self._page = page.file.src_uri
+        return self._builder.prepared(markdown, page)
+
+    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        """Dress a week's page, and tell MkDocs of the anchors that figures bring."""
+        assert self._builder is not None
+        figures = self._figures.get(page.file.src_uri)
+        if figures is not None:
+            page.present_anchor_ids = (page.present_anchor_ids or set()) | set(figures.ids)
+        return self._builder.dressed(html, page)
+
+    def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
+        """All pages are read: stop if something came up on the way, and forget the day."""
+        late = [problem for figures in self._figures.values() for problem in figures.problems]
+        self._stop_at(late)
+        steady.forget_build_day(file.page for file in files.documentation_pages() if file.page is not None)
+        return env
+
+    def on_page_context(
+        self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation
+    ) -> TemplateContext:
+        """Give the theme's templates what they show of the course."""
+        assert self._builder is not None
+        return cast(TemplateContext, {**context, "ww": self._builder.context(), "nav": near(nav, page)})
+
+    def on_post_template(self, output_content: str, *, template_name: str, config: MkDocsConfig) -> str:
+        """Keep the day of the build out of the sitemap, and the exercises' places in it; dress the page that is not."""
+        if template_name == "404.html":
+            # A host shows it at any address: what it links has to start at the root.
+            base = f"{urlsplit(config.site_url or '').path.rstrip('/')}/"
+            return mended(output_content).replace("</head>", f"{links(output_content, base)}</head>", 1)
+        if template_name != "sitemap.xml":
+            return output_content
+        assert self._builder is not None
+        return self._builder.with_places(steady.without_day(output_content))
+
+    @event_priority(LATE)
+    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
+        """Put the figures in, and link the styles and scripts that this page needs."""
+        assert self._builder is not None
+        figures = self._figures.get(page.file.src_uri)
+        html = self._builder.filled(figures.fill(output) if figures else output, page)
+        head = self._builder.head(page.url) + links(html, relative("", page.url))
+        return mended(html).replace("</head>", f"{head}</head>", 1)
+
+    def on_serve(self, server: LiveReloadServer, *, config: MkDocsConfig, builder: object) -> LiveReloadServer:
+        """Follow changes to the tutor's own sounds."""
+        for folder in self._builder.watched if self._builder else ():
+            server.watch(str(folder))
+        return server
+
+    # After every other plugin has had its chance to fail.
+    @event_priority(VERY_LAST)
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        """Make exercises findable, then put the new site in place of the old one."""
+        assert self._builder is not None
+        folder = Path(config.site_dir)
+        can_play = any(figures.can_play for figures in self._figures.values())
+        self._builder.finish(folder, self._stage.site if self._stage else folder, can_play, log.info)
+        if _strictly_failing(config):
+            return
+        if self._stage is not None:
+            self._stage.swap()
+            self._builder.published()
+            self._close_stage(config)
+        if not self._previewing:
+            self._keep_addresses(self._builder)
+
+    def on_build_error(self, *, error: Exception) -> None:
+        """Leave the last good site alone."""
+        self.on_shutdown()
+
+    def on_shutdown(self) -> None:
+        """Drop a stage that no swap has emptied: the build failed or was interrupted."""
+        if self._stage is not None:
+            self._stage.abandon()
+            self._stage = None
+
+    def _open_stage(self, config: MkDocsConfig) -> None:
+        stage = Stage(Path(config.site_dir))
+        if stage.possible:
+            stage.open()
+            self._stage = stage
+            config.site_dir = str(stage.folder)
+
+    def _close_stage(self, config: MkDocsConfig) -> None:
+        assert self._stage is not None
+        config.site_dir = str(self._stage.site)
+        self._stage = None
+
+    def _keep_addresses(self, builder: Builder) -> None:
+        """The site is published, so its addresses last from now on."""
+        try:
+            builder.book.write()
+        except OSError as error:
+            log.warning(f"{FILE_NAME} can't be written ({error}): make the course's folder writable, and build again")
+
+    def _current_figures(self, lines: list[str]) -> Figures:
+        """The figures of the page whose lines Markdown has before it."""
+        assert self._page is not None
+        return self._figures[self._page]
+
+    def _tell(self, builder: Builder) -> None:
+        for warning in builder.site.warnings:
+            log.warning(str(warning))
+        for finding in builder.findings:
+            log.log(logging.INFO if finding.allowed else logging.WARNING, str(finding))
+        self._stop_at(builder.problems)
+
+    def _stop_at(self, problems: Sequence[object]) -> None:
+        """All that is wrong, at once: the build ends here, a preview goes on."""
+        if not problems:
+            return
+        if self._previewing:
+            for problem in problems:
+                log.error(str(problem))
+            return
+        count = "1 thing is" if len(problems) == 1 else f"{len(problems)} things are"
+        raise PluginError("\n\n".join([f"{count} wrong in the course:", *map(str, problems)]))
+
+
+def _sources(files: Iterable[File], config: MkDocsConfig) -> list[PageSource]:
+    """The pages that can be read; MkDocs tells of the others when it comes to them."""
+    sources = []
+    for file in files:
+        with suppress(OSError, ValueError):
+            sources.append(PageSource(file.src_uri, shown_path(file, config), file.url, file.content_string))
+    return sources
+
+
+def _strictly_failing(config: MkDocsConfig) -> bool:
+    """Whether MkDocs is about to fail this build for its warnings, which it counts after the last hook."""
+    handlers = logging.getLogger("mkdocs").handlers
+    return config.strict and any(isinstance(one, CountHandler) and one.get_counts() for one in handlers)

@@ -1,0 +1,60 @@
+"""The look of a course's site on the Material theme: our templates, palette and styles, no other host."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.plugins import get_plugin_logger
+
+from wristwork.site.frontend.assets import asset_root
+
+log = get_plugin_logger(__name__)
+
+TEMPLATES = Path(__file__).parent / "theme"
+_NAMELESS = 'data-md-component="search" role="dialog"'
+_FEATURES = ("navigation.sections", "navigation.top", "search.highlight", "content.tooltips")
+# Light and dark, by the reader's system until they choose. The colours themselves are in site.css.
+_PALETTE: list[dict[str, Any]] = [
+    {
+        "media": "(prefers-color-scheme: light)",
+        "scheme": "default",
+        "primary": "custom",
+        "accent": "custom",
+        "toggle": {"icon": "material/weather-night", "name": "Switch to dark colours"},
+    },
+    {
+        "media": "(prefers-color-scheme: dark)",
+        "scheme": "slate",
+        "primary": "custom",
+        "accent": "custom",
+        "toggle": {"icon": "material/weather-sunny", "name": "Switch to light colours"},
+    },
+]
+
+
+def mended(html: str) -> str:
+    """A page of the theme with what its markup lacks: the search's dialog has no name."""
+    return html.replace(_NAMELESS, f'{_NAMELESS} aria-label="Search"', 1)
+
+
+def apply_look(config: MkDocsConfig) -> None:
+    """Dress the Material theme; what the tutor has chosen in the settings stays chosen."""
+    theme = config.theme
+    if theme.name != "material":
+        log.warning("the course is made for the theme 'material'; with '%s' it has no look of its own", theme.name)
+        return
+    # After the tutor's own templates, before the theme's.
+    theme.dirs.insert(1 if theme.custom_dir else 0, str(TEMPLATES))
+    # The theme would fetch fonts from another host.
+    theme["font"] = False
+    if not theme.get("palette"):
+        theme["palette"] = _PALETTE
+    if not theme.get("features"):
+        theme["features"] = list(_FEATURES)
+    theme["icon"] = {"logo": "wristwork/logo", **(theme.get("icon") or {})}
+    if theme.get("favicon") == "assets/images/favicon.png":
+        theme["favicon"] = f"{asset_root()}/icon.svg"
+    # First, so that a tutor's own styles have the last word.
+    config.extra_css.insert(0, f"{asset_root()}/site.css")

@@ -1,0 +1,1 @@
+"""The course as the site reads it: lessons, exercises, topics."""

@@ -1,0 +1,261 @@
+"""The course as a site: its pages, its exercises, what is wrong with them, and the HTML of every figure.
+
+Knows addresses and HTML, but not the site generator: the plugin hands over the text of the pages and
+takes back figures and files.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from functools import cached_property
+
+from wristwork.course.course import Exercise, read_teaching
+from wristwork.course.exercise import Lesson, exercise_data, json_bytes
+from wristwork.course.message import message_head
+from wristwork.course.page_order import page_order
+from wristwork.course.weeks import DEFAULT_DAYS, Allowance, WeekProblem
+from wristwork.pattern.course import Located
+from wristwork.pattern.model import Pattern, Row
+from wristwork.pattern.problems import Problem
+from wristwork.site.addresses import relative
+from wristwork.site.figure.demand_details import demand_details
+from wristwork.site.figure.drawn import Drawings, sticking
+from wristwork.site.figure.figure import Link, Surroundings, figure
+from wristwork.site.figure.kept_demand import KeptDemand
+from wristwork.site.reading.lessons import LessonPage, PageSource, read_lesson
+from wristwork.sound.schedule import preview_names
+from wristwork.store.cache import Cache, digest
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A good exercise and the page that teaches it."""
+
+    exercise: Exercise
+    page: LessonPage
+    key: str
+    """What is made from the exercise is kept by this name."""
+
+    @property
+    def id(self) -> str:
+        return self.exercise.id
+
+    @property
+    def title(self) -> str:
+        return self.exercise.title
+
+    @property
+    def pattern(self) -> Pattern:
+        return self.exercise.pattern
+
+    @property
+    def folder(self) -> str:
+        """The exercise's own place, from the site's root."""
+        return f"x/{self.id}/"
+
+    @property
+    def address(self) -> str:
+        """Where it stands in its lesson, from the site's root."""
+        return f"{self.page.url}#{self.id}"
+
+    @cached_property
+    def sticking(self) -> str:
+        """The groups of the hands (of the feet where there are no hands), as typed."""
+        return sticking(self.pattern)
+
+    @cached_property
+    def message(self) -> str:
+        """How a message about it begins."""
+        return message_head(self.pattern, self.page.name if self.page.week else f"From {self.page.title}")
+
+    @property
+    def lesson(self) -> Lesson:
+        return Lesson(self.address, self.page.number, self.page.grade)
+
+
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """The tutor's choices for the course.
+
+    Rows of the diagrams, sessions a week, the order of some pages, the first day, checks that are allowed, and
+    whether devices keep the site for later.
+    """
+
+    show: tuple[Row, ...] | None = None
+    days: int = DEFAULT_DAYS
+    order: tuple[str, ...] = ()
+    starts: date | None = None
+    allow: tuple[Allowance, ...] = ()
+    keeps_offline: bool = False
+
+
+def all_previews(placed: Placed) -> Sequence[str]:
+    """The audio files of an exercise, where nothing is left out."""
+    return preview_names(placed.pattern)
+
+
+class CourseSite:
+    """Everything the pages of a site need to know of the course.
+
+    ``heard`` tells which audio files an exercise has in its own place; ``hearing`` is the ``src_uri`` of the page on
+    looking after one's hearing.
+    """
+
+    def __init__(
+        self,
+        sources: Iterable[PageSource],
+        cache: Cache,
+        choices: Choices = Choices(),
+        heard: Callable[[Placed], Sequence[str]] = all_previews,
+        hearing: str | None = None,
+    ) -> None:
+        self._cache = cache
+        self.heard = heard
+        self._hearing = hearing
+        self._drawings = Drawings(cache, choices.show)
+        self.starts = choices.starts
+        self.keeps_offline = choices.keeps_offline
+        by_uri = {source.src_uri: source for source in sources}
+        read = {uri: read_lesson(source, choices.days) for uri, source in by_uri.items()}
+        numbers = {uri: page.number for uri, (page, _) in read.items() if page.number is not None}
+        self.pages = {uri: read[uri][0] for uri in page_order(by_uri, numbers, choices.order)}
+        texts = {page.path: by_uri[uri].text for uri, page in self.pages.items()}
+        self.course, problems = read_teaching(
+            texts, choices.days, choices.allow, demanded=KeptDemand(cache, self._drawings).at_goal
+        )
+        self.problems: list[Problem | WeekProblem] = [*problems, *self.course.text.problems]
+        self.warnings = self.course.text.warnings
+        self.exercises = self._placed()
+
+    def _placed(self) -> dict[str, Placed]:
+        by_path = {page.path: page for page in self.pages.values()}
+        return {
+            name: Placed(exercise, by_path[exercise.path], self._drawings.key_of(exercise.pattern))
+            for name, exercise in self.course.exercises.items()
+        }
+
+    @cached_property
+    def weeks(self) -> list[LessonPage]:
+        """The week pages by their number."""
+        return sorted((page for page in self.pages.values() if page.week), key=lambda page: page.number or 0)
+
+    def weeks_around(self, page: LessonPage) -> tuple[LessonPage | None, LessonPage | None]:
+        """The week before and the week after, None at the ends."""
+        at = self._week_numbers[page.src_uri]
+        before = self.weeks[at - 1] if at > 0 else None
+        return before, self.weeks[at + 1] if at + 1 < len(self.weeks) else None
+
+    @cached_property
+    def _week_numbers(self) -> dict[str, int]:
+        return {page.src_uri: number for number, page in enumerate(self.weeks)}
+
+    def exercises_on(self, page: LessonPage) -> list[Placed]:
+        """The exercises that a page teaches, in its order."""
+        return self._by_page.get(page.src_uri, [])
+
+    def practised_on(self, page: LessonPage) -> list[Placed]:
+        """What a page teaches, and what its week takes up again after that."""
+        return [*self.exercises_on(page), *self.named(page.week.again if page.week else ())]
+
+    @cached_property
+    def _by_page(self) -> dict[str, list[Placed]]:
+        found: dict[str, list[Placed]] = {}
+        for placed in self.exercises.values():
+            found.setdefault(placed.page.src_uri, []).append(placed)
+        return found
+
+    def leads_to(self, placed: Placed) -> list[Placed]:
+        """The exercises that grow out of this one or need it."""
+        return [self.exercises[later.id] for later in self.course.leads_to.get(placed.id, ())]
+
+    def named(self, ids: Iterable[str | None]) -> list[Placed]:
+        """The exercises of these ids, as far as they are good exercises."""
+        return [self.exercises[name] for name in ids if name in self.exercises]
+
+    def link(self, placed: Placed, url: str) -> Link:
+        """A link from the page at ``url`` to where an exercise stands in its lesson."""
+        return Link(placed.title, relative(placed.address, url))
+
+    def fences_on(self, page: LessonPage) -> list[Located]:
+        """The pattern fences of a page, good and bad, in its order."""
+        return self._fences.get(page.path, [])
+
+    @cached_property
+    def _fences(self) -> dict[str, list[Located]]:
+        found: dict[str, list[Located]] = {}
+        for fence in self.course.text.fences:
+            found.setdefault(fence.path, []).append(fence)
+        return found
+
+    def figure(self, placed: Placed, url: str) -> str:
+        """An exercise's figure for the page at ``url``."""
+        grows_from = self.named([placed.pattern.grows_from])
+        around = Surroundings(
+            folder=relative(placed.folder, url),
+            grows_from=self.link(grows_from[0], url) if grows_from else None,
+            needs=tuple(self.link(needed, url) for needed in self.named(placed.pattern.requires)),
+            leads_to=tuple(self.link(later, url) for later in self.leads_to(placed)),
+            demand=demand_details(placed.exercise.at_goal),
+            message=placed.message,
+            sounds=self._sounds(placed, relative(placed.folder, url)),
+            hearing=self._hearing_from(url),
+        )
+        return figure(placed.pattern, self._drawings.on_page(placed.pattern, placed.key), around)
+
+    def own_figure(self, placed: Placed) -> str:
+        """An exercise's figure for its own page, which tells what it has to do with others by itself."""
+        drawing = self._drawings.on_page(placed.pattern, placed.key)
+        return figure(placed.pattern, drawing, self.own_surroundings(placed), heading="h1")
+
+    def own_surroundings(self, placed: Placed) -> Surroundings:
+        """What an exercise's figure on its own page holds beside the pattern."""
+        taught = self.exercises_on(placed.page)
+        at = taught.index(placed)
+        before, after = taught[at - 1] if at else None, taught[at + 1] if at + 1 < len(taught) else None
+        return Surroundings(
+            folder="",
+            message=placed.message,
+            demand=demand_details(placed.exercise.at_goal),
+            sounds=self._sounds(placed, ""),
+            hearing=self._hearing_from(placed.folder),
+            before=relative(before.folder, placed.folder) if before else None,
+            after=relative(after.folder, placed.folder) if after else None,
+        )
+
+    def _sounds(self, placed: Placed, folder: str) -> tuple[Link, ...]:
+        """The audio files of an exercise whose own place is at ``folder``."""
+        words = {"start.mp3": "the starting tempo", "goal.mp3": "the goal tempo"}
+        tempos = {"start.mp3": placed.pattern.tempo.start, "goal.mp3": placed.pattern.tempo.goal}
+        return tuple(
+            Link(f"At {words[name]}, {tempos[name]} beats a minute", folder + name) for name in self.heard(placed)
+        )
+
+    def _hearing_from(self, url: str) -> str | None:
+        page = self.pages.get(self._hearing or "")
+        return relative(page.url, url) if page else None
+
+    def picture(self, placed: Placed) -> str:
+        """An exercise's diagram as one stand-alone SVG file."""
+        return self._drawings.picture(placed.pattern)
+
+    def example(self, pattern: Pattern, url: str) -> str:
+        """An example's figure for the page at ``url``; it carries its own data, for it has no place of its own."""
+        key = self._drawings.key_of(pattern)
+        data = self._cache.text(".json", digest("example", key), lambda: example_data(pattern))
+        around = Surroundings(data=data, hearing=self._hearing_from(url))
+        return figure(pattern, self._drawings.on_page(pattern, key), around)
+
+
+# What a player reads of an exercise and of its strokes. An example's data stands in the page: no more than that.
+_PLAYED = ("beats", "buzzes", "loop", "repeat", "tempo", "time")
+_OF_STROKES = ("at", "limb", "level", "kind", "on", "ahead_ms", "ahead_at_most")
+
+
+def example_data(pattern: Pattern) -> str:
+    """What a player needs to play an example, as in ``exercise.json``."""
+    told = exercise_data(replace(pattern, id="example", title="Example"), Lesson(""))
+    data = {name: told[name] for name in _PLAYED if name in told}
+    data["strokes"] = [{name: stroke[name] for name in _OF_STROKES if name in stroke} for stroke in told["strokes"]]
+    return json_bytes(data).decode().rstrip()

@@ -1,0 +1,1 @@
+"""The safe-practice pages: their Markdown, calculator, timer and drawings."""

@@ -1,0 +1,112 @@
+"""The Markdown of the safe-practice pages: blocks filled in, missing notices and sources added.
+
+A page asks for a block by a comment on a line of its own, ``<!-- wristwork: sound-day -->``: the
+calculator, the timer, a table made from the facts, a drawing, or the steps of the warm-up.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from html import escape
+from importlib import resources
+
+from wristwork.course.safety import facts, safe_practice
+from wristwork.course.safety.safe_practice import SafePracticeError, Topic
+from wristwork.pattern.model import Side
+from wristwork.site.safety import sound_day, warm_up_timer
+from wristwork.site.safety.drawings import kit, posture, strokes
+from wristwork.site.safety.drawings.strokes import Picture
+
+SOURCES_HEADING = "Sources"
+
+_MARKER = re.compile(r"^<!-- wristwork: (?P<name>[\w-]+) -->[ \t]*$", re.MULTILINE)
+_REFERENCE = re.compile(r"\[\^([\w-]+)\](?!:)")
+_FRONT_MATTER = re.compile(r"\A---\n.*?\n---\n+", re.DOTALL)
+_TITLE = re.compile(r"\A# .*\n+")
+
+
+def _figures(pictures: tuple[Picture, ...]) -> str:
+    """Pictures in a row that wraps, each with its caption."""
+    figures = "".join(
+        f"<figure>{picture.svg}<figcaption>{escape(picture.caption)}</figcaption></figure>" for picture in pictures
+    )
+    return f'<div class="ww-drawings">{figures}</div>'
+
+
+def _kits() -> str:
+    return _figures(
+        (
+            Picture(kit.kit_from_above(Side.RIGHT), "Right-handed kit"),
+            Picture(kit.kit_from_above(Side.LEFT), "Left-handed kit"),
+        )
+    )
+
+
+def _check_list() -> str:
+    items = "".join(f"<li>{escape(item)}</li>" for item in safe_practice.POSTURE_CHECK_LIST)
+    return f'<div class="ww-checklist" data-ww-checklist="posture"><ul>{items}</ul></div>'
+
+
+Block = Callable[[], str]
+
+BLOCKS: Mapping[str, Block] = {
+    "sound-day": sound_day.calculator,
+    "allowed-times": sound_day.allowed_times,
+    "surface-levels": sound_day.surface_levels,
+    "protection-rule": sound_day.protection_rule,
+    "formulas": sound_day.formulas,
+    "warm-up-timer": warm_up_timer.timer,
+    "four-positions": lambda: _figures(strokes.four_positions()),
+    "four-strokes": lambda: _figures(strokes.four_strokes()),
+    "wrists": lambda: _figures(strokes.wrists()),
+    "posture-side": lambda: _figures((Picture(posture.side_view(), "At the drum, from the side"),)),
+    "pad-from-above": lambda: _figures((Picture(kit.pad_from_above(), "At the pad, from above"),)),
+    "kit-from-above": _kits,
+    "posture-check-list": _check_list,
+    "advice": lambda: f"{safe_practice.ADVICE_LABEL}\n{{ .ww-usual-advice }}",
+    "stop-rule": lambda: safe_practice.STOP_NOTICE.markdown,
+    "hearing-signs": lambda: safe_practice.SIGNS_NOTICE.markdown,
+    "warm-up-steps": warm_up_timer.steps,
+    "ease-off-steps": warm_up_timer.ease_off_steps,
+}
+
+
+def standard_page(topic: Topic) -> str:
+    """The tool's own page as a tutor would write it: front matter, then Markdown for :func:`finished`."""
+    return resources.files("wristwork.site.safety").joinpath("pages", topic.src_uri).read_text(encoding="utf-8")
+
+
+def finished(topic: Topic, text: str, standard_text: bool = False) -> str:
+    """The Markdown of a safe-practice page, without its front matter, made ready to be converted.
+
+    ``text`` is the tutor's page or the tool's own. ``standard_text`` adds the tool's text after the
+    tutor's (front matter ``standard-text: yes``). At the end stand the notices that were missing,
+    and the sources that the page refers to. A marker for a block that there is not raises
+    :class:`SafePracticeError`.
+    """
+    body = text
+    if standard_text:
+        body = f"{text.rstrip()}\n\n{_TITLE.sub('', _FRONT_MATTER.sub('', standard_page(topic)))}"
+    return _with_sources(safe_practice.completed(topic, _filled(body)))
+
+
+def _filled(text: str) -> str:
+    """The text with every marker replaced by its block."""
+    return _MARKER.sub(lambda found: _block(found["name"]), text)
+
+
+def _block(name: str) -> str:
+    if name not in BLOCKS:
+        raise SafePracticeError(f"no block {name!r}; there are {', '.join(sorted(BLOCKS))}")
+    return BLOCKS[name]()
+
+
+def _with_sources(text: str) -> str:
+    """The text with a list of the sources that it refers to and does not define itself."""
+    used = set(_REFERENCE.findall(text))
+    wanted = [entry for entry in facts.SOURCES if entry.key in used and f"[^{entry.key}]:" not in text]
+    if not wanted:
+        return text
+    notes = "\n".join(f"[^{entry.key}]: [{entry.title}]({entry.url}) says: {entry.says}" for entry in wanted)
+    return f"{text.rstrip()}\n\n## {SOURCES_HEADING}\n\n{notes}\n"

@@ -1,0 +1,164 @@
+"""The sound-day calculator and the tables beside it, as HTML on one line each.
+
+The calculator's script reads every number from the ``data-ww-sound-day`` attribute, which is made
+here from the facts table: the numbers live once. Without scripts the table inside is what is read.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Sequence
+from html import escape
+
+from wristwork.course.safety import exposure, facts
+from wristwork.course.safety.exposure import Protection, Surface
+
+# What the table without scripts shows beside "without protection".
+_COUNTED_PROTECTION = (10, 20)
+
+
+def say_minutes(minutes: float) -> str:
+    """A time in words, rounded down: below ten minutes to a tenth, else to the minute."""
+    # The tiny addition keeps 7.5 from becoming 7.4 where the float lies a hair below.
+    minutes += 1e-9
+    if minutes >= exposure.MINUTES.high:
+        return "24 h"
+    if minutes < 10:
+        return f"{math.floor(minutes * 10) / 10:g} min"
+    whole = math.floor(minutes)
+    hours, rest = divmod(whole, 60)
+    if not hours:
+        return f"{whole} min"
+    return f"{hours} h {rest} min" if rest else f"{hours} h"
+
+
+def calculator_data() -> str:
+    """What the script counts with, as JSON: limits, formulas' constants, surfaces, kinds of protection."""
+    data = {
+        "limitLevel": facts.LIMIT_LEVEL.value,
+        "limitMinutes": facts.LIMIT_MINUTES.value,
+        "exchangeRate": facts.EXCHANGE_RATE.value,
+        "fullDose": facts.FULL_DOSE.value,
+        "halfDose": facts.HALF_A_DAY.value,
+        "levels": [exposure.LEVELS.low, exposure.LEVELS.high],
+        "minutes": [exposure.MINUTES.low, exposure.MINUTES.high],
+        "labels": [exposure.LABELS.low, exposure.LABELS.high],
+        "surfaces": [_surface_data(surface) for surface in exposure.SURFACES],
+        "protection": [
+            {
+                "key": kind.key,
+                "title": kind.title,
+                "hasLabel": kind.has_label,
+                "factor": kind.factor,
+                "lessFromA": kind.less_from_a,
+                "lessFromC": kind.less_from_c,
+            }
+            for kind in exposure.PROTECTION_KINDS
+        ],
+    }
+    return json.dumps(data, ensure_ascii=False, separators=(",", ":"))
+
+
+def calculator() -> str:
+    """The place where the script builds the form, holding the table that serves without it."""
+    return (
+        f'<div class="ww-sound-day" data-ww-sound-day="{escape(calculator_data())}">'
+        f'<div class="ww-sound-day-table">{_surface_times()}</div></div>'
+    )
+
+
+def allowed_times() -> str:
+    """The published table of levels and times."""
+    rows = [(f"{level:g} dB(A)", say_minutes(minutes)) for level, minutes in facts.PUBLISHED_TIMES]
+    caption = "Each of these alone makes up the whole dose of a working adult’s day (NIOSH 1998)"
+    return _table(caption, ("Level", "Time"), rows)
+
+
+def surface_levels() -> str:
+    """What each surface is taken to be until somebody measures."""
+    rows = [(surface.title, _guess(surface), _counted(surface)) for surface in exposure.SURFACES]
+    return _table(
+        "Starting guesses, not measurements",
+        ("Surface", "Guessed level", "Counted as"),
+        rows,
+    )
+
+
+def protection_rule() -> str:
+    """How each kind of labelled protection is counted."""
+    rows = [
+        (kind.title, _says_factor(kind), _says_less(kind.less_from_a), _says_less(kind.less_from_c))
+        for kind in exposure.PROTECTION_KINDS
+        if kind.has_label
+    ]
+    columns = ("Protection", "Of the number", "Less, from dB(A)", "Less, from dB(C)")
+    return _table("What protection is counted for, never below 0", columns, rows)
+
+
+def formulas() -> str:
+    """The formulas with the very constants that are used."""
+    minutes, level = f"{facts.LIMIT_MINUTES.value:g}", f"{facts.LIMIT_LEVEL.value:g}"
+    step, full = f"{facts.EXCHANGE_RATE.value:g}", f"{facts.FULL_DOSE.value:g}"
+    lines = (
+        ("Allowed time in minutes at level L", f"T = {minutes} / 2^((L − {level}) / {step})"),
+        ("Dose in percent, for parts of C minutes each", f"D = {full} · Σ C / T"),
+        ("The day as one level", f"L_EX,8h = 10 · log10( Σ (C / {minutes}) · 10^(L / 10) )"),
+    )
+    inner = "".join(f"<dt>{escape(says)}</dt><dd><code>{escape(formula)}</code></dd>" for says, formula in lines)
+    return f'<dl class="ww-formulas">{inner}</dl>'
+
+
+def _surface_data(surface: Surface) -> dict[str, object]:
+    return {"name": surface.name, "title": surface.title, "level": surface.level}
+
+
+def _surface_times() -> str:
+    worn = (f"Protection that counts for {counted} dB" for counted in _COUNTED_PROTECTION)
+    columns = ("Surface", "Counted as", "Without protection", *worn)
+    rows = [
+        (surface.title, _counted(surface), *_times(surface.level))
+        for surface in exposure.SURFACES
+        if surface.level is not None
+    ]
+    return _table("Time in which each surface alone makes up a whole day’s dose", columns, rows)
+
+
+def _times(level: float) -> tuple[str, ...]:
+    worn = [Protection()] + [Protection(exposure.FIT_TESTED, counted) for counted in _COUNTED_PROTECTION]
+    return tuple(
+        say_minutes(exposure.allowed_minutes(exposure.protected_level(level, protection))) for protection in worn
+    )
+
+
+def _guess(surface: Surface) -> str:
+    return "as the headphones" if surface.low is None else f"{surface.low:g} to {surface.high:g} dB(A)"
+
+
+def _counted(surface: Surface) -> str:
+    return "no guess: measure" if surface.level is None else f"{surface.level:g} dB(A)"
+
+
+def _says_factor(kind: exposure.ProtectionKind) -> str:
+    return "all of it" if kind.factor == 1 else f"× {kind.factor:g}"
+
+
+def _says_less(less: float) -> str:
+    return f"{less:g} dB" if less else "none"
+
+
+def _table(caption: str, columns: tuple[str, ...], rows: Sequence[tuple[str, ...]]) -> str:
+    """A table with a caption; the first cell of each row is its heading.
+
+    It may scroll sideways on a narrow screen, so the keyboard must be able to reach it.
+    """
+    head = "".join(f'<th scope="col">{escape(column)}</th>' for column in columns)
+    body = "".join(
+        f'<tr><th scope="row">{escape(first)}</th>' + "".join(f"<td>{escape(cell)}</td>" for cell in rest) + "</tr>"
+        for first, *rest in rows
+    )
+    return (
+        f'<div class="ww-facts" role="region" aria-label="{escape(caption)}" tabindex="0">'
+        f'<table class="ww-facts-table"><caption>{escape(caption)}</caption>'
+        f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"
+    )

@@ -1,0 +1,69 @@
+"""The warm-up as a page shows it: the list of steps as Markdown, and the place of the timer."""
+
+from __future__ import annotations
+
+import json
+from html import escape
+
+from wristwork.course.safety import warm_up
+from wristwork.course.safety.warm_up import Routine, Step
+
+
+def timer() -> str:
+    """The place where the script builds the timer, as HTML on one line."""
+    routines = [
+        {
+            "key": routine.key,
+            "title": routine.title,
+            "minutes": routine.minutes,
+            "steps": [
+                {
+                    "name": step.name,
+                    "do": step.do,
+                    "feel": step.feel,
+                    "letters": step.pattern.letters if step.pattern else "",
+                    "seconds": seconds,
+                }
+                for step, seconds in routine.timed_steps
+            ],
+        }
+        for routine in warm_up.ROUTINES
+    ]
+    data = escape(json.dumps(routines, ensure_ascii=False, separators=(",", ":")))
+    return (
+        f'<div class="ww-warm-up" data-ww-warm-up="{data}">'
+        '<p class="ww-without-script">Follow the list below with a clock in view.</p></div>'
+    )
+
+
+def steps() -> str:
+    """Both warm-ups as Markdown: how long each step lasts, then each step with its pattern."""
+    return f"{_durations()}\n\n" + "\n\n".join(_step(step) for step in warm_up.all_steps())
+
+
+def ease_off_steps() -> str:
+    """The ease-off as Markdown, step by step."""
+    return "\n\n".join(_step(step, _length(warm_up.EASE_OFF, step)) for step, _ in warm_up.EASE_OFF.timed_steps)
+
+
+def _durations() -> str:
+    short, full = warm_up.SHORT, warm_up.FULL
+    rows = [f"| {step.name} | {_length(short, step)} | {_length(full, step)} |" for step in warm_up.all_steps()]
+    total = f"| In all | {short.minutes} min | {full.minutes} min |"
+    return "\n".join(["| Step | Short | Full |", "| --- | --- | --- |", *rows, total])
+
+
+def _step(step: Step, length: str = "") -> str:
+    parts = [f"### {step.name}{f' ({length})' if length else ''}", step.do, f"*What to feel:* {step.feel}"]
+    if step.pattern:
+        parts.append(step.pattern.fence)
+    return "\n\n".join(parts)
+
+
+def _length(routine: Routine, wanted: Step) -> str:
+    """How long the step lasts in that routine: ``1 min``, ``1½ min``, or a dash where it is left out."""
+    for step, seconds in routine.timed_steps:
+        if step is wanted:
+            minutes, rest = divmod(seconds, 60)
+            return f"{minutes or ''}{'½' if rest else ''} min"
+    return "–"

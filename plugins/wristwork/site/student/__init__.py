@@ -1,0 +1,1 @@
+"""The student's own pages, and what a device may keep."""

@@ -1,0 +1,95 @@
+"""What the student's own pages are made of: the course as data, rooms for the scripts, the site as an app."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from wristwork.course.exercise import json_bytes
+from wristwork.course.safety import breaks
+from wristwork.course.safety.safe_practice import STOP_RULE, Topic
+from wristwork.course.safety.warm_up import EASE_OFF, SHORT, Routine
+from wristwork.site.exercise.place_page import SiteName
+from wristwork.site.exercise.record import AddressBook
+from wristwork.site.frontend.assets import asset_root
+from wristwork.site.frontend.head import OWN_PAGE, WATER
+from wristwork.site.reading.course_site import CourseSite
+
+COURSE = "course.json"
+_PAPER = "#fbfaf6"
+_NO_SCRIPTS = "This page works with scripts, which your browser has switched off. The weeks and exercises work without."
+
+
+def practice_list(site: CourseSite, url: str) -> str:
+    """The room of the practice list."""
+    return f'<div class="ww-list ww-plain" data-ww-list><noscript><p>{_NO_SCRIPTS}</p></noscript></div>'
+
+
+def my_practice(site: CourseSite, url: str) -> str:
+    """The room of the student's log."""
+    return f'<div class="ww-log ww-plain" data-ww-log><noscript><p>{_NO_SCRIPTS}</p></noscript></div>'
+
+
+def course_data(site: CourseSite, name: SiteName, book: AddressBook) -> bytes:
+    """The course as the student's pages need it: addresses from the site's root, minutes and seconds."""
+    data: dict[str, Any] = {
+        "schema": 1,
+        "name": name.name,
+        "starts": site.starts.isoformat() if site.starts else None,
+        "weeks": [
+            {
+                "number": page.number,
+                "title": page.title,
+                "page": page.url,
+                "ids": [placed.id for placed in site.practised_on(page)],
+            }
+            for page in site.weeks
+        ],
+        "exercises": {
+            placed.id: {
+                "title": placed.title,
+                "from": placed.page.name,
+                "lesson": placed.address,
+                "tempo": [placed.pattern.tempo.start, placed.pattern.tempo.goal],
+                "beats": placed.pattern.beats * placed.pattern.repeat,
+            }
+            for placed in site.exercises.values()
+        },
+        "moved": dict(book.forwards),
+        "warmUp": _routine(SHORT),
+        "easeOff": _routine(EASE_OFF),
+        "warmUpPage": site.pages[Topic.WARM_UP.src_uri].url if Topic.WARM_UP.src_uri in site.pages else None,
+        "stop": STOP_RULE,
+        "breakEvery": breaks.PLAYING_AT_MOST,
+        "breakMinutes": breaks.BREAK_MINUTES,
+    }
+    return json_bytes(data)
+
+
+def _routine(routine: Routine) -> dict[str, Any]:
+    steps = [{"name": step.name, "do": step.do, "seconds": seconds} for step, seconds in routine.timed_steps]
+    return {"title": routine.title, "minutes": routine.minutes, "steps": steps}
+
+
+def manifest(site: CourseSite, name: SiteName, description: str | None) -> bytes:
+    """The site as an app on a home screen; addresses are relative to this file, at the site's root."""
+
+    def icon(size: int, purpose: str = "any") -> dict[str, str]:
+        file = f"icon-{size}.png" if purpose == "any" else f"icon-{size}-full.png"
+        src = f"{asset_root()}/icons/{file}"
+        return {"src": src, "sizes": f"{size}x{size}", "type": "image/png", "purpose": purpose}
+
+    data: dict[str, Any] = {
+        "id": "./",
+        "name": name.name,
+        "start_url": "./",
+        "scope": "./",
+        "display": "standalone",
+        "background_color": _PAPER,
+        "theme_color": WATER,
+        "lang": name.language,
+        "icons": [icon(192), icon(512), icon(512, "maskable")],
+        "shortcuts": [{"name": "My practice", "url": site.pages[OWN_PAGE].url}] if OWN_PAGE in site.pages else [],
+    }
+    if description:
+        data["description"] = description
+    return json_bytes(data)

@@ -1,0 +1,1 @@
+"""A week's page: its head, its practice card, its dates."""

@@ -1,0 +1,82 @@
+"""Weeks with dates, for a course that says when it starts; without a start nothing here is used."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from urllib.parse import urlsplit
+
+from wristwork.course.calendar import CalendarWeek, course_calendar, week_dates
+from wristwork.site.addresses import absolute
+from wristwork.site.exercise.place_page import SiteName
+from wristwork.site.reading.course_site import CourseSite
+
+CALENDAR = "course.ics"
+_MONTHS = (
+    "January", "February", "March", "April", "May", "June",
+    "July", "August", "September", "October", "November", "December",
+)  # fmt: skip
+
+
+def days_words(first: date, last: date) -> str:
+    """The days from one to another: ``11 to 17 January 2027``. `dates.js` says them in the same way."""
+    ending = f"{last.day} {_MONTHS[last.month - 1]} {last.year}"
+    if first.year != last.year:
+        return f"{first.day} {_MONTHS[first.month - 1]} {first.year} to {ending}"
+    if first.month != last.month:
+        return f"{first.day} {_MONTHS[first.month - 1]} to {ending}"
+    return f"{first.day} to {ending}"
+
+
+def week_days(starts: date | None, number: int) -> str:
+    """The days of a week as HTML that a script can set to the student's own; empty without a start."""
+    if starts is None:
+        return ""
+    first, last = week_dates(starts, number)
+    return (
+        f'<time class="ww-days" datetime="{first.isoformat()}" data-ww-week="{number}" '
+        f'data-ww-starts="{starts.isoformat()}">{days_words(first, last)}</time>'
+    )
+
+
+def this_week(site: CourseSite, calendar: str, own_page: str | None) -> str:
+    """Room for this week on the home page, as HTML: a script knows the day. Empty without a start.
+
+    ``calendar`` and ``own_page`` (where students set a start of their own) are addresses relative to the page.
+    """
+    if site.starts is None:
+        return ""
+    later = f' <a href="{own_page}">I began later</a>' if own_page else ""
+    return (
+        f'<div class="ww-this-week" data-ww-starts="{site.starts.isoformat()}">'
+        f"<p>Week 1 begins on {_day_words(site.starts)}.</p>"
+        f'<p class="ww-to-calendar"><a href="{calendar}">Put the weeks in your calendar</a>{later}</p></div>'
+    )
+
+
+def _day_words(day: date) -> str:
+    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
+
+
+def calendar_file(site: CourseSite, name: SiteName) -> bytes | None:
+    """The course's weeks for a calendar; None without a start."""
+    if site.starts is None:
+        return None
+    weeks = [
+        CalendarWeek(page.week.number, page.title, page.week.aim, absolute(page.url, name.url))
+        for page in site.weeks
+        if page.week is not None
+    ]
+    return course_calendar(name.name, weeks, site.starts, _namespace(name))
+
+
+def _namespace(name: SiteName) -> str:
+    """What makes the events' ids unique in the world: the site's host, with its path for a host of many courses."""
+    parts = urlsplit(name.url or "")
+    host = parts.hostname or "wristwork.invalid"
+    path = _plain(parts.path if name.url else name.name)
+    return f"{path}.{host}" if path else host
+
+
+def _plain(text: str) -> str:
+    return re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")

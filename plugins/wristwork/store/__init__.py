@@ -1,0 +1,1 @@
+"""What is kept from build to build, outside the pages and the site."""
