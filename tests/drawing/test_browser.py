@@ -48,7 +48,8 @@ GUTTERS = """() => [...document.querySelectorAll('.ww-cell')].map((cell) => {
   name.scrollIntoView({ block: 'center' });
   const rect = name.getBoundingClientRect();
   const top = document.elementFromPoint(rect.left + rect.width / 2, rect.top + rect.height / 2);
-  return { starts: Math.abs(cell.getBoundingClientRect().left - beats.left - 44) < 1, seen: top === name };
+  const indent = parseFloat(getComputedStyle(cell.closest('.ww-beats')).paddingLeft);
+  return { starts: Math.abs(cell.getBoundingClientRect().left - beats.left - indent) < 1, seen: top === name };
 }).filter(Boolean)"""
 
 
@@ -107,13 +108,23 @@ def top_of(page, selector: str) -> float:
     return page.locator(selector).first.bounding_box()["y"]
 
 
+def growth(page) -> float:
+    """How much larger than by itself a diagram is drawn on the page."""
+    return page.evaluate("""() => {
+      const beat = document.querySelector('.ww-beat');
+      return beat.getBoundingClientRect().width / beat.width.baseVal.value;
+    }""")
+
+
 def test_a_left_handed_reader_sees_the_other_hands_everywhere(exercise):
     assert letters(exercise) == "L R L R R B (L) R L"
     right_lane = top_of(exercise, ".ww-beat .ww-row-heights.ww-lane-right")
     gutter = top_of(exercise, ".ww-gutter .ww-row-heights.ww-lane-right")
     exercise.get_by_label("Left-handed").check()
     assert letters(exercise) == "R L R L L B (R) L R"
-    assert top_of(exercise, ".ww-beat .ww-row-heights.ww-lane-left") == pytest.approx(right_lane, abs=26)
+    assert top_of(exercise, ".ww-beat .ww-row-heights.ww-lane-left") == pytest.approx(
+        right_lane, abs=26 * growth(exercise)
+    )
     assert top_of(exercise, ".ww-beat .ww-row-heights.ww-lane-right") > right_lane + 40
     assert top_of(exercise, ".ww-gutter .ww-row-heights.ww-lane-right") == gutter
     assert exercise.locator('.ww-beat .ww-row-heights.ww-lane-right [data-limb="right hand"]').count() == 0
@@ -147,11 +158,11 @@ def test_the_choice_is_remembered_and_survives_a_reload(exercise):
 
 
 def test_hidden_rows_close_up(exercise):
-    height = exercise.locator(".ww-beat").first.bounding_box()["height"]
+    height = exercise.locator(".ww-cell").first.bounding_box()["height"]
     letters_top = top_of(exercise, ".ww-beat .ww-row-sticking")
-    notation = float(re.search(r"--ww-notation:([\d.]+)px", exercise.content())[1])
+    notation = growth(exercise) * float(re.search(r"--ww-notation:([\d.]+)", exercise.content())[1])
     exercise.get_by_label("Notation").uncheck()
-    assert exercise.locator(".ww-beat").first.bounding_box()["height"] == pytest.approx(height - notation, abs=0.1)
+    assert exercise.locator(".ww-cell").first.bounding_box()["height"] == pytest.approx(height - notation, abs=0.1)
     assert letters_top - top_of(exercise, ".ww-beat .ww-row-sticking") > notation - 1
     exercise.get_by_label("Notation").check()
     assert top_of(exercise, ".ww-beat .ww-row-sticking") == letters_top
@@ -169,17 +180,61 @@ def test_other_switches_on_the_page_are_followed(exercise):
     assert letters(exercise) == "R L R L L B (R) L R"
 
 
+FOUR_BARS = "time: 2/4\nhands: RL R>L RL RL RL RL RL RL"
+SIXTEENTHS = "hands: R>LRR L>RLL R>LRR L>RLL"
+EIGHTHS = "hands: R>L RL RR LL RL RL RL R>L"
+LINES = """() => {
+  const lines = new Map();
+  for (const beat of document.querySelectorAll('.ww-beat')) {
+    const { top, left, right } = beat.getBoundingClientRect();
+    const line = lines.get(Math.round(top)) ?? { beats: '', left, right };
+    const words = [...beat.querySelectorAll('.ww-strong')].map((word) => word.textContent).join('');
+    lines.set(Math.round(top), { ...line, beats: line.beats + words, right });
+  }
+  return [...lines.values()];
+}"""
+
+
+@pytest.fixture
+def lines_of(browser):
+    """The lines into which a page of some width breaks a pattern: the beats on each, and its two ends."""
+    pages = []
+
+    def lines(text: str, width: int) -> list[dict]:
+        page = browser.new_page(viewport={"width": width, "height": 900})
+        pages.append(page)
+        style = f"{source('diagram.css').read_text()} body {{ margin: 0 }}"
+        drawn = diagram(read_one(f"title: Broken\n{text}"))
+        page.set_content(f'<style>{style}</style><div class="ww-diagram">{drawn.html()}</div>')
+        return page.evaluate(LINES)
+
+    yield lines
+    for page in pages:
+        page.close()
+
+
 @pytest.mark.parametrize(
-    ("width", "lines"), [(700, ["1234"]), (600, ["12", "34"]), (350, ["12", "34"]), (300, [*"1234"])]
+    ("text", "width", "beats"),
+    [
+        (SIXTEENTHS, 700, ["1234"]),
+        (SIXTEENTHS, 520, ["12", "34"]),
+        (SIXTEENTHS, 350, ["12", "34"]),
+        (SIXTEENTHS, 270, [*"1234"]),
+        (FOUR_BARS, 700, ["12121212"]),
+        (FOUR_BARS, 420, ["1212", "1212"]),
+        (FOUR_BARS, 370, ["1212", "1212"]),
+        (FOUR_BARS, 180, ["12", "12", "12", "12"]),
+        (EIGHTHS, 358, ["1234", "1234"]),  # what a phone 390 pixels wide has for a diagram
+    ],
 )
-def test_a_bar_breaks_at_its_half_before_it_breaks_anywhere(browser, width, lines):
-    page = browser.new_page(viewport={"width": width, "height": 900})
-    drawn = diagram(read_one("title: One bar\nhands: R>LRR L>RLL R>LRR L>RLL"))
-    style = f"{source('diagram.css').read_text()} body {{ margin: 0 }}"
-    page.set_content(f'<style>{style}</style><div class="ww-diagram">{drawn.html()}</div>')
-    by_line: dict[float, str] = {}
-    for beat in page.locator(".ww-beat").all():
-        top = beat.bounding_box()["y"]
-        by_line[top] = by_line.get(top, "") + beat.locator(".ww-strong").text_content()
-    assert list(by_line.values()) == lines
-    page.close()
+def test_a_line_breaks_between_phrases_or_bars_or_halves_before_it_breaks_between_beats(lines_of, text, width, beats):
+    assert [line["beats"] for line in lines_of(text, width)] == beats
+
+
+@pytest.mark.parametrize(
+    ("text", "width"), [(EIGHTHS, 288), (EIGHTHS, 358), (SIXTEENTHS, 358), (FOUR_BARS, 358), (SIXTEENTHS, 700)]
+)
+def test_lines_are_as_wide_as_the_page(lines_of, text, width):
+    assert [line["right"] for line in lines_of(text, width)] == pytest.approx(
+        [width] * len(lines_of(text, width)), abs=1
+    )

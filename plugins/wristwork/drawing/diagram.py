@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from wristwork.drawing.bands import Bands, read_bands
@@ -22,8 +22,6 @@ from wristwork.pattern.model import Pattern, Row
 _LINE_GAP = 18
 _MARGIN = 12
 _ALWAYS_FITS = 190  # cuts up to this width fit a phone even in a list or a box
-_TEXT = f'font-size="{SMALL}" text-anchor="middle"'
-# Attributes of a row that hold without any style sheet.
 _STANDALONE_STYLE = f"""
 svg{{fill:#10262b;font-family:"DejaVu Sans",Manrope,system-ui,sans-serif;font-size:{SMALL}px}}
 text{{text-anchor:middle}}
@@ -42,6 +40,32 @@ text.ww-accent,.ww-hand,.ww-pulse{{font-weight:700}}
 .ww-side,.ww-hand,.ww-end{{text-anchor:end}}
 .ww-pulse{{text-anchor:start;font-size:{BEAT}px}}
 """.replace("\n", "")
+
+
+@dataclass(frozen=True, slots=True)
+class _Phrase:
+    """Cells that stay on a line together where there is room for them, and their width."""
+
+    width: int
+    html: str
+
+
+def _joined(parts: Sequence[_Phrase]) -> _Phrase:
+    if len(parts) == 1:
+        return parts[0]
+    width = sum(part.width for part in parts)
+    inside = "".join(part.html for part in parts)
+    return _Phrase(width, f'<span class="ww-phrase" style="--w:{width}">{inside}</span>')
+
+
+def _in_twos(parts: Sequence[_Phrase]) -> list[_Phrase]:
+    """Each two joined, so that four bars break into two and two and never into three and one."""
+    return [_joined(parts[start : start + 2]) for start in range(0, len(parts), 2)]
+
+
+def _sized(width: float, height: str) -> str:
+    """A size that a page may change: what is drawn grows with the width."""
+    return f' width="{num(width)}" viewBox="0 0 {num(width)} {height}"'
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,30 +94,30 @@ class Diagram:
         mark = ""
         if Row.NOTATION in self.plan.rows:
             mark = f'<svg class="ww-tempo-mark" width="{tempo_width}" height="{TEMPO_HEIGHT}">{tempo}</svg>'
-        cells = "".join(f'<span class="ww-bar">{self._bar(numbers)}</span>' for numbers in self._lines(1))
+        css = "ww-beats" if all(cut.spacing.width <= _ALWAYS_FITS for cut in self.plan.cuts) else "ww-beats ww-fixed"
+        bars = [self._bar(numbers) for numbers in self._lines(1)]
+        cells = "".join(phrase.html for phrase in _in_twos(_in_twos(bars)))
         return (
             f'<div role="img" aria-label="{escape(name)}">{mark}'
-            f'<div class="ww-beats" style="{self._heights()}">{cells}</div></div>'
+            f'<div class="{css}" style="{self._heights()}">{cells}</div></div>'
         )
 
-    def _bar(self, numbers: list[int]) -> str:
-        """The cells of a bar. Lines break between bars, else at the half of a bar, else between beats."""
+    def _bar(self, numbers: list[int]) -> _Phrase:
+        """The cells of a bar. A line breaks between bars, else at the half of a bar, else between beats."""
+        cells = [_Phrase(self.plan.cuts[number].spacing.width, self._cell(number)) for number in numbers]
         half = self.plan.score.time.beats / 2
         first = self.plan.cuts[numbers[0]].cut.start
-        middle = [number for number in numbers if self.plan.cuts[number].cut.start == first + half]
-        if half < 2 or not middle:
-            return "".join(self._cell(number) for number in numbers)
-        halves = (range(numbers[0], middle[0]), range(middle[0], numbers[-1] + 1))
-        return "".join(
-            f'<span class="ww-half">{"".join(self._cell(number) for number in half)}</span>' for half in halves
-        )
+        for index, number in enumerate(numbers):
+            if half >= 2 and self.plan.cuts[number].cut.start == first + half:
+                return _joined([_joined(cells[:index]), _joined(cells[index:])])
+        return _joined(cells)
 
     def _heights(self) -> str:
-        """Heights of the rows, for a style sheet that hides or swaps some of them."""
+        """Heights of the rows in pixels, for a style sheet that hides or swaps some of them."""
         bands = self.bands
-        sizes = (bands.count, bands.notation, bands.sticking, bands.lane, bands.names, bands.middle)
-        names = ("count", "notation", "sticking", "heights", "names", "middle")
-        return ";".join(f"--ww-{name}:{num(size)}px" for name, size in zip(names, sizes, strict=True))
+        sizes = (bands.count, bands.notation, bands.sticking, bands.lane, bands.names, bands.middle, bands.height)
+        names = ("count", "notation", "sticking", "heights", "names", "middle", "whole")
+        return ";".join(f"--ww-{name}:{num(size)}" for name, size in zip(names, sizes, strict=True))
 
     def _cell(self, number: int) -> str:
         cut = self.plan.cuts[number]
@@ -101,12 +125,16 @@ class Diagram:
         wide = width > _ALWAYS_FITS
         covered = "100%" if wide else width - 1 + (0 if cut.is_last else OVERLAP)
         paper = f'<rect class="ww-paper" x="1" width="{covered}" height="100%"/>'
-        gutter = f'<svg class="ww-gutter" width="{GUTTER}" height="{height}" {_TEXT}>{self.gutter}</svg>'
-        beat = f'<svg class="ww-beat" width="{width}" height="{height}" {_TEXT}{_times(cut)}>{paper}'
-        if not wide:
-            return f'<span class="ww-cell">{gutter}{beat}{self.cuts[number]}</svg></span>'
-        condensed = f'<svg width="100%" height="999" viewBox="0 0 {width} 999" preserveAspectRatio="none">'
-        return f'<span class="ww-cell ww-wide">{gutter}{beat}{condensed}{self.cuts[number]}</svg></svg></span>'
+        gutter = f'<svg class="ww-gutter"{_sized(GUTTER, height)}>{self.gutter}</svg>'
+        drawn = paper + self.cuts[number]
+        size = _sized(width, height)
+        if wide:
+            size = f' width="{width}" height="{height}"'
+            condensed = f'<svg width="100%" height="999" viewBox="0 0 {width} 999" preserveAspectRatio="none">'
+            drawn = f"{paper}{condensed}{self.cuts[number]}</svg>"
+        beat = f'<svg class="ww-beat"{size}{_times(cut)}>{drawn}</svg>'
+        css = "ww-cell ww-wide" if wide else "ww-cell"
+        return f'<span class="{css}" style="--w:{width}">{gutter}{beat}</span>'
 
     def svg(self, width_beats: int = 8) -> str:
         """The diagram as one SVG file: whole bars, as many to a line as make up ``width_beats`` (one at least)."""

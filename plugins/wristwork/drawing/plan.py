@@ -27,7 +27,8 @@ from wristwork.drawing.voices import Chord, Voice
 from wristwork.pattern.model import Row as DiagramRow
 from wristwork.technique.strokes import Limb
 
-COUNT_GAP, LETTER_GAP, STAFF_GAP, DRUM_GAP, TOUCH_GAP = 3.0, 2.0, 3.0, 8.0, 1.0
+COUNT_GAP, LETTER_GAP, STAFF_GAP, DRUM_GAP, TOUCH_GAP = 3.0, 5.0, 3.0, 8.0, 1.0
+LETTER_EDGE = 2.5
 NAME_EDGE, DRUM_EDGE = 2.0, 4.0
 DRUM_GIVE = 3.0  # at the edge of a cut, the name of a drum may be so far off its note
 NAME_GAP, NAME_GIVE = 4.0, 3.5
@@ -238,8 +239,8 @@ def _text_rows(draft: _Draft, feet_labels: list[Label]) -> Iterator[Row]:
     if DiagramRow.COUNT in rows:
         yield Row([label.extent for label in labels.count], COUNT_GAP)
     if DiagramRow.STICKING in rows:
-        yield Row([label.extent for label in labels.sticking], LETTER_GAP)
-        yield Row([label.extent for label in feet_labels], LETTER_GAP)
+        for found in (labels.sticking, feet_labels):
+            yield Row([label.extent for label in found], LETTER_GAP, low=LETTER_EDGE, high=LETTER_EDGE)
     if DiagramRow.HEIGHTS in rows:
         for limb in HANDS:
             hits = draft.cut.hands.hits.get(limb, ())

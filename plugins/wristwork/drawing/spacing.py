@@ -10,15 +10,15 @@ from typing import NamedTuple
 
 WIDEST = 242
 """With a gutter beside it, a cut of this many CSS pixels still fits on a phone 320 pixels wide."""
-HALF_A_LINE = 157
+HALF_A_LINE = 156
 """Two cuts of this many CSS pixels share a line on a phone 390 pixels wide."""
 NARROWEST = 46
 """No narrower than the gutter, which the cut before hides (see :mod:`wristwork.drawing.gutter`)."""
 EDGE = 1
 LEAD = 16  # from the left edge of a cut to its first column, where nothing needs more
 
-# Pixels from slot to slot, by the slots of a cut.
-_PITCH = {1: 52, 2: 42, 3: 38, 4: 34, 5: 31, 6: 29.5, 7: 27, 8: 25.5, 9: 24, 10: 22.5, 11: 21.3, 12: 20}
+# Pixels from slot to slot, by the slots of a cut: as near as they can be read. A page lets a line grow till it is full.
+_PITCH = {1: 48, 2: 26, 3: 26, 4: 29, 5: 28, 6: 27, 7: 25.5, 8: 24.5, 9: 23.5, 10: 22.5, 11: 21.3, 12: 20}
 _CLOSEST_PITCH, _CROWDED_PITCH, _MOST_SLOTS = 15.0, 18.0, 16
 _LEAST_PACE = 8.0
 _SAME_MOMENT = 1e-6  # beats: less is only the rounding of thirds and fifths
