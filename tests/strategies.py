@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from hypothesis import assume
 from hypothesis import strategies as st
 
-from wristwork.pattern.model import BOTH, Gap, Group, Lane, Level, Note, Side, Slot, TimeSignature
+from wristwork.pattern.model import BOTH, Gap, Group, Lane, Level, Note, Side, Slot, TimeSignature, together
 from wristwork.pattern.write import lane_text
 from wristwork.pattern.written import unheld_slashes
 
@@ -27,7 +29,26 @@ def notes(draw: st.DrawFn, slashes: bool = True) -> Note:
     level = draw(st.sampled_from([Level.TAP, Level.TAP, Level.ACCENT, Level.GHOST]))
     buzz = draw(st.integers(0, 9)) == 0
     strokes = draw(st.sampled_from([1, 1, 1, 2, 3, 4])) if slashes and not buzz else 1
-    return Note(sides, level, graces, strokes, buzz)
+    note = Note(sides, level, graces, strokes, buzz)
+    if both and draw(st.booleans()):
+        right, left = note.hands
+        other = draw(st.sampled_from(list(Level)))
+        return together(right, replace(left, level=other, buzz=strokes == 1 and draw(st.booleans())))
+    return note
+
+
+@st.composite
+def parts(draw: st.DrawFn, beats: int, side: Side) -> Lane:
+    """What one hand plays for so many beats, in groups of 1, 2, 3, 4 or 6 that any other such part joins."""
+    groups = []
+    for _ in range(beats):
+        level = st.sampled_from([Level.TAP, Level.ACCENT, Level.GHOST])
+        stroke = st.builds(lambda level: Note((side,), level), level)
+        size = draw(st.sampled_from([1, 2, 3, 4, 6]))
+        first = draw(st.one_of(stroke, st.just(Gap.REST)))
+        rest = draw(st.lists(st.one_of(stroke, st.sampled_from(list(Gap))), min_size=size - 1, max_size=size - 1))
+        groups.append(Group((first, *rest)))
+    return Lane(tuple(groups))
 
 
 @st.composite

@@ -98,6 +98,7 @@ def slots_shown() -> list[Note | Gap]:
         "rest": lambda slot: slot is Gap.REST,
         "held slot": lambda slot: slot is Gap.HOLD,
         "both hands": lambda slot: isinstance(slot, Note) and slot.is_both,
+        "hands that differ": lambda slot: isinstance(slot, Note) and slot.left is not None,
         "accent": lambda slot: isinstance(slot, Note) and slot.level is Level.ACCENT,
         "ghost": lambda slot: isinstance(slot, Note) and slot.level is Level.GHOST,
         "flam": lambda slot: isinstance(slot, Note) and len(slot.graces) == 1,

@@ -35,6 +35,8 @@ def _hand_slot(draw: st.DrawFn) -> str:
                 f"{graces}{side}>z",
                 "B",
                 "B>",
+                "R&L>",
+                "(L)&R",
                 ".",
             ]
         )

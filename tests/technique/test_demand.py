@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from tests.strategies import pattern_texts
 from wristwork.pattern import read_one
-from wristwork.pattern.model import Group, Lane, Level, Note, Side
+from wristwork.pattern.model import Group, Lane, Level, Note, Side, together
 from wristwork.pattern.problems import PatternError
 from wristwork.technique.demand import Demand, demand, grade_of
 from wristwork.technique.measures import LONGEST_RUN_COUNTED
@@ -193,6 +193,11 @@ def hands_changed(pattern, change):
     return replace(pattern, hands=Lane(groups))
 
 
+def at_level(note, level):
+    """The note with every hand at a level."""
+    return note.each(lambda hand: replace(hand, level=level))
+
+
 def harder(before: Demand, after: Demand) -> bool:
     return after.score >= before.score
 
@@ -259,8 +264,8 @@ def test_adding_a_drum_change_never_lowers_the_score(pattern, tempo, who):
 @given(PATTERNS, TEMPOS, st.randoms(use_true_random=False), st.sampled_from([Level.TAP, Level.GHOST]))
 @settings(max_examples=100, deadline=None)
 def test_accents_among_even_strokes_never_lower_the_score(pattern, tempo, chance, level):
-    even = hands_changed(replace(pattern, place=None), lambda _, note: replace(note, level=level))
-    accented = hands_changed(even, lambda _, note: replace(note, level=Level.ACCENT) if chance.random() < 0.3 else note)
+    even = hands_changed(replace(pattern, place=None), lambda _, note: at_level(note, level))
+    accented = hands_changed(even, lambda _, note: at_level(note, Level.ACCENT) if chance.random() < 0.3 else note)
     assume(any(slot.level is Level.TAP for slot in even.hands.slots if isinstance(slot, Note)) or level is Level.GHOST)
     assume(_is_contrast(accented) or accented == even)
     assert harder(demand(even, tempo), demand(accented, tempo))
@@ -271,7 +276,7 @@ def test_accents_among_even_strokes_never_lower_the_score(pattern, tempo, chance
 def test_one_soft_stroke_among_accents_never_lowers_the_score(pattern, tempo, which):
     # no grace notes and no slashes: their soft strokes are contrast already
     loud = hands_changed(replace(pattern, place=None), lambda _, note: Note(note.sides, Level.ACCENT, buzz=note.buzz))
-    softened = hands_changed(loud, lambda number, note: replace(note, level=Level.TAP) if number == which else note)
+    softened = hands_changed(loud, lambda number, note: at_level(note, Level.TAP) if number == which else note)
     assume(_is_contrast(softened))
     assert harder(demand(loud, tempo), demand(softened, tempo))
 
@@ -283,7 +288,7 @@ def test_one_more_accent_never_lowers_the_score_while_the_hand_still_plays_low(p
     # in place of a tap: a ghost that becomes an accent may take the softest level away
     accented = hands_changed(
         even,
-        lambda number, note: replace(note, level=Level.ACCENT) if (number, note.level) == (which, Level.TAP) else note,
+        lambda number, note: at_level(note, Level.ACCENT) if number == which and note.levels == {Level.TAP} else note,
     )
     assume(all(_plays_low(accented, side) or not _plays_low(even, side) for side in Side))
     assume(_is_contrast(accented) or not _is_contrast(even))
@@ -292,19 +297,21 @@ def test_one_more_accent_never_lowers_the_score_while_the_hand_still_plays_low(p
 
 def _plays_low(pattern, side):
     notes = [slot for slot in pattern.hands.slots if isinstance(slot, Note)]
-    return any(side in note.sides and note.level is not Level.ACCENT for note in notes)
+    return any(side in note.sides and note.of(side).level is not Level.ACCENT for note in notes)
 
 
 def _is_contrast(pattern):
-    return len({slot.level for slot in pattern.hands.slots if isinstance(slot, Note)}) > 1
+    return len({level for slot in pattern.hands.slots if isinstance(slot, Note) for level in slot.levels}) > 1
 
 
 @given(HANDS_ONLY, TEMPOS)
 @settings(max_examples=60, deadline=None)
 def test_swapping_the_hands_changes_nothing_but_the_names(pattern, tempo):
     def swapped(_, note):
-        sides = note.sides if note.is_both else (note.sides[0].other,)
-        return replace(note, sides=sides, graces=tuple(side.other for side in note.graces))
+        if note.is_both:
+            right, left = note.hands
+            return together(replace(left, sides=right.sides), replace(right, sides=left.sides))
+        return replace(note, sides=(note.sides[0].other,), graces=tuple(side.other for side in note.graces))
 
     before, after = demand(pattern, tempo), demand(hands_changed(pattern, swapped), tempo)
     assert before == replace(after, right_hand=after.left_hand, left_hand=after.right_hand)

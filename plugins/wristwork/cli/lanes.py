@@ -41,7 +41,23 @@ class Column:
 
     @property
     def width(self) -> int:
-        return _NARROW if self.order < 0 else _WIDE
+        return _NARROW if self.order < 0 else max(_WIDE, len(self.sticking) + 1)
+
+    @property
+    def by_hand(self) -> tuple[Stroke, ...]:
+        """What the hands play, right before left."""
+        return tuple(stroke for stroke in self.strokes if stroke.limb in _HANDS)
+
+    @property
+    def sticking(self) -> str:
+        """The strokes of the hands as they are typed; a rest is a dot."""
+        if len(self.by_hand) < 2:
+            alone = "".join(_typed(stroke, _LETTERS[stroke.limb]) for stroke in self.by_hand)
+            return alone or ("." if self.rests else "")
+        right, left = self.by_hand
+        if (right.level, right.kind) == (left.level, left.kind):
+            return _typed(right, "B")
+        return f"{_typed(right, 'R')}&{_typed(left, 'L')}"
 
     def of(self, limb: Limb) -> Stroke | None:
         return next((stroke for stroke in self.strokes if stroke.limb is limb), None)
@@ -134,21 +150,18 @@ def _count(column: Column, paint: Paint) -> str:
 
 
 def _sticking(column: Column, paint: Paint) -> str:
-    letters = [stroke for hand in _HANDS if (stroke := column.of(hand)) is not None]
-    if not letters:
-        return f" {'.' if column.rests else '':<{column.width - 1}}"
-    stroke = letters[0]
-    text = "B" if len(letters) == 2 else _LETTERS[stroke.limb]
-    if stroke.kind is Kind.GRACE:
-        text = text.lower()
-    elif stroke.level is Level.GHOST:
-        text = f"({text})"
-    text += ">" if stroke.level is Level.ACCENT else ""
-    text += "z" if stroke.kind is Kind.BUZZ else ""
-    padded = f"{text:<{column.width - 1}}"
+    text = column.sticking
     lead = "" if text.startswith("(") else " "
-    cell = f"{lead}{padded}" if lead else f"{text:<{column.width}}"
-    return paint.styled("accent", cell) if stroke.level is Level.ACCENT else cell
+    cell = f"{lead}{text:<{column.width - len(lead)}}"
+    return paint.styled("accent", cell) if any(each.level is Level.ACCENT for each in column.by_hand) else cell
+
+
+def _typed(stroke: Stroke, letter: str) -> str:
+    """A stroke as it is typed."""
+    if stroke.kind is Kind.GRACE:
+        return letter.lower()
+    text = f"({letter})" if stroke.level is Level.GHOST else letter
+    return text + (">" if stroke.level is Level.ACCENT else "") + ("z" if stroke.kind is Kind.BUZZ else "")
 
 
 def _name(stroke: Stroke | None, width: int, paint: Paint) -> str:

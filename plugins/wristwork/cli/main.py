@@ -147,9 +147,13 @@ def _try(commands: argparse._SubParsersAction[_Parser], name: str) -> None:
         "R and L are the hands, R> an accent, (R) a ghost note, lR a flam, R/ a double in one slot, . a rest.\n"
         "Put it in quotes: > and ( mean something to the terminal."
     )
-    usage = "'STICKING' [--feet GROUPS] [--time N/D] [--tempo N] [--place RULES] [--once]"
+    usage = (
+        "'STICKING' [--right GROUPS] [--left GROUPS] [--feet GROUPS] [--time N/D] [--tempo N] [--place RULES] [--once]"
+    )
     parser = _command(commands, name, usage, about, "wristwork try 'R>LRR L>RLL' --tempo 80")
-    parser.add_argument("hands", nargs="+", metavar="'STICKING'", help="groups for the hands, in quotes")
+    parser.add_argument("hands", nargs="*", metavar="'STICKING'", help="groups for the hands, in quotes")
+    parser.add_argument("--right", metavar="GROUPS", help="groups for the right hand alone, in place of a STICKING")
+    parser.add_argument("--left", metavar="GROUPS", help="groups for the left hand alone")
     parser.add_argument("--feet", metavar="GROUPS", help="groups for the feet")
     parser.add_argument("--time", metavar="N/D", help="the time signature, as in 6/8")
     parser.add_argument("--tempo", metavar="N", default="60", help="beats a minute (60)")
@@ -159,7 +163,10 @@ def _try(commands: argparse._SubParsersAction[_Parser], name: str) -> None:
     def run(options: argparse.Namespace) -> int:
         from wristwork.cli.try_out import try_out
 
-        lines = {"time": options.time, "tempo": options.tempo, "hands": " ".join(options.hands)}
+        if not (options.hands or options.right or options.left or options.feet):
+            raise Trouble("'STICKING' is missing", f"write, say, {parser.example}")
+        lines = {"time": options.time, "tempo": options.tempo, "hands": " ".join(options.hands) or None}
+        lines |= {"right": options.right, "left": options.left}
         lines |= {"feet": options.feet, "place": options.place, "loop": "no" if options.once else None}
         given = {key: value for key, value in lines.items() if value is not None}
         return try_out(given, Paint.on(sys.stdout), Paint.on(sys.stderr))

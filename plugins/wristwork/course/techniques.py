@@ -10,7 +10,8 @@ from wristwork.technique.strokes import Limb, strokes
 
 def _notes(pattern: Pattern) -> list[Note]:
     lanes = [lane for lane in (pattern.hands, pattern.feet) if lane is not None]
-    return [slot for lane in lanes for slot in lane.slots if isinstance(slot, Note)]
+    notes = [slot for lane in lanes for slot in lane.slots if isinstance(slot, Note)]
+    return [hand for note in notes for hand in ((note, note.left) if note.left else (note,))]
 
 
 def _hands(pattern: Pattern) -> list[Note]:

@@ -24,7 +24,7 @@ from wristwork.drawing.marks import (
 from wristwork.drawing.noteheads import GRACE_SIZE, STEM_WIDTH, PlacedChord, PlacedHead
 from wristwork.drawing.places import head_glyph
 from wristwork.drawing.plan import CutPlan, Plan, end_words, has_repeat_sign, time_width
-from wristwork.drawing.shape import BEAM, BEAM_STEP, Staff, stem_taken
+from wristwork.drawing.shape import ACCENT_BELOW, BEAM, BEAM_STEP, Staff, accented_below, stem_taken
 from wristwork.drawing.svg import num, path, rect
 from wristwork.drawing.ties import Tie, draw_ties
 from wristwork.drawing.voices import HALF, QUARTER, WHOLE, Hit
@@ -90,6 +90,8 @@ def engrave(plan: Plan, number: int, above: MarkHeights, below: MarkHeights, tie
             x = cut.column(chord.chord) + chord.heads[0].x
             if has_accent(chord):
                 ink.accents.append(draw_accent(x, heights.accent))
+            if accented_below(chord.chord):
+                ink.accents.append(draw_accent(x, chord.heads[0].y + ACCENT_BELOW))
             if is_open(chord):
                 ink.solid.append(draw_open(x, heights.open, opening(chord)))
     ink.solid.append(_rests(cut, staff))
@@ -155,7 +157,7 @@ def _draw_slashes(ink: _Ink, placed: PlacedChord, x: float, staff: Staff) -> Non
     """Slashes, or the z of a buzz, between the beams and the head."""
     chord = placed.chord
     count = chord.slashes.count
-    if not count and not chord.note.buzz:
+    if not count and not chord.note.has_buzz:
         return
     sign = -1 if placed.up else 1
     near = placed.heads[-1 if placed.up else 0].y
@@ -169,7 +171,7 @@ def _draw_slashes(ink: _Ink, placed: PlacedChord, x: float, staff: Staff) -> Non
             y = near + sign * min(abs(y - near), 17)
     else:
         y = near + sign * (1.5 * SPACE + (count - 1) * BEAM_STEP / 2)
-    if chord.note.buzz:
+    if chord.note.has_buzz:
         ink.solid.append(glyphs.at("buzzRoll", stem_x, y))
         return
     data = "".join(glyphs.at("tremolo1", stem_x, y + (index - (count - 1) / 2) * BEAM_STEP) for index in range(count))

@@ -10,8 +10,8 @@ from wristwork.drawing.counting import group_counts
 from wristwork.drawing.lettering import BEAT, GRACE_LETTER, LETTER, NARROW_LETTER, SMALL, width
 from wristwork.drawing.score import Cut, Score
 from wristwork.drawing.spacing import Extent
-from wristwork.drawing.voices import Struck, Voice
-from wristwork.pattern.model import Drum, Level
+from wristwork.drawing.voices import Hit, Struck, Voice
+from wristwork.pattern.model import Drum, Level, Note
 from wristwork.technique.strokes import Limb
 
 NARROW_SLOTS = 9
@@ -93,7 +93,10 @@ def _sticking(cut: Cut, with_hands: bool) -> list[Label]:
 
 
 def _letters(struck: Struck, size: int, part: int) -> Iterator[Label]:
-    at, note, graces, main = struck
+    at, note, graces, main, other = struck
+    if note.left is not None and other is not None:
+        yield from _two_letters(struck, other, size, part)
+        return
     opening, closing = ("(", ")") if note.level is Level.GHOST else ("", "")
     for hit in graces:
         letter = opening + hit.stroke.limb[0].upper()
@@ -105,6 +108,22 @@ def _letters(struck: Struck, size: int, part: int) -> Iterator[Label]:
     shift = width(closing, size) / 2 if closing and not opening else 0
     css = "ww-accent" if accented else ""
     yield Label(text, at, shift, width(text, size, accented), css, main.marks, part)
+
+
+def _two_letters(struck: Struck, left: Hit, size: int, part: int) -> Iterator[Label]:
+    """Both letters side by side, for hands that play at once and not alike."""
+    letters = [_letter(hand, size) for hand in struck.note.hands]
+    x = -sum(wide for _, wide, _ in letters) / 2
+    for (text, wide, css), hit in zip(letters, (struck.main, left), strict=True):
+        yield Label(text, struck.at, x + wide / 2, wide, css, hit.marks, part)
+        x += wide
+
+
+def _letter(hand: Note, size: int) -> tuple[str, float, str]:
+    """The letter of one hand as its level is written, its width and its class."""
+    text = f"({hand.sides[0].letter})" if hand.level is Level.GHOST else hand.sides[0].letter
+    accented = hand.level is Level.ACCENT
+    return text, width(text, size, accented), "ww-accent" if accented else ""
 
 
 def _names(voice: Voice, limb: Limb, full: bool) -> list[Label]:
@@ -157,7 +176,7 @@ def feet_need_letters(score: Score) -> bool:
 def foot_letters(cut: Cut) -> list[Label]:
     """Small letters for the feet, for where :func:`feet_need_letters`."""
     labels = []
-    for part, (at, note, _, main) in enumerate(cut.feet.struck):
+    for part, (at, note, _, main, _) in enumerate(cut.feet.struck):
         letter = "B" if note.is_both else note.sides[0].letter
         labels.append(Label(letter, at, 0, width(letter, SMALL), "", main.marks, part))
     return labels

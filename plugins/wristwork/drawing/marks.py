@@ -14,6 +14,7 @@ from wristwork.drawing import glyphs
 from wristwork.drawing.glyphs import SPACE
 from wristwork.drawing.noteheads import PlacedChord
 from wristwork.drawing.plan import CutPlan, Plan
+from wristwork.drawing.shape import accented_below
 from wristwork.drawing.svg import num, rect
 from wristwork.pattern.drums import Opening
 from wristwork.pattern.model import Level
@@ -50,8 +51,9 @@ class MarkHeights:
 
 
 def has_accent(chord: PlacedChord) -> bool:
-    """Does an accent stand at this note?"""
-    return chord.chord.note.level is Level.ACCENT and not chord.chord.ties_back
+    """Does an accent stand outside the stem of this note?"""
+    accented = Level.ACCENT in chord.chord.note.levels and not chord.chord.ties_back
+    return accented and not accented_below(chord.chord)
 
 
 def is_open(chord: PlacedChord) -> bool:

@@ -74,16 +74,20 @@ class PlacedChord(NamedTuple):
     @property
     def is_ghost(self) -> bool:
         """Does it take parentheses?"""
-        return self.chord.note.level is Level.GHOST and not self.chord.ties_back
+        return Level.GHOST in self.chord.note.levels and not self.chord.ties_back
+
+    def _is_ghosted(self, head: PlacedHead) -> bool:
+        """Is everything that falls on this head a ghost note?"""
+        return self.chord.note.left is None or all(hit.stroke.level is Level.GHOST for hit in head.hits)
 
     @property
     def parentheses(self) -> tuple[tuple[PlacedHead, PlacedHead], ...]:
         """Heads with a left and with a right parenthesis: each its own pair, one pair for heads side by side."""
         if not self.is_ghost:
             return ()
-        if len(self.heads) > 1 and self.heads[0].x != self.heads[1].x:
+        if len(self.heads) > 1 and self.heads[0].x != self.heads[1].x and all(map(self._is_ghosted, self.heads)):
             return ((self.heads[0], self.heads[1]),)
-        return tuple((head, head) for head in self.heads)
+        return tuple((head, head) for head in self.heads if self._is_ghosted(head))
 
     @property
     def extent(self) -> Extent:

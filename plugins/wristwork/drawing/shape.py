@@ -15,8 +15,8 @@ from wristwork.drawing.beams import Run, runs
 from wristwork.drawing.glyphs import SPACE
 from wristwork.drawing.places import STAFF_PLACES
 from wristwork.drawing.score import Score
-from wristwork.drawing.voices import QUARTER, Chord, Voice
-from wristwork.pattern.model import Drum
+from wristwork.drawing.voices import QUARTER, Chord, Hit, Voice
+from wristwork.pattern.model import Drum, Level
 from wristwork.pattern.values import Piece
 
 STEM = 28.0  # three and a half spaces
@@ -30,6 +30,9 @@ _STEMLESS = 7.0
 
 _HAND_REST, _FOOT_REST, _LOW_FOOT_REST = -8.0, 20.0, 28.0
 _HEAD_REACH = SPACE / 2
+ACCENT_BELOW = 10.0
+"""From a head down to an accent of its own."""
+_ACCENT_REACH = ACCENT_BELOW + SPACE / 2
 _REST_CLEAR = 3.0
 
 FIVE_LINES = (-16, -8, 0, 8, 16)
@@ -97,11 +100,28 @@ def read_staff(score: Score, hand_runs: Sequence[list[Run]], foot_runs: Sequence
 def _foot_rest(score: Score, bare: Staff) -> float:
     """Rests of the feet make way for a hand that plays low at the same moment, on the floor tom, say."""
     for cut in score.cuts:
-        low = {chord.at: bare.y(chord.heads[0][0]) + _HEAD_REACH for chord in cut.hands.chords}
+        low = {chord.at: bare.y(chord.heads[0][0]) + _reach_below(chord) for chord in cut.hands.chords}
         for rest in cut.feet.rests:
             if low.get(rest.at, -_FOOT_REST) >= _FOOT_REST - rest_reach(rest.piece)[0]:
                 return _LOW_FOOT_REST
     return _FOOT_REST
+
+
+def _reach_below(chord: Chord) -> float:
+    """How far the lowest head, or an accent that stands right under it, reaches."""
+    return _ACCENT_REACH if accented_below(chord) else _HEAD_REACH
+
+
+def accented_below(chord: Chord) -> bool:
+    """Is the lower of two heads accented alone? Its accent stands right under it, for none to think of both."""
+    if chord.note.left is None or len(chord.heads) == 1 or chord.ties_back:
+        return False
+    (_, low), *higher = chord.heads
+    return _has_accent(low) and not any(_has_accent(hits) for _, hits in higher)
+
+
+def _has_accent(hits: Sequence[Hit]) -> bool:
+    return any(hit.stroke.level is Level.ACCENT for hit in hits)
 
 
 def rest_reach(rest: Piece) -> tuple[float, float]:
@@ -151,12 +171,12 @@ def stem_taken(chord: Chord, beamed: bool) -> float:
 def _stem_need(chord: Chord, run: Run | None) -> float:
     """How long the stem has to be, from the centre of the head nearest its end."""
     if chord.halvings <= 0:
-        slashes = 1 if chord.note.buzz else chord.slashes.count
+        slashes = 1 if chord.note.has_buzz else chord.slashes.count
         return _STEMLESS + (SLASH + 10 + (slashes - 1) * BEAM_STEP if slashes else 0)
     beamed = run is not None and run.beamed
     count = chord.flags
     need = max(STEM, beams_depth(count) + 17) if beamed or not count else STEM + (count - 1) * BEAM_STEP
-    slashes = 1 if chord.note.buzz else chord.slashes.count
+    slashes = 1 if chord.note.has_buzz else chord.slashes.count
     if slashes:
         need = max(need, stem_taken(chord, beamed) + 3 + SLASH + (slashes - 1) * BEAM_STEP + _HEAD_CLEAR)
     if chord.graces and beamed and run is not None and chord is not run.chords[0]:

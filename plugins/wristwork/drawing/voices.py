@@ -69,12 +69,16 @@ class Rest(NamedTuple):
 
 
 class Struck(NamedTuple):
-    """What has a letter of its own: the grace notes and the first main stroke of a note, ``at`` beats into its cut."""
+    """What has a letter of its own: the grace notes and the first main stroke of a note, ``at`` beats into its cut.
+
+    ``other`` is the stroke of the left hand (or foot) where both play.
+    """
 
     at: float
     note: Note
     graces: tuple[Hit, ...]
     main: Hit
+    other: Hit | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +128,9 @@ def _notes(
         if event.what is None:
             continue
         for part in _parts(event.what, by_event[number], written_notes(event, groups, time)):
-            struck[part.main[0].cut].append(Struck(part.main[0].at, part.note, part.graces, part.main[0]))
+            main = part.main[0]
+            other = next((hit for hit in part.main if hit.stroke.limb is not main.stroke.limb), None)
+            struck[main.cut].append(Struck(main.at, part.note, part.graces, main, other))
             if number > rolled:
                 roll = rolls.get(number)
                 if roll and _on_one_drum(inside := _roll_hits(roll, by_event)):
@@ -218,9 +224,13 @@ def _parts(note: Note, hits: Sequence[Hit], written: Sequence[WrittenNote]) -> I
 def _one_stroke(note: Note, number: int) -> Note:
     """A stroke of a slash as a note of its own; only the first has the accent and the grace notes."""
     if number == 0:
-        return replace(note, strokes=1)
-    level = Level.GHOST if note.level is Level.GHOST else Level.TAP
-    return replace(note, strokes=1, level=level, graces=())
+        return note.each(lambda hand: replace(hand, strokes=1))
+    return note.each(_later_stroke)
+
+
+def _later_stroke(hand: Note) -> Note:
+    level = Level.GHOST if hand.level is Level.GHOST else Level.TAP
+    return replace(hand, strokes=1, level=level, graces=())
 
 
 def _roll_hits(roll: Roll, by_event: dict[int, list[Hit]]) -> tuple[Hit, ...]:

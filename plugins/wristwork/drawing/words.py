@@ -121,11 +121,15 @@ class _Teller:
                   if stroke.kind is Kind.GRACE]  # fmt: skip
         main = [stroke for stroke in played if stroke.kind is not Kind.GRACE]
         limbs = list(dict.fromkeys(stroke.limb for stroke in main))
-        parts = [self._main(note, [stroke for stroke in main if stroke.limb is limb]) for limb in limbs]
+        parts = [
+            self._main(hand, [stroke for stroke in main if stroke.limb is limb])
+            for hand, limb in zip(note.hands, limbs, strict=True)
+        ]
         together = f"together {' and '.join(parts)}" if len(parts) > 1 else parts[0]
         return "".join(graces) + together
 
     def _main(self, note: Note, played: Sequence[Stroke]) -> str:
+        """What one hand (or foot) plays of a note."""
         level = "" if note.level is Level.TAP else f", {note.level}"
         buzz = ", buzz" if note.buzz else ""
         return f"{self._who(played[0])}{level}{buzz}{_stroke_name(played)}"

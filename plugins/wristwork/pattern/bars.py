@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from wristwork.pattern.groups import WrittenLane
 from wristwork.pattern.model import TimeSignature
 from wristwork.pattern.problems import Report
@@ -11,12 +13,11 @@ from wristwork.wording import counted
 MOST_TOLD_BEATS = 7
 
 
-def tell_time(hands: WrittenLane | None, feet: WrittenLane | None, report: Report) -> TimeSignature | None:
-    """The time signature that the lanes imply, or None with an error that asks for one.
+def tell_time(lanes: Sequence[WrittenLane], report: Report) -> TimeSignature | None:
+    """The time signature that the lanes (hands first, one at least) imply, or None with an error that asks for one.
 
-    Told from the hands where there are any, or from the lane that has bar lines if only one has.
+    Told from the first lane that has bar lines, else from the first.
     """
-    lanes = [lane for lane in (hands, feet) if lane is not None]
     lined = [lane for lane in lanes if lane.has_bar_lines]
     lane = lined[0] if lined else lanes[0]
     if lane.has_bar_lines:

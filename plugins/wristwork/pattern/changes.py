@@ -9,7 +9,7 @@ from fractions import Fraction
 from math import lcm
 
 from wristwork.pattern.groups import WrittenLane, read_lane
-from wristwork.pattern.model import Gap, Group, Lane, Level, Note, Place, Side, Slot, TimeSignature
+from wristwork.pattern.model import Gap, Group, Lane, Level, Note, Place, Side, Slot, TimeSignature, together
 from wristwork.pattern.problems import Report
 from wristwork.pattern.text import Value
 from wristwork.wording import nearest
@@ -128,16 +128,19 @@ def _map_notes(lane: Lane, change: Callable[[Note], Note]) -> Lane:
 
 
 def _other_hand(note: Note) -> Note:
-    sides = note.sides if note.is_both else (note.sides[0].other,)
-    return replace(note, sides=sides, graces=tuple(side.other for side in note.graces))
+    if note.is_both:
+        right, left = note.hands
+        return together(replace(left, sides=(Side.RIGHT,)), replace(right, sides=(Side.LEFT,)))
+    return replace(note, sides=(note.sides[0].other,), graces=tuple(side.other for side in note.graces))
 
 
 def _as_tap(note: Note) -> Note:
-    return replace(note, level=Level.TAP)
+    return note.each(lambda hand: replace(hand, level=Level.TAP))
 
 
 def _diddle_tap(note: Note) -> Note:
-    plain = note.level is Level.TAP and note.strokes == 1 and not note.buzz
+    # Two hands that differ stay as they are: a slash is always for both.
+    plain = note.left is None and note.level is Level.TAP and note.strokes == 1 and not note.buzz
     return replace(note, strokes=2) if plain else note
 
 
@@ -185,14 +188,17 @@ def _need_slots(numbers: tuple[int, ...], count: int | None, bar: int) -> None:
 
 def _accented(slot: Slot, wanted: bool, number: int, bar: int) -> Slot:
     if isinstance(slot, Note):
-        level = Level.ACCENT if wanted else Level.GHOST if slot.level is Level.GHOST else Level.TAP
-        return replace(slot, level=level)
+        return slot.each(lambda hand: replace(hand, level=_accented_level(hand, wanted)))
     if wanted:
         what = "a rest" if slot is Gap.REST else "a held slot"
         raise CannotChange(
             f"an accent on slot {number}, which is {what} in bar {bar}", "accents go on strokes: choose another slot"
         )
     return slot
+
+
+def _accented_level(hand: Note, wanted: bool) -> Level:
+    return Level.ACCENT if wanted else Level.GHOST if hand.level is Level.GHOST else Level.TAP
 
 
 def _start_on(lane: Lane, number: int) -> Lane:

@@ -8,7 +8,7 @@ from typing import TypeVar
 
 from wristwork.pattern.changes import Change, read_changes
 from wristwork.pattern.fences import Block
-from wristwork.pattern.groups import WrittenLane, read_lane
+from wristwork.pattern.groups import WrittenLane, read_lane, read_left, read_right
 from wristwork.pattern.lines import Entries, Entry, read_entries
 from wristwork.pattern.model import Place, PlacementRule, Row, Tempo, TimeSignature
 from wristwork.pattern.placement import read_rules
@@ -30,6 +30,7 @@ from wristwork.pattern.settings import (
 from wristwork.pattern.text import Value
 
 T = TypeVar("T")
+HAND_KEYS = ("hands", "right", "left")
 _CLAIM = re.compile(r"^[ \t]*id[ \t]*[:=：]?[ \t]*([a-z0-9]+(?:-[a-z0-9]+)*)[ \t]*$", re.IGNORECASE | re.MULTILINE)
 
 
@@ -51,6 +52,8 @@ class Draft:
     time: TimeSignature | None = None
     tempo: Tempo | None = None
     hands: WrittenLane | None = None
+    right: WrittenLane | None = None
+    left: WrittenLane | None = None
     feet: WrittenLane | None = None
     place: tuple[PlacementRule, ...] | None = None
     repeat: int | None = None
@@ -72,6 +75,11 @@ class Draft:
     def claims(self) -> frozenset[str]:
         """The ids that the text seems to give itself, where an error keeps the real one from being known."""
         return frozenset() if self.sound else frozenset(_CLAIM.findall(self.block.text))
+
+    @property
+    def lanes(self) -> tuple[WrittenLane, ...]:
+        """The lanes that are written and readable, hands before feet."""
+        return tuple(lane for lane in (self.hands, self.right, self.left, self.feet) if lane is not None)
 
     def place_of(self, *keys: str) -> Place:
         """Where the value of the first of these keys that is written stands; else the fence."""
@@ -151,6 +159,8 @@ def _read_values(path: str, block: Block, read_lines: Entries, report: Report) -
         time=read("time", read_time),
         tempo=read("tempo", read_tempo),
         hands=read("hands", read_lane),
+        right=read("right", read_right),
+        left=read("left", read_left),
         feet=None if "feet" in dropped else read("feet", read_lane),
         place=None if "place" in dropped else read("place", read_rules),
         repeat=read("repeat", read_repeat),
@@ -194,10 +204,17 @@ def _check_whole(draft: Draft, meant: frozenset[str], report: Report) -> None:
             "a title from which no id can be made",
             f"write one, of {SHORTEST_ID} to {LONGEST_ID} lower-case letters, digits and hyphens: id: my-exercise",
         )
-    if not {"hands", "feet", "from"} & {*entries, *meant}:
+    if not {*HAND_KEYS, "feet", "from"} & {*entries, *meant}:
         report.add(fence, "neither hands nor feet", "add a line such as hands: RLRL RLRL RLRL RLRL")
-    elif "feet" in draft.dropped and not {"hands", "from"} & {*entries, *meant}:
+    elif "feet" in draft.dropped and not {*HAND_KEYS, "from"} & {*entries, *meant}:
         report.add(draft.place_of("feet"), "no hands and no feet", "write hands: or groups for the feet")
+    parts = [entries[key] for key in ("right", "left") if key in entries]
+    if "hands" in entries and parts:
+        report.add(
+            parts[0].place,
+            f"{parts[0].key}: beside hands:, which holds both hands",
+            "write both hands in hands:, or each in a line of its own: right: and left:",
+        )
     if "change" in entries and "from" not in entries:
         report.add(
             entries["change"].place,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from wristwork.pattern.model import Gap, Group, Lane, Place, Slot
+from wristwork.pattern.model import Gap, Group, Lane, Place, Side, Slot
 from wristwork.pattern.problems import Report
 from wristwork.pattern.slots import SlotReader
 from wristwork.pattern.text import Value
@@ -44,6 +44,15 @@ class WrittenLane:
     def has_bar_lines(self) -> bool:
         return len(self.bars) > 1
 
+    def place_of_beat(self, beat: int) -> Place:
+        """Where the group stands that holds a beat (from 0), the lane being played over and over."""
+        left = beat % self.lane.beats
+        for group, place in zip(self.lane.groups, self.places, strict=True):
+            if left < group.beats:
+                return place
+            left -= group.beats
+        return self.place
+
 
 @dataclass(frozen=True, slots=True)
 class Char:
@@ -66,8 +75,8 @@ class _Word:
         return self.chars[0].place
 
 
-def read_lane(value: Value, report: Report) -> WrittenLane | None:
-    """The lane, or None where it holds an error (which goes to the report)."""
+def read_lane(value: Value, report: Report, hand: Side | None = None) -> WrittenLane | None:
+    """The lane, or None where it holds an error (which goes to the report); with a ``hand``, that hand's own part."""
     before = len(report.problems)
     stretches = _Stretches()
     words = list(_words(value))
@@ -84,10 +93,20 @@ def read_lane(value: Value, report: Report) -> WrittenLane | None:
         elif word.text.lower().find("over") > 0:
             index += _read_touching_over(words, index, report)
         else:
-            slots = _read_group(word, report)
+            slots = _read_group(word, report, hand)
             stretches.group(Group(slots or (Gap.REST,)), word.place)
         index += 1
     return _finish(stretches, value, report, before)
+
+
+def read_right(value: Value, report: Report) -> WrittenLane | None:
+    """The part of the right hand, or None with an error."""
+    return read_lane(value, report, Side.RIGHT)
+
+
+def read_left(value: Value, report: Report) -> WrittenLane | None:
+    """The part of the left hand, or None with an error."""
+    return read_lane(value, report, Side.LEFT)
 
 
 class _Stretches:
@@ -196,10 +215,10 @@ def _read_touching_over(words: list[_Word], index: int, report: Report) -> int:
     return 1 if follows else 0
 
 
-def _read_group(word: _Word, report: Report) -> tuple[Slot, ...] | None:
+def _read_group(word: _Word, report: Report, hand: Side | None) -> tuple[Slot, ...] | None:
     """The slots of one group, or None where it holds an error."""
     before = len(report.problems)
-    slots = SlotReader(tuple((char.char, char.place) for char in word.chars), report).read()
+    slots = SlotReader(tuple((char.char, char.place) for char in word.chars), report, hand).read()
     if len(report.problems) > before:
         return None
     if len(slots) > MOST_SLOTS:

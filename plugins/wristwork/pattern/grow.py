@@ -7,7 +7,7 @@ from typing import TypeVar
 
 from wristwork.pattern.bars import check_bars, tell_time
 from wristwork.pattern.changes import MOST_BARS, CannotChange, apply_change
-from wristwork.pattern.draft import Draft
+from wristwork.pattern.draft import HAND_KEYS, Draft
 from wristwork.pattern.groups import WrittenLane
 from wristwork.pattern.model import (
     Lane,
@@ -15,14 +15,16 @@ from wristwork.pattern.model import (
     Place,
     PlacementRule,
     Row,
+    Side,
     Tempo,
     TimeSignature,
 )
+from wristwork.pattern.parts import CannotJoin, joined, part_of
 from wristwork.pattern.written import unheld_slashes
 from wristwork.wording import counted
 
 MOST_SLOTS = 4096  # 64 bars of common time, twelve slots a beat, and room for the feet
-LANE_KEYS = frozenset({"time", "hands", "feet", "change"})
+LANE_KEYS = frozenset({"time", *HAND_KEYS, "feet", "change"})
 T = TypeVar("T")
 
 
@@ -52,7 +54,7 @@ def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
     before = len(draft.report.problems)
     _check_own_bars(draft, time, told=draft.time is None and parent is None)
     _check_inherited_bars(draft, parent, time)
-    laneless = parent is None and draft.hands is None and draft.feet is None
+    laneless = parent is None and not draft.lanes
     if draft.unread & LANE_KEYS or laneless or len(draft.report.problems) > before:
         return None
     lanes = _changed_lanes(draft, parent, time)
@@ -87,15 +89,14 @@ def _time(draft: Draft, parent: Grown | None) -> TimeSignature | None:
         return draft.time
     if parent is not None:
         return parent.time
-    if draft.unread & {"hands", "feet"} or (draft.hands is None and draft.feet is None):
+    if draft.unread & {*HAND_KEYS, "feet"} or not draft.lanes:
         return None
-    return tell_time(draft.hands, draft.feet, draft.report)
+    return tell_time(draft.lanes, draft.report)
 
 
 def _check_own_bars(draft: Draft, time: TimeSignature, *, told: bool) -> None:
-    for lane in (draft.hands, draft.feet):
-        if lane is not None:
-            check_bars(lane, time, draft.report, told=told)
+    for lane in draft.lanes:
+        check_bars(lane, time, draft.report, told=told)
 
 
 def _first(*values: T | None) -> T:
@@ -111,7 +112,8 @@ def _check_inherited_bars(draft: Draft, parent: Grown | None, time: TimeSignatur
     """A lane taken over must fill the bars of a time signature written here."""
     if parent is None or draft.time is None:
         return
-    for key, own, lane in (("hands", draft.hands, parent.hands), ("feet", draft.feet, parent.feet)):
+    own_hands = draft.hands or (draft.right and draft.left)
+    for key, own, lane in (("hands", own_hands, parent.hands), ("feet", draft.feet, parent.feet)):
         if own is None and key not in draft.entries and lane is not None:
             at = 0
             fits = lane.beats % time.beats == 0
@@ -129,7 +131,13 @@ def _check_inherited_bars(draft: Draft, parent: Grown | None, time: TimeSignatur
 def _changed_lanes(draft: Draft, parent: Grown | None, time: TimeSignature) -> tuple[Lane | None, Lane | None] | None:
     """The lanes after the changes, left to right, or None with an error."""
     before = len(draft.report.problems)
-    hands = draft.hands.lane if draft.hands else parent.hands if parent else None
+    try:
+        hands = _hands(draft, parent.hands if parent else None, time)
+    except CannotJoin as error:
+        written = draft.right or draft.left
+        place = written.place_of_beat(error.beat) if written else draft.block.place
+        draft.report.add(place, error.found, error.remedy)
+        return None
     feet = _taken_over(draft, "feet", draft.feet.lane if draft.feet else None, parent.feet if parent else None)
     for change in draft.changes:
         if change.feet is not None:
@@ -142,6 +150,28 @@ def _changed_lanes(draft: Draft, parent: Grown | None, time: TimeSignature) -> t
             draft.report.add(change.place, error.found, error.remedy)
             return None
     return (hands, feet) if len(draft.report.problems) == before else None
+
+
+def _hands(draft: Draft, parents: Lane | None, time: TimeSignature) -> Lane | None:
+    """The hands before any change: written together, in parts, or taken over. Raises :class:`CannotJoin`."""
+    if draft.hands is not None:
+        return draft.hands.lane
+    if draft.right is None and draft.left is None:
+        return parents
+    right, left = (
+        written.lane if written is not None else part_of(parents, side) if parents is not None else None
+        for side, written in ((Side.RIGHT, draft.right), (Side.LEFT, draft.left))
+    )
+    if right is None or left is None:
+        return right or left
+    longer, shorter = max(right.beats, left.beats), min(right.beats, left.beats)
+    if longer % shorter:
+        raise CannotJoin(
+            f"a right hand of {_bars(right, time)} and a left hand of {_bars(left, time)} that never end together",
+            "make one of them a whole number of times as long as the other",
+            0,
+        )
+    return joined(right.times(longer // right.beats), left.times(longer // left.beats))
 
 
 def _pattern(draft: Draft, grown: Grown) -> Pattern | None:
@@ -167,7 +197,8 @@ def _pattern(draft: Draft, grown: Grown) -> Pattern | None:
         note=draft.note,
     )
     if _check_size(draft, pattern):
-        for key, lane, written in (("hands", hands, draft.hands), ("feet", feet, draft.feet)):
+        own_hands = draft.hands or draft.right or draft.left
+        for key, lane, written in (("hands", hands, own_hands), ("feet", feet, draft.feet)):
             if lane is not None:
                 _check_slashes(draft, key, lane, written, grown.time)
     return pattern
@@ -201,13 +232,13 @@ def _lane_place(draft: Draft) -> Place:
     for change in draft.changes:
         if change.feet is not None:
             return change.place
-    return draft.place_of("feet", "hands", "change", "from")
+    return draft.place_of("feet", *HAND_KEYS, "change", "from")
 
 
 def _check_size(draft: Draft, pattern: Pattern) -> bool:
     """Whether the pattern is small enough to be drawn and played; else it is reported."""
     slots = sum(len(lane.slots) for lane in (pattern.hands, pattern.feet) if lane)
-    place = draft.place_of("hands", "feet", "change", "from")
+    place = draft.place_of(*HAND_KEYS, "feet", "change", "from")
     if pattern.bars > MOST_BARS:
         draft.report.add(
             place, f"a pattern of {pattern.bars} bars", f"{MOST_BARS} bars is the most: split it into several patterns"

@@ -13,8 +13,8 @@ from wristwork.pattern.text import SourceLine, Value, value_of
 from wristwork.wording import nearest
 
 KEYS = (
-    "id", "title", "time", "tempo", "hands", "feet", "place", "repeat", "loop", "show", "example", "from",
-    "change", "requires", "note",
+    "id", "title", "time", "tempo", "hands", "right", "left", "feet", "place", "repeat", "loop", "show", "example",
+    "from", "change", "requires", "note",
 )  # fmt: skip
 
 
@@ -102,13 +102,13 @@ def _read_entry(line: SourceLine, entries: dict[str, Entry], meant: set[str], re
 
 
 def _is_sticking(text: str) -> bool:
-    return set(text) <= set("RLBrl>/z().-|3 \t")
+    return set(text) <= set("RLBrl>/z()&.-|3 \t")
 
 
 def _keys_of_bare_line(text: str) -> set[str]:
     """The keys that a line without a colon may stand for."""
     if _is_sticking(text):
-        return {"hands", "feet"}
+        return {"hands", "right", "left", "feet"}
     word = re.split(r"\W", text.strip(), maxsplit=1)[0].lower()
     near = nearest(word, KEYS)
     return {near} if near else set()

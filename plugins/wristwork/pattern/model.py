@@ -7,7 +7,8 @@ beats of the time signature, as exact fractions.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
 from enum import Enum, StrEnum
 from fractions import Fraction
 from functools import lru_cache
@@ -66,7 +67,8 @@ class Note:
 
     ``sides`` holds one hand (or foot), or both for a ``B``. ``strokes`` is how many strokes share
     the note's value (1, or 2 to 4 for a slash). ``graces`` are the hands of the grace notes in the
-    order played.
+    order played. Where both hands play and not alike, ``left`` is what the left one plays, and level
+    and buzz are the right one's; :func:`together` makes such a note.
     """
 
     sides: tuple[Side, ...]
@@ -74,11 +76,43 @@ class Note:
     graces: tuple[Side, ...] = ()
     strokes: int = 1
     buzz: bool = False
+    left: Note | None = None
     typed_at: Place | None = field(default=None, compare=False, repr=False)
 
     @property
     def is_both(self) -> bool:
         return len(self.sides) == 2
+
+    @property
+    def hands(self) -> tuple[Note, ...]:
+        """What each hand (or foot) plays by itself, right before left; grace notes stay with a single one."""
+        if not self.is_both:
+            return (self,)
+        return replace(self, sides=(Side.RIGHT,), left=None), self.left or replace(self, sides=(Side.LEFT,))
+
+    def of(self, side: Side) -> Note:
+        """What one of the sides plays by itself."""
+        return next(note for note in self.hands if side in note.sides)
+
+    def each(self, change: Callable[[Note], Note]) -> Note:
+        """The note with a change made to what each of its hands plays by itself."""
+        return together(*(change(note) for note in self.hands)) if self.is_both else change(self)
+
+    @property
+    def has_buzz(self) -> bool:
+        """Does any of its hands buzz?"""
+        return self.buzz or (self.left is not None and self.left.buzz)
+
+    @property
+    def levels(self) -> frozenset[Level]:
+        """The levels of its hands: one, or two where they differ."""
+        return frozenset((self.level,)) if self.left is None else frozenset((self.level, self.left.level))
+
+
+def together(right: Note, left: Note) -> Note:
+    """One note for both hands out of what each plays; alike means a plain ``B``. They share a number of strokes."""
+    alike = replace(right, sides=(Side.LEFT,)) == left
+    return replace(right, sides=BOTH, left=None if alike else left)
 
 
 class Gap(Enum):

@@ -144,9 +144,11 @@ class Placer:
         """The drum of each hand (or foot) of this slot; its grace notes go there too."""
         drums = {side: self._unruled(side, is_feet) for side in note.sides}
         for number, rule in enumerate(self.pattern.place or ()):
-            if rule.foot is not is_feet or rule.level not in (None, note.level):
+            if rule.foot is not is_feet:
                 continue
             sides = [side for side in note.sides if rule.side in (None, side)]
+            if rule.level is not None:
+                sides = [side for side in sides if note.of(side).level is rule.level]
             if sides:
                 # A turn is spent even where a later rule wins.
                 turn = self._turns.get(number, 0)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import unicodedata
 from functools import cache
 
-from wristwork.pattern.model import BOTH, Gap, Level, Note, Place, Side, Slot
+from wristwork.pattern.model import BOTH, Gap, Level, Note, Place, Side, Slot, together
 from wristwork.pattern.problems import Report
 
 MOST_GRACES = 3
@@ -15,11 +15,17 @@ _MARKS = ">/z"
 
 
 class SlotReader:
-    """Reads one group, character by character; errors go to the report and reading goes on."""
+    """Reads one group, character by character; errors go to the report and reading goes on.
 
-    def __init__(self, chars: tuple[tuple[str, Place], ...], report: Report) -> None:
+    With a ``hand`` the group is of that hand's own part, in which ``x`` is a stroke of it too.
+    """
+
+    def __init__(self, chars: tuple[tuple[str, Place], ...], report: Report, hand: Side | None = None) -> None:
         self._chars = chars
         self._report = report
+        self._hand = hand
+        self._sides = _SIDES if hand is None else {**_SIDES, "x": (hand,)}
+        self._starts = "RLBrl(" if hand is None else "RLBrl(x"
         self._at = 0
         self._orphan_told = False
         self._stray_told = False
@@ -31,8 +37,8 @@ class SlotReader:
             if char in ".-":
                 self._at += 1
                 slots.append(Gap(char))
-            elif char in "RLBrl(":
-                note = self._note()
+            elif char in self._starts:
+                note = self._stroke()
                 if note is not None:
                     slots.append(note)
             else:
@@ -62,6 +68,8 @@ class SlotReader:
                 self._at += 1
         elif char == "z":
             self._error(at, "a buzz mark with no stroke before it", "put the letter first: Rz or Lz")
+        elif char == "&":
+            self._error(at, "an & with no stroke before it", "it joins the strokes of two hands: R&L>")
         elif char == ")":
             self._error(at, "a closing parenthesis with none open", "put one stroke in parentheses: (R)")
         elif char.isdecimal() and before == "/":
@@ -72,6 +80,36 @@ class SlotReader:
                 at, f"{_name(char)} means nothing here", "strokes are R, L and B, a rest is ., a held slot is -"
             )
 
+    def _stroke(self) -> Note | None:
+        """One note, or two that an ``&`` joins."""
+        start = self._at
+        note = self._note()
+        while self._peek() == "&":
+            note = self._joined(note, start)
+        if note is not None and self._hand is not None and note.sides != (self._hand,):
+            what = "both hands" if note.is_both else f"the {note.sides[0]} hand"
+            self._error(
+                start, f"a stroke of {what} in the part of the {self._hand} hand", f"write x or {self._hand.letter}"
+            )
+            return None
+        return note
+
+    def _joined(self, first: Note | None, start: int) -> Note | None:
+        """The note of both hands that the strokes on either side of an ``&`` make."""
+        mark = self._at
+        self._at += 1
+        if not self._peek() or self._peek() not in self._starts:
+            self._error(mark, "an & with no stroke after it", "it joins the strokes of two hands: R&L>")
+            return None
+        second = self._note()
+        if first is None or second is None:
+            return None
+        problem = _unjoinable(first, second)
+        if problem is not None:
+            self._error(start, *problem)
+            return None
+        return together(*sorted((first, second), key=lambda note: note.sides[0] is Side.LEFT))
+
     def _note(self) -> Note | None:
         start = self._at
         before = len(self._report.problems)
@@ -80,7 +118,7 @@ class SlotReader:
             self._at += 1
         graces, graces_at = self._graces()
         main_at = self._at
-        sides = _SIDES.get(self._peek())
+        sides = self._sides.get(self._peek())
         if sides is None:
             self._no_main(start, in_ghost, graces)
             return None
@@ -198,6 +236,17 @@ class SlotReader:
                 "a last grace note of the main note's own hand",
                 f"the other hand comes just before the main note: {letters[:-1]}{other}{sides[0].letter}",
             )
+
+
+def _unjoinable(first: Note, second: Note) -> tuple[str, str] | None:
+    """What keeps two strokes from being one note of both hands, and the remedy."""
+    if first.is_both or second.is_both or first.sides == second.sides:
+        return "an & that does not join a right and a left stroke", "one of each: R&L>"
+    if first.graces or second.graces:
+        return "a grace note before both hands together", "take the grace note out: one hand would have to play twice"
+    if first.strokes != second.strokes:
+        return "a slash for one of two hands that play together", "write the strokes one by one, in a finer group"
+    return None
 
 
 @cache

@@ -15,6 +15,8 @@ def slot_text(slot: Slot) -> str:
 
 
 def _note_text(note: Note) -> str:
+    if note.left is not None:
+        return "&".join(_note_text(hand) for hand in note.hands)
     letter = "B" if note.is_both else note.sides[0].letter
     stroke = "".join(side.letter.lower() for side in note.graces) + letter
     if note.level is Level.GHOST:

@@ -163,12 +163,13 @@ def _event_strokes(event: Event, note: Note, index: int, is_feet: bool, drums: d
         Stroke(event.at, limbs[side], Level.GHOST, Kind.GRACE, on, Fraction(0), index, ahead_ms=ahead)
         for side, ahead in zip(note.graces, _aheads(len(note.graces)), strict=True)
     ]
-    kind = Kind.BUZZ if note.buzz else Kind.DIDDLE if note.strokes > 1 else Kind.MAIN
     share = event.length if note.strokes == 1 else event.length / note.strokes
     for side in note.sides:
-        laid.append(Stroke(event.at, limbs[side], note.level, kind, drums[side], share, index))
-        for number in range(1, note.strokes):
-            level = Level.GHOST if note.level is Level.GHOST else Level.TAP
+        hand = note if note.left is None else note.of(side)
+        kind = Kind.BUZZ if hand.buzz else Kind.DIDDLE if hand.strokes > 1 else Kind.MAIN
+        laid.append(Stroke(event.at, limbs[side], hand.level, kind, drums[side], share, index))
+        for number in range(1, hand.strokes):
+            level = Level.GHOST if hand.level is Level.GHOST else Level.TAP
             laid.append(Stroke(event.at + number * share, limbs[side], level, kind, drums[side], share, index))
     return laid
 

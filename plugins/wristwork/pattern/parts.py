@@ -1,0 +1,138 @@
+"""A part for each hand: two lanes, one of the right hand and one of the left, made into one and taken apart.
+
+What a hand plays starts where it is written. How long a note is held is heard of no drum, so a note of
+the two lanes together lasts until either hand plays again or both are silent; only a roll, which fills
+its value, must be left whole.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Sequence
+from fractions import Fraction
+from itertools import accumulate, pairwise
+from math import lcm
+
+from wristwork.pattern.model import Event, Gap, Group, Lane, Note, Side, Slot, events, together
+
+MOST_SLOTS = 12
+MOST_BEATS = 4
+
+
+class CannotJoin(Exception):
+    """Raised where two parts can't be played or written together: what was found, the remedy, and the beat (from 0)."""
+
+    def __init__(self, found: str, remedy: str, beat: int) -> None:
+        super().__init__(found)
+        self.found = found
+        self.remedy = remedy
+        self.beat = beat
+
+
+def joined(right: Lane, left: Lane) -> Lane:
+    """Both hands in one lane; the two must be equally long. Raises :class:`CannotJoin`."""
+    played = {side: _Played(lane) for side, lane in ((Side.RIGHT, right), (Side.LEFT, left))}
+    groups: list[Group] = []
+    for start, end in pairwise(_bounds(right, left)):
+        if end - start > MOST_BEATS:
+            raise CannotJoin(
+                f"groups of the two hands that only come together after {end - start} beats",
+                "let both hands begin a group within four beats",
+                start,
+            )
+        count = lcm(*(part.parts(start, end) for part in played.values()))
+        if count > MOST_SLOTS:
+            raise CannotJoin(
+                f"two hands that would need {count} slots in one group, where it holds at most {MOST_SLOTS}",
+                "give the hands groups of which one divides the other, or nearly so: 2 and 3, 4 and 3, 4 and 8",
+                start,
+            )
+        step = Fraction(end - start, count)
+        slots = [_slot(played, start + number * step, bool(groups or number)) for number in range(count)]
+        groups.append(Group(tuple(slots), end - start))
+    lane = Lane(tuple(groups))
+    _check_rolls(lane, played)
+    return lane
+
+
+def part_of(lane: Lane, side: Side) -> Lane:
+    """What one hand plays of a lane: where the other one plays alone, it holds or rests."""
+    sounded = False
+    groups: list[Group] = []
+    for group in lane.groups:
+        slots: list[Slot] = []
+        for slot in group.slots:
+            own = isinstance(slot, Note) and side in slot.sides
+            if isinstance(slot, Note):
+                slots.append(slot.of(side) if own else Gap.HOLD if sounded else Gap.REST)
+            else:
+                slots.append(slot)
+            sounded = sounded or own
+        groups.append(Group(tuple(slots), group.beats))
+    return Lane(tuple(groups))
+
+
+class _Played:
+    """The events of one part, found by their moment."""
+
+    def __init__(self, lane: Lane) -> None:
+        self.events = events(lane)
+        self._starts = [event.at for event in self.events]
+
+    def at(self, moment: Fraction) -> Event:
+        """What sounds or rests at a moment."""
+        return self.events[bisect_right(self._starts, moment) - 1]
+
+    def parts(self, start: int, end: int) -> int:
+        """Into how many even parts a stretch of beats is cut so that every event in it begins with one."""
+        first, last = bisect_right(self._starts, start), bisect_right(self._starts, end)
+        inside = [(at - start) / (end - start) for at in self._starts[first:last]]
+        return lcm(*(share.denominator for share in inside))
+
+
+def _bounds(right: Lane, left: Lane) -> Sequence[int]:
+    """The beats at which both lanes begin a group, and the end."""
+    found = [{0, *accumulate(group.beats for group in lane.groups)} for lane in (right, left)]
+    return sorted(set.intersection(*found))
+
+
+def _slot(played: dict[Side, _Played], moment: Fraction, follows: bool) -> Slot:
+    """What stands at a moment of both hands; ``follows`` says that something stands before it."""
+    now = [part.at(moment) for part in played.values()]
+    begun = [event.what for event in now if event.at == moment and event.what is not None]
+    if len(begun) == 2:
+        right, left = begun
+        problem = _clash(right, left)
+        if problem:
+            raise CannotJoin(*problem, int(moment))
+        return together(right, left)
+    if begun:
+        return begun[0]
+    sounding = any(event.what is not None for event in now)
+    rests = not sounding and any(event.at == moment for event in now)
+    return Gap.REST if rests or not follows else Gap.HOLD
+
+
+def _clash(right: Note, left: Note) -> tuple[str, str] | None:
+    """What keeps two notes from beginning at one moment, and the remedy."""
+    if right.graces or left.graces:
+        return "a grace note where both hands play", "take the grace note out: one hand would have to play twice"
+    if right.strokes != left.strokes:
+        return "a slash of one hand where the other one plays too", "write its strokes one by one, in a finer group"
+    return None
+
+
+def _check_rolls(lane: Lane, played: dict[Side, _Played]) -> None:
+    """Slashes and buzzes fill their value, so nothing of the other hand may cut it short or draw it out."""
+    for event in events(lane):
+        for note in event.what.hands if event.what is not None else ():
+            if note.strokes == 1 and not note.buzz:
+                continue
+            own = played[note.sides[0]].at(event.at)
+            if own.length != event.length:
+                what = "a buzz" if note.buzz else "a slash"
+                raise CannotJoin(
+                    f"{what} of the {note.sides[0]} hand that lasts on while the other hand plays or rests",
+                    "let it end where the other hand's next stroke or rest begins, or write it in shorter notes",
+                    int(event.at),
+                )
