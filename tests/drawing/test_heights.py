@@ -100,3 +100,27 @@ def test_a_grace_note_is_a_stroke_a_little_before_its_main_note():
 def test_a_hand_that_rests_stays_low():
     _, lines = lines_of("title: One hand\nhands: R R R R")
     assert {y for curve in lines[HANDS[1]] for _, y in curve} == {BEAD[Level.TAP]}
+
+
+def test_a_buzz_bounces_on_the_head_until_it_is_over_and_then_lifts():
+    plan, lines = lines_of("title: A buzz\nhands: Rz R> R R")
+    first, second = (plan.offsets[number] + plan.cuts[number].spacing.x(0) for number in (0, 1))
+    share = first + 0.6 * (second - first)
+    bouncing = clipped(lines[HANDS[0]], first, share)
+    assert len(bouncing) > 3
+    heights = [max(curve[1][1], curve[2][1]) * 3 / 4 for curve in bouncing]
+    assert heights == sorted(heights, reverse=True)
+    assert all(0 < height < BEAD[Level.GHOST] for height in heights)
+    assert max(y for curve in clipped(lines[HANDS[0]], share, second) for _, y in curve) == BEAD[Level.ACCENT]
+
+
+def test_a_held_buzz_bounces_over_the_seam_of_two_beats_until_it_is_over():
+    plan, lines = lines_of("title: A held buzz\nhands: Rz - . R")
+    end = plan.offsets[2] + plan.cuts[2].spacing.x(0)
+    assert max(y for curve in clipped(lines[HANDS[0]], plan.cuts[0].spacing.x(0), end - 0.1) for _, y in curve) < 7
+
+
+def test_where_nothing_is_accented_the_main_note_of_a_flam_comes_from_high():
+    _, lines = lines_of("title: Flams\nhands: lR rL lR rL")
+    high = [curve[0][1] for curve in lines[HANDS[0]] if curve[3][1] == 0]
+    assert set(high) == {BEAD[Level.ACCENT], BEAD[Level.GHOST]}

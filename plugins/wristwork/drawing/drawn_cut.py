@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from bisect import bisect_right
+from collections.abc import Mapping, Sequence
 from functools import lru_cache
 
 from wristwork.drawing.bands import (
@@ -22,7 +23,7 @@ from wristwork.drawing.plan import CutPlan, PlacedLabel, Plan
 from wristwork.drawing.svg import escape, group, num, path
 from wristwork.drawing.ties import Tie
 from wristwork.pattern.model import Level, Row
-from wristwork.technique.strokes import Limb
+from wristwork.technique.strokes import Height, Kind, Limb, Stroke
 
 _TOUCH_CLASS = {Level.ACCENT: ' class="ww-accent"', Level.TAP: "", Level.GHOST: ' class="ww-ghost"'}
 _LANES = {limb: f"ww-lane-{limb.split()[0]}" for limb in HANDS}
@@ -56,9 +57,9 @@ def bead_lines(plan: Plan) -> dict[Limb, list[Curve]]:
 
 def _bead_line(plan: Plan, limb: Limb) -> list[Curve]:
     touches = [
-        Touch(offset + x, level)
+        Touch(offset + cut.spacing.x(hit.at) + hit.shift, _height(hit.stroke), _end_of_buzz(plan, hit.stroke))
         for cut, offset in zip(plan.cuts, plan.offsets, strict=False)
-        for x, level, _ in _touches(cut, limb)
+        for hit in cut.cut.hands.hits.get(limb, ())
     ]
     pattern = plan.score.pattern
     first = touches[0].level if touches else Level.TAP
@@ -67,10 +68,19 @@ def _bead_line(plan: Plan, limb: Limb) -> list[Curve]:
     return bead_line(touches, plan.offsets[-1], first, after, pattern.loop)
 
 
-def _touches(cut: CutPlan, limb: Limb) -> Iterator[tuple[float, Level, str]]:
-    """Where the bead of a hand meets the head in a cut, how loud, and the marks of that stroke."""
-    for hit in cut.cut.hands.hits.get(limb, ()):
-        yield cut.spacing.x(hit.at) + hit.shift, hit.stroke.level, hit.marks
+def _height(stroke: Stroke) -> Level:
+    """The level from whose height a stroke comes."""
+    return Level.ACCENT if stroke.starts is Height.HIGH else stroke.level
+
+
+def _end_of_buzz(plan: Plan, stroke: Stroke) -> float:
+    """Where on the strip of all cuts a buzz ends; 0 for other strokes."""
+    if stroke.kind is not Kind.BUZZ:
+        return 0.0
+    end = float(stroke.at + stroke.length)
+    number = bisect_right(plan.cuts, end, key=lambda cut: cut.cut.start) - 1
+    cut = plan.cuts[number]
+    return min(plan.offsets[number] + cut.spacing.x(end - cut.cut.start), plan.offsets[-1])
 
 
 def _sticking(cut: CutPlan) -> str:
@@ -105,8 +115,9 @@ def _lane(plan: Plan, number: int, limb: Limb, bead: Sequence[Curve]) -> str:
     run_on_line = f"h{run_on}" if run_on else ""
     area = f"{line}{run_on_line}V{num(LANE_HEAD)}H0z"
     touches = [
-        f'<circle{_TOUCH_CLASS[level]} cx="{x:.5g}" cy="{LANE_HEAD}" r="{_RADIUS[level]}"{marks}/>'
-        for x, level, marks in _touches(cut, limb)
+        f'<circle{_TOUCH_CLASS[hit.stroke.level]} cx="{cut.spacing.x(hit.at) + hit.shift:.5g}" cy="{LANE_HEAD}" '
+        f'r="{_RADIUS[hit.stroke.level]}"{hit.marks}/>'
+        for hit in cut.cut.hands.hits.get(limb, ())
     ]
     return (
         path(area, ' class="ww-fill"')

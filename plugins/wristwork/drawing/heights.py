@@ -24,13 +24,19 @@ _LIFT: dict[Level, float] = {Level.ACCENT: 24, Level.TAP: 13, Level.GHOST: 9}
 _FALL: dict[Level, float] = {Level.ACCENT: 12, Level.TAP: 7, Level.GHOST: 5}
 # Where two strokes are close together, the shares of the way between them.
 _LIFT_SHARE, _FALL_SHARE = 0.58, 0.34
+# A buzz: pixels from bounce to bounce, how high the first one is, and what it leaves of the way to the next stroke.
+_RIPPLE, _RIPPLE_HEIGHT, _BACK_UP_SHARE, _BACK_UP = 4.5, 4.5, 0.4, 40.0
 
 
 class Touch(NamedTuple):
-    """The bead meets the head: at ``x`` on the strip of all cuts, in a stroke of this level."""
+    """The bead meets the head: at ``x`` on the strip of all cuts, coming from the height of this level.
+
+    In a buzz it bounces on the head ``until`` further right.
+    """
 
     x: float
     level: Level
+    until: float = 0.0
 
 
 Point = tuple[float, float]
@@ -48,24 +54,45 @@ def bead_line(touches: Sequence[Touch], strip: float, before: Level, after: Leve
     first, last = touches[0], touches[-1]
     curves: list[Curve] = []
     if loops:
-        curves += _between(last.x - strip, first.x, first.level)
+        curves += _between(last._replace(x=last.x - strip, until=last.until - strip), first.x, first.level)
     else:
         curves += _fall_from(0, first.x, before)
     for one, other in pairwise(touches):
-        curves += _between(one.x, other.x, other.level)
+        curves += _between(one, other.x, other.level)
     if loops:
-        curves += _between(last.x, first.x + strip, first.level)
+        curves += _between(last, first.x + strip, first.level)
     else:
-        lift, lifted = _lift(last.x, 2 * strip, after)
-        curves += [lift, _level_line(lifted, 2 * strip, BEAD[after])]
+        bounces, start = _bounces(last, 2 * strip)
+        lift, lifted = _lift(start, 2 * strip, after)
+        curves += [*bounces, lift, _level_line(lifted, 2 * strip, BEAD[after])]
     return curves
 
 
-def _between(start: float, end: float, level: Level) -> list[Curve]:
-    """From one stroke to the next: up to where the next begins, wait there, whip down."""
+def _between(touch: Touch, end: float, level: Level) -> list[Curve]:
+    """From one stroke to the next: bounce if it is a buzz, up to where the next begins, wait there, whip down."""
+    bounces, start = _bounces(touch, end)
+    return [*bounces, *_way(start, end, level)]
+
+
+def _way(start: float, end: float, level: Level) -> list[Curve]:
     lift, lifted = _lift(start, end, level)
     fall, falls = _fall(start, end, level)
     return [lift, _level_line(lifted, falls, BEAD[level]), fall]
+
+
+def _bounces(touch: Touch, end: float) -> tuple[list[Curve], float]:
+    """The ripples of a buzz, each lower than the one before, and where they end: in time for the next stroke."""
+    length = min(touch.until, end - min(_BACK_UP_SHARE * (end - touch.x), _BACK_UP)) - touch.x
+    count = round(length / _RIPPLE)
+    if count < 1:
+        return [], touch.x
+    step = length / count
+    curves: list[Curve] = []
+    for number in range(count):
+        x = touch.x + number * step
+        height = _RIPPLE_HEIGHT * (1 - number / (2 * count)) * 4 / 3
+        curves.append(((x, 0.0), (x + step / 4, height), (x + 3 * step / 4, height), (x + step, 0.0)))
+    return curves, touch.x + length
 
 
 def _fall_from(start: float, end: float, level: Level) -> list[Curve]:

@@ -1,7 +1,8 @@
 """Pattern → strokes: what each hand does, from which height to which.
 
 A stroke starts at the height its own loudness needs and ends at the height the same hand's next
-stroke needs. Grace notes, diddles and buzzes are strokes of the chain like any other.
+stroke needs. Grace notes, diddles and buzzes are strokes of the chain like any other. Where nothing is
+accented, the main notes of flams and drags are what comes from high.
 """
 
 from __future__ import annotations
@@ -105,11 +106,6 @@ class Stroke(NamedTuple):
         return self.name.ends if self.name else None
 
 
-def height_of(level: Level) -> Height:
-    """The height a stroke of this loudness starts from."""
-    return _STARTS[level]
-
-
 def strokes(pattern: Pattern) -> tuple[Stroke, ...]:
     """The strokes of a pattern in playing order.
 
@@ -184,16 +180,16 @@ def _aheads(graces: int) -> tuple[int, ...]:
 def _with_names(laid: list[Stroke], span: Fraction, loop: bool) -> list[Stroke]:
     """Name the strokes of each hand and give each ornament its room; the order stays."""
     named = list(laid)
+    starts = _start_heights(laid)
     room: dict[tuple[bool, Fraction], Fraction] = {}
     for limb in Limb:
         chain = [index for index, stroke in enumerate(laid) if stroke.limb is limb]  # in time order, as they are laid
         for link, index in enumerate(chain):
             stroke = laid[index]
             if limb.is_hand:
-                follower = laid[chain[(link + 1) % len(chain)]]
                 is_last = link + 1 == len(chain)
-                after = Height.LOW if is_last and not loop else height_of(follower.level)
-                named[index] = stroke._replace(name=_NAMES[height_of(stroke.level), after])
+                after = Height.LOW if is_last and not loop else starts[chain[(link + 1) % len(chain)]]
+                named[index] = stroke._replace(name=_NAMES[starts[index], after])
             if _opens_ornament(laid, index):
                 before = laid[chain[link - 1]] if link > 0 or loop else None
                 room[limb.is_hand, stroke.at] = _room_after(before, stroke, span)
@@ -201,6 +197,22 @@ def _with_names(laid: list[Stroke], span: Fraction, loop: bool) -> list[Stroke]:
         stroke._replace(ahead_at_most=room[stroke.limb.is_hand, stroke.at]) if stroke.kind is Kind.GRACE else stroke
         for stroke in named
     ]
+
+
+def _start_heights(laid: list[Stroke]) -> list[Height]:
+    """The height from which each stroke starts, in the order in which they are laid."""
+    heights = [_STARTS[stroke.level] for stroke in laid]
+    if not any(stroke.level is Level.ACCENT and stroke.limb in _BOTH_HANDS for stroke in laid):
+        for index in range(1, len(laid)):
+            if _ends_ornament(laid, index) and laid[index].level is not Level.GHOST:
+                heights[index] = Height.HIGH
+    return heights
+
+
+def _ends_ornament(laid: list[Stroke], index: int) -> bool:
+    """Is this the main note of a flam or a drag?"""
+    before, stroke = laid[index - 1], laid[index]
+    return before.kind is Kind.GRACE and stroke.kind is not Kind.GRACE and before.at == stroke.at
 
 
 def _opens_ornament(laid: list[Stroke], index: int) -> bool:
