@@ -107,3 +107,12 @@ def test_a_beat_does_not_grow_for_the_name_of_a_drum_past_half_a_line_of_a_phone
     bare = space(1, 4, [Row([], 0)], [0], 0, 0)
     grown = space(1, 4, [row], [0], 0, 0)
     assert (grown.pace, grown.width) == (bare.pace, HALF_A_LINE)
+
+
+def test_names_are_full_in_the_whole_diagram_or_initials_in_the_whole_diagram():
+    plan = make_plan(read_score(read_one("title: Dense\ntime: 2/4\nhands: R>LRL R>RLLRRLLRRLL")), ALL)
+    words = {label.label.text for cut in plan.cuts for found in cut.names.values() for label in found}
+    assert words <= set("FDTU")
+    plan = make_plan(read_score(read_one("title: Not dense\ntime: 2/4\nhands: R>LRL RLRL")), ALL)
+    words = {label.label.text for cut in plan.cuts for found in cut.names.values() for label in found}
+    assert words == {"down", "tap", "up"}

@@ -69,6 +69,8 @@ class CutPlan:
     drums: Mapping[Limb, list[PlacedLabel]]
     is_first: bool
     is_last: bool
+    in_full: bool
+    """Are the names of the strokes written in full?"""
 
     def column(self, chord: Chord) -> float:
         """Where the column of a note is."""
@@ -106,11 +108,14 @@ def make_plan(score: Score, rows: frozenset[DiagramRow]) -> Plan:
     hand_runs, foot_runs = voice_runs(score)
     staff = read_staff(score, hand_runs, foot_runs)
     feet_lettered = score.pattern.hands is not None and feet_need_letters(score)
-    cuts = tuple(
-        _plan_cut(_Draft(score, cut, staff, rows, labels, of_hands, of_feet, feet_lettered))
+    drafts = [
+        _Draft(score, cut, staff, rows, labels, of_hands, of_feet, feet_lettered)
         for cut, labels, of_hands, of_feet in zip(score.cuts, read_labels(score), hand_runs, foot_runs, strict=True)
-    )
-    return Plan(score, staff, rows, cuts, tuple(accumulate((cut.spacing.width for cut in cuts), initial=0)))
+    ]
+    cuts = [_plan_cut(draft) for draft in drafts]
+    if not all(cut.in_full for cut in cuts):  # full names and initials in one lane would be two languages
+        cuts = [_plan_cut(draft, in_full=False) for draft in drafts]
+    return Plan(score, staff, rows, tuple(cuts), tuple(accumulate((cut.spacing.width for cut in cuts), initial=0)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,7 +149,7 @@ class _Draft:
         return BAR_ROOM if self.cut.ends_bar else 0
 
 
-def _plan_cut(draft: _Draft) -> CutPlan:
+def _plan_cut(draft: _Draft, in_full: bool = True) -> CutPlan:
     cut, labels = draft.cut, draft.labels
     hands, feet = _place_voices(draft)
     feet_labels = foot_letters(cut) if draft.feet_lettered else []
@@ -159,7 +164,7 @@ def _plan_cut(draft: _Draft) -> CutPlan:
         wide = max(least, *(_width_of_all(found, gap) for found in names.values()), 0)
         return space(cut.beats, cut.slots, [*rows, *_name_rows(names)], moments, draft.end_room, wide)
 
-    names, gap, spacing = _first_that_fits(cut, names, spaced)
+    names, gap, spacing = _first_that_fits(cut, names, spaced, in_full)
     return CutPlan(
         cut,
         spacing,
@@ -174,14 +179,20 @@ def _plan_cut(draft: _Draft) -> CutPlan:
         {limb: _staggered(found, spacing) for limb, found in drums.items()},
         draft.is_first,
         draft.is_last,
+        gap == FULL_GAP,
     )
 
 
-def _first_that_fits(cut: Cut, names: Names, spaced: Callable[[Names, float], Spacing]) -> tuple[Names, float, Spacing]:
+def _first_that_fits(
+    cut: Cut, names: Names, spaced: Callable[[Names, float], Spacing], in_full: bool
+) -> tuple[Names, float, Spacing]:
     """The names in full; where there is no room their initials; at the very worst one for each written note."""
-    spacing = spaced(names, FULL_GAP)
-    if _all_fit(names, spacing, FULL_GAP):
-        return names, FULL_GAP, spacing
+    if not names:
+        return names, FULL_GAP, spaced(names, FULL_GAP)
+    if in_full:
+        spacing = spaced(names, FULL_GAP)
+        if _all_fit(names, spacing, FULL_GAP):
+            return names, FULL_GAP, spacing
     short = initials(cut)
     spacing = spaced(short, INITIAL_GAP)
     if any(_width_of_all(found, INITIAL_GAP) > spacing.width for found in short.values()):

@@ -10,7 +10,7 @@ from typing import NamedTuple, TypeVar
 
 from wristwork.drawing.places import STAFF_PLACES
 from wristwork.drawing.rolls import SLASHES, Roll, read_rolls
-from wristwork.drawing.svg import fraction
+from wristwork.drawing.svg import fraction, num
 from wristwork.pattern.model import Drum, Event, Lane, Level, Note, TimeSignature, events
 from wristwork.pattern.values import GroupValue, Piece, group_values, rest_pieces, silences
 from wristwork.pattern.written import BARE, Slashes, WrittenNote, note_pieces, written_notes
@@ -184,8 +184,9 @@ def _grace_shift(note: Note, index: int) -> float:
 
 
 def _marks(stroke: Stroke) -> str:
-    name = f' data-stroke="{stroke.name}"' if stroke.name else ""
-    return f' data-at="{fraction(stroke.at)}" data-limb="{stroke.limb}"{name}'
+    """When a stroke is, and whose; of a hand its name, of a foot how many beats it lasts (it may long be silent)."""
+    more = f'data-stroke="{stroke.name}"' if stroke.name else f'data-lasts="{num(float(stroke.length))}"'
+    return f' data-at="{fraction(stroke.at)}" data-limb="{stroke.limb}" {more}'
 
 
 def _from_below(drums: Iterable[Drum]) -> list[Drum]:

@@ -29,6 +29,7 @@ export class Marker {
    */
   mark(strokes, place) {
     if (place !== null) this.#read();
+    strokes = strokes.filter((stroke) => !this.#isOver(stroke, place));
     const shown = strokes.map(({ key, limb }) => `${key} ${limb}`).join();
     if (shown !== this.#shown) this.#markStrokes(strokes);
     this.#shown = shown;
@@ -43,6 +44,15 @@ export class Marker {
       this.#elements.set(at, [...(this.#elements.get(at) ?? []), element]);
     }
     this.#cuts = [...this.#diagram.querySelectorAll(".ww-beat")].map((svg) => new Cut(svg));
+  }
+
+  /** Has the note of this stroke come to its end? Only the notes of feet say how long they last. */
+  #isOver({ key, limb }, place) {
+    const elements = (this.#elements?.get(key) ?? []).filter((element) => element.dataset.limb === limb);
+    const lasts = elements.find((element) => element.dataset.lasts)?.dataset.lasts;
+    if (!lasts || place === null) return false;
+    const end = this.#cuts.at(-1).to;
+    return (place - readFraction(key) + end) % end >= Number(lasts);
   }
 
   #markStrokes(strokes) {
