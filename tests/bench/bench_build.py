@@ -31,7 +31,7 @@ from wristwork.site.audio.sounds import Sounds
 
 Sounds.__init__ = lambda self, *_: setattr(self, "problems", [])
 Sounds.names = lambda self, placed: ()
-Sounds.render = Sounds.write = Sounds.write_kit = Sounds.forget_unused = lambda self, *_: None
+Sounds.render = Sounds.write = Sounds.write_kit = lambda self, *_: None
 """
 
 

@@ -1,9 +1,9 @@
-"""How fast previews are rendered and encoded, how long a cold and a warm cache take, how large the sounds are.
+"""How fast previews are rendered and encoded, on one core and on several, how large the sounds are.
 
     python tests/bench/bench_sound.py [EXERCISES]
 
-Times of one core are processor time, so that other work on the machine does not count; the cold cache is
-timed by the clock.
+Times of one core are processor time, so that other work on the machine does not count; those of several are by the
+clock.
 """
 
 from __future__ import annotations
@@ -11,14 +11,13 @@ from __future__ import annotations
 import random
 import statistics
 import sys
-import tempfile
 import time
-from pathlib import Path
 
 from wristwork.pattern import Pattern, read_one
-from wristwork.sound.cache import oneshot_files, render_all
 from wristwork.sound.kit import Kit
+from wristwork.sound.oneshots import oneshots
 from wristwork.sound.preview import plan, preview, preview_tempos, previews
+from wristwork.sound.rendering import rendered
 
 EXERCISES = 300
 WORKERS = 2
@@ -62,15 +61,13 @@ def times_real_time(made: list[Pattern], kit: Kit) -> tuple[list[float], list[fl
     return rendering, everything
 
 
-def cold_and_warm(made: list[Pattern], folder: Path) -> tuple[float, float, int]:
-    """Seconds by the clock with an empty and with a full cache, and the bytes of all previews."""
+def all_rendered(made: list[Pattern]) -> tuple[float, int]:
+    """Seconds by the clock, and the bytes of all previews."""
     began = time.perf_counter()
-    kept = render_all(made, Kit(), folder, WORKERS)
-    cold = time.perf_counter() - began
-    began = time.perf_counter()
-    render_all(made, Kit(), folder, WORKERS)
-    size = sum(path.stat().st_size for files in kept for path in files.values())
-    return cold, time.perf_counter() - began, size
+    size = sum(
+        len(content) for some in rendered(made, Kit(), WORKERS) for _, files in some for content in files.values()
+    )
+    return time.perf_counter() - began, size
 
 
 def main(count: int) -> None:
@@ -91,15 +88,12 @@ def main(count: int) -> None:
     print(f"  rendering:                       {statistics.median(rendering):7.0f} x real time (median)")
     print(f"  rendering, levelling, encoding:  {statistics.median(everything):7.0f} x real time (median)")
     print(f"                                   {min(everything):7.0f} x real time (slowest)")
-    with tempfile.TemporaryDirectory() as folder:
-        cold, warm, size = cold_and_warm(made, Path(folder))
-        print(f"{count} exercises on {WORKERS} cores: cold {cold:.1f} s, warm {warm:.2f} s, {size / 1e6:.1f} MB")
-        sounds = oneshot_files(kit, Path(folder))
-        pad = sum(path.stat().st_size for name, path in sounds.items() if name.startswith(("pad-", "click-")))
-        whole = sum(path.stat().st_size for path in sounds.values())
-        print(
-            f"player's sounds: a pad exercise {pad / 1e3:.1f} kB, a full kit {whole / 1e3:.1f} kB, {len(sounds)} files"
-        )
+    seconds, size = all_rendered(made)
+    print(f"{count} exercises on {WORKERS} cores: {seconds:.1f} s, {size / 1e6:.1f} MB")
+    sounds = oneshots(kit)
+    pad = sum(len(content) for name, content in sounds.items() if name.startswith(("pad-", "click-")))
+    whole = sum(map(len, sounds.values()))
+    print(f"player's sounds: a pad exercise {pad / 1e3:.1f} kB, a full kit {whole / 1e3:.1f} kB, {len(sounds)} files")
 
 
 if __name__ == "__main__":

@@ -6,8 +6,11 @@ Kept sound is named by its content, so what one course has rendered is right for
 from __future__ import annotations
 
 import os
-from contextlib import suppress
+import shutil
 from pathlib import Path
+
+# The sounds, and the lists that name them.
+_SHARED = (".mp3", ".flac", ".json")
 
 
 class SoundStore:
@@ -18,18 +21,19 @@ class SoundStore:
 
     def lend(self, course: Path) -> None:
         """Give a course everything that there is."""
-        _link_all(self._folder, course / ".wristwork" / "sound")
+        _copy_all(self._folder, course / ".wristwork" / "kept")
 
     def collect(self, course: Path) -> None:
         """Take what a course has rendered."""
-        _link_all(course / ".wristwork" / "sound", self._folder)
+        _copy_all(course / ".wristwork" / "kept", self._folder)
 
 
-def _link_all(source: Path, target: Path) -> None:
-    # The list of a kit's sounds goes last: where it is, all of them are.
-    for file in sorted(source.rglob("*"), key=lambda path: path.suffix == ".json"):
-        if file.is_file() and file.suffix != ".part":
-            place = target / file.relative_to(source)
+def _copy_all(source: Path, target: Path) -> None:
+    # Copied and not linked, for tests do harm to what they have.
+    for file in source.rglob("*"):
+        place = target / file.relative_to(source)
+        if file.suffix in _SHARED and file.is_file() and not place.exists():
             place.parent.mkdir(parents=True, exist_ok=True)
-            with suppress(FileExistsError):
-                os.link(file, place)
+            part = place.with_name(f"{place.name}.{os.getpid()}.part")
+            shutil.copyfile(file, part)
+            part.replace(place)

@@ -16,7 +16,7 @@ from wristwork.site.overview.curriculum_page import demand_by_week, week_overvie
 from wristwork.site.overview.made_pages import CURRICULUM, made_pages
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.reading.lessons import PageSource
-from wristwork.store.cache import Cache
+from wristwork.store.store import Store
 
 REST = """\
 ---
@@ -33,7 +33,7 @@ HOSTILE = '"><script>alert(1)</script>'
 def site(tmp_path: Path, **pages: str) -> CourseSite:
     texts = pages or {"week-01": WEEK_1, "week-02": WEEK_2, "week-03": REST}
     sources = [PageSource(f"{name}.md", f"docs/{name}.md", f"{name}/", text) for name, text in texts.items()]
-    return CourseSite(sources, Cache(tmp_path))
+    return CourseSite(sources, Store(tmp_path))
 
 
 def items(html: str) -> list[str]:

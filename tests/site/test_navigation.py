@@ -4,7 +4,7 @@ from tests.site.courses import Course
 from wristwork.site.mkdocs.navigation import LONGEST_SECTION, course_nav
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.reading.lessons import PageSource
-from wristwork.store.cache import Cache
+from wristwork.store.store import Store
 
 
 @pytest.fixture
@@ -18,7 +18,7 @@ def site(tmp_path) -> CourseSite:
             page("a.md", "---\nweek: 2\ntitle: Second & <last>\n---\n"),
             page("about.md", "# About"),
         ],
-        Cache(tmp_path),
+        Store(tmp_path),
     )
 
 

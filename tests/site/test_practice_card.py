@@ -19,7 +19,7 @@ from wristwork.pattern.model import Side
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.reading.lessons import LessonPage, PageSource
 from wristwork.site.week.practice_card import PracticeCard
-from wristwork.store.cache import Cache
+from wristwork.store.store import Store
 
 HOSTILE = '"><script>alert(1)</script>'
 SESSION = re.compile(r'<div class="ww-session">.*?</div>', re.DOTALL)
@@ -33,7 +33,7 @@ def card(tmp_path: Path, second_week: str = WEEK_2) -> PracticeCard:
     """The card of the second of two weeks."""
     texts = {"week-01": WEEK_1, "week-02": second_week}
     sources = [PageSource(f"{name}.md", f"docs/{name}.md", f"{name}/", text) for name, text in texts.items()]
-    site = CourseSite(sources, Cache(tmp_path / "cache"))
+    site = CourseSite(sources, Store(tmp_path / "cache"))
     assert site.problems == []
     page = site.pages["week-02.md"]
     topics = {topic: LessonPage(topic.src_uri, topic.src_uri, f"safe/{topic}/", topic.page_title) for topic in Topic}

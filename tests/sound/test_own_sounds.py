@@ -49,7 +49,6 @@ def test_a_file_takes_the_place_of_its_place_and_level_only():
     kit = Kit(own)
     assert kit.sounds(Voice("snare", "accent"))[0] is own["snare", "accent"][0]
     assert kit.sounds(Voice("snare", "tap")) == Kit().sounds(Voice("snare", "tap"))
-    assert kit.digest != Kit().digest
 
 
 @pytest.mark.parametrize("drum", list(Drum))

@@ -1,19 +1,16 @@
-"""Renders previews into the folder in which they are kept, in several processes where that is worth it."""
+"""Renders previews, in several processes where that is worth it. Touches no files: it hands over what they hold."""
 
 from __future__ import annotations
 
 import os
 import signal
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor, as_completed
 from concurrent.futures.process import BrokenProcessPool
 from multiprocessing import get_context, parent_process
-from pathlib import Path
 from threading import Thread
 
-from wristwork.files import write_whole
 from wristwork.pattern.model import Pattern
-from wristwork.sound.cache import are_there
 from wristwork.sound.kit import Kit
 from wristwork.sound.preview import previews
 
@@ -21,25 +18,30 @@ from wristwork.sound.preview import previews
 FEWEST_FOR_PROCESSES = 6
 BATCH = 4  # exercises handed to a process at a time
 
-# A pattern, and where its previews are to be kept.
-Job = tuple[Pattern, dict[str, Path]]
+# Which of the patterns it is, and its preview files by name.
+Rendered = tuple[int, dict[str, bytes]]
 
 
-def rendered(jobs: list[Job], kit: Kit, workers: int) -> Iterator[int]:
-    """Render the jobs, in processes where that is worth it; how many more are done, each time some are."""
-    if workers > 1 and len(jobs) >= FEWEST_FOR_PROCESSES:
+def rendered(patterns: Sequence[Pattern], kit: Kit, workers: int | None = None) -> Iterator[list[Rendered]]:
+    """The previews of all patterns, some at a time as they are done.
+
+    ``workers``: how many processes at most (None: one for each core).
+    """
+    workers = workers or os.cpu_count() or 1
+    missing = dict(enumerate(patterns))
+    if workers > 1 and len(missing) >= FEWEST_FOR_PROCESSES:
         try:
-            yield from _rendered_in_processes(jobs, kit, workers)
+            for done in _rendered_in_processes(list(missing.items()), kit, workers):
+                yield done
+                for number, _ in done:
+                    del missing[number]
         except BrokenProcessPool:
             pass  # this machine starts no processes, or ended one: what is missing is rendered here
-        else:
-            return
-    for job in jobs:
-        if not are_there(job[1]):
-            yield _render([job], kit)
+    for job in missing.items():
+        yield _render([job], kit)
 
 
-def _rendered_in_processes(jobs: list[Job], kit: Kit, workers: int) -> Iterator[int]:
+def _rendered_in_processes(jobs: list[tuple[int, Pattern]], kit: Kit, workers: int) -> Iterator[list[Rendered]]:
     # Fresh processes on every system: a copy of this one would take along threads it may be running.
     pool = ProcessPoolExecutor(workers, get_context("spawn"), _mind_the_build)
     try:
@@ -63,8 +65,5 @@ def _mind_the_build() -> None:
     Thread(target=end_with_it, daemon=True).start()
 
 
-def _render(jobs: list[Job], kit: Kit) -> int:
-    for pattern, found in jobs:
-        for name, content in previews(pattern, kit).items():
-            write_whole(found[name], content)
-    return len(jobs)
+def _render(jobs: list[tuple[int, Pattern]], kit: Kit) -> list[Rendered]:
+    return [(number, previews(pattern, kit)) for number, pattern in jobs]

@@ -102,9 +102,3 @@ def test_an_own_sound_wins_for_its_voice_only():
     kit = Kit({Voice("pad", "tap"): (own,)})
     assert kit.sounds(Voice("pad", "tap")) == (own,)
     assert kit.sounds(Voice("pad", "ghost")) == KIT.sounds(Voice("pad", "ghost"))
-
-
-def test_the_digest_tells_kits_apart():
-    louder, softer = (Kit({Voice("pad", "tap"): (Sound(np.array([5, 0], np.int16), gain),)}) for gain in (0.5, 0.4))
-    assert len({KIT.digest, louder.digest, softer.digest}) == 3
-    assert Kit().digest == KIT.digest

@@ -6,7 +6,7 @@ import hashlib
 from collections.abc import Mapping
 from pathlib import Path
 
-from wristwork.store.cache import digest
+from wristwork.store.making import SOUND, digest
 
 FOLDER = "sounds"
 
@@ -32,8 +32,9 @@ def read_sounds(folder: Path) -> tuple[dict[str, bytes], list[str]]:
 
 
 def sounds_key(files: Mapping[str, bytes]) -> str:
-    """The same for the same files, read by the same code."""
-    return digest("own sounds", *(f"{name} {hashlib.sha256(content).hexdigest()}" for name, content in files.items()))
+    """The same for kits with the same files, made by the same code."""
+    told = (f"{name} {hashlib.sha256(content).hexdigest()}" for name, content in files.items())
+    return digest("own sounds", *told, by=SOUND)
 
 
 def faults(files: Mapping[str, bytes]) -> list[str]:

@@ -1,40 +1,32 @@
 """The sound of a site: audio previews of its exercises, and the sounds that the player plays.
 
-All of it is made once and kept by content. Where everything is kept already nothing that makes sound is
-loaded, not even to learn what the kit sounds like: the keys are kept as well.
+All of it is made once and kept by content. Where everything is kept already nothing that makes sound is loaded.
 """
 
 from __future__ import annotations
 
 import time
 from collections.abc import Callable, Iterable
-from functools import cached_property
+from functools import cached_property, partial
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
+from wristwork.pattern.model import Pattern
 from wristwork.site.audio.sound_folder import FOLDER, faults, read_sounds, sounds_key
 from wristwork.site.reading.course_site import Placed
-from wristwork.sound.cache import (
-    are_there,
-    forget_unused,
-    oneshot_files,
-    oneshots_at,
-    oneshots_key,
-    preview_key,
-    previews_at,
-    render_all,
-)
+from wristwork.sound.heard import heard
 from wristwork.sound.schedule import preview_names
-from wristwork.store.cache import Cache
-from wristwork.store.kept_keys import KeptKeys
-from wristwork.store.ledger import Ledger
+from wristwork.store.making import SOUND, digest
+from wristwork.store.publication import Publication
+from wristwork.store.store import Store, json_text
 from wristwork.wording import counted
 
 if TYPE_CHECKING:
     from wristwork.sound.kit import Kit
 
-# Where the player looks for its sounds: beside the folder of its scripts.
+# Where the player looks for its sounds, beside the folder of its scripts, and for the list of them.
 PUBLISHED = "assets/wristwork/sounds"
+LIST = "sounds.json"
 
 TELL_EVERY = 5.0  # seconds between two lines on how far the rendering is
 
@@ -44,66 +36,103 @@ Tell = Callable[[str], None]
 class Sounds:
     """The sounds of one build.
 
-    ``root`` is the course's folder, ``work`` the one for what is made anew at any time. What is wrong with the
-    tutor's own sounds is in ``problems``, a line each; the kit is then the made one. Unless it ``renders``, as in a
-    preview of the site, exercises are heard as far as their audio is kept already.
+    ``root`` is the course's folder. What is wrong with the tutor's own sounds is in ``problems``, a line each; the kit
+    is then the made one. Unless it ``renders``, as in a preview of the site, exercises are heard as far as their audio
+    is kept already.
     """
 
-    def __init__(self, root: Path, work: Path, cache: Cache, renders: bool) -> None:
-        self._folder = work / "sound"
-        self._heard = KeptKeys(work / "heard.json")
+    def __init__(self, root: Path, store: Store, renders: bool) -> None:
+        self._store = store
         self._renders = renders
         self._own, self.problems = read_sounds(root / FOLDER)
-        # The key of a kit is kept once its sounds were found good.
-        if self._own and not cache.keep(".kit", sounds_key(self._own)).exists():
-            self.problems += faults(self._own)
+        if self._own:
+            key = digest("faults", sounds_key(self._own), by=SOUND)
+            self.problems += store.value(key, lambda: faults(self._own), lambda lines: [str(line) for line in lines])
         if self.problems:
             self._own = {}
-        self._kit_key = cache.text(".kit", sounds_key(self._own), lambda: oneshots_key(self._kit))
-        self._used: set[Path] = set()
+        self._kit_key = sounds_key(self._own)
+        self._previews: dict[str, dict[str, str]] = {}
 
     def names(self, placed: Placed) -> tuple[str, ...]:
         """The names of the audio files that an exercise has in its own place."""
-        if self._renders or are_there(self._previews(placed)):
+        if self._renders or self._is_kept(placed):
             return preview_names(placed.pattern)
         return ()
 
     def render(self, exercises: Iterable[Placed], tell: Tell) -> None:
         """Make the audio that is missing, or tell that it waits for a build."""
-        missing = [placed.pattern for placed in exercises if not are_there(self._previews(placed))]
+        missing = [placed for placed in exercises if not self._is_kept(placed)]
         if missing and self._renders:
-            render_all(missing, self._kit, self._folder, progress=_Progress(tell))
+            self._render(missing, _Progress(tell))
         elif missing:
             tell(f"The audio of {counted(len(missing), 'exercise')} is left out until a build has rendered it.")
 
-    def write(self, site_dir: Path, ledger: Ledger, exercises: Iterable[Placed]) -> None:
+    def write(self, publication: Publication, exercises: Iterable[Placed]) -> None:
         """Put the audio of the exercises into their places, whose folders are there."""
         for placed in exercises:
-            files = self._previews(placed)
             for name in self.names(placed):
-                self._place(site_dir, ledger, f"{placed.folder}{name}", files[name], files[name].name)
-        self._heard.save()
+                make = partial(self._preview, placed.pattern, name)
+                publication.place(f"{placed.folder}{name}", self._kept_as(placed)[name], make)
 
-    def write_kit(self, site_dir: Path, ledger: Ledger) -> None:
+    def write_kit(self, publication: Publication) -> None:
         """Publish what the player plays with, for a site that has something to play."""
-        (site_dir / PUBLISHED).mkdir(parents=True, exist_ok=True)
-        files = oneshots_at(self._folder, self._kit_key) or oneshot_files(self._kit, self._folder)
-        for name, path in files.items():
-            self._place(site_dir, ledger, f"{PUBLISHED}/{name}", path, self._kit_key)
+        (publication.folder / PUBLISHED).mkdir(parents=True, exist_ok=True)
+        key = digest("oneshots", self._kit_key, by=SOUND)
+        for name in self._store.value(key, self._manifest, _listed):
+            kept_as = f"{digest('oneshot', self._kit_key, name, by=SOUND)}{Path(name).suffix}"
+            publication.place(f"{PUBLISHED}/{name}", kept_as, partial(self._oneshot, name))
+        publication.place(f"{PUBLISHED}/{LIST}", f"{key}.json", lambda: json_text(self._manifest()).encode())
 
-    def forget_unused(self) -> None:
-        """Remove what is kept and was not placed by this build."""
-        forget_unused(self._folder, self._used)
+    def _is_kept(self, placed: Placed) -> bool:
+        return all(self._store.has(name) for name in self._kept_as(placed).values())
 
-    def _place(self, site_dir: Path, ledger: Ledger, address: str, kept: Path, key: str) -> None:
-        self._used.add(kept)
-        ledger.place(site_dir, address, key, lambda: kept)
+    def _kept_as(self, placed: Placed) -> dict[str, str]:
+        """What the audio files of an exercise are kept as, by name."""
+        if placed.id not in self._previews:
+            # An exercise's own key says all that can be heard of it, but changes with its title as well.
+            told = self._store.value(digest("heard", placed.key), lambda: digest(heard(placed.pattern)), str)
+            self._previews[placed.id] = {
+                name: f"{digest('preview', self._kit_key, told, name, by=SOUND)}.mp3"
+                for name in preview_names(placed.pattern)
+            }
+        return self._previews[placed.id]
 
-    def _previews(self, placed: Placed) -> dict[str, Path]:
-        """Where the audio of an exercise is kept or will be, by name."""
-        # An exercise's own key says all that can be heard of it, but changes with its title as well.
-        key = self._heard.key(f"{placed.key} {self._kit_key}", lambda: preview_key(placed.pattern, self._kit))
-        return previews_at(self._folder, key, placed.pattern)
+    def _render(self, missing: Iterable[Placed], progress: Callable[[int, int], None]) -> None:
+        from wristwork.sound.rendering import rendered
+
+        # By what it is kept as, so that exercises that sound the same are rendered once.
+        alone: dict[tuple[str, ...], Placed] = {}
+        for placed in missing:
+            alone.setdefault(tuple(self._kept_as(placed).values()), placed)
+        jobs = list(alone.values())
+        progress(0, len(jobs))
+        count = 0
+        for done in rendered([placed.pattern for placed in jobs], self._kit):
+            for number, files in done:
+                for name, content in files.items():
+                    self._store.put(self._kept_as(jobs[number])[name], content)
+            count += len(done)
+            progress(count, len(jobs))
+
+    def _preview(self, pattern: Pattern, name: str) -> bytes:
+        """A preview that was kept a moment ago and is gone."""
+        from wristwork.sound.preview import previews
+
+        return previews(pattern, self._kit)[name]
+
+    def _oneshot(self, name: str) -> bytes:
+        return self._oneshots[name]
+
+    @cached_property
+    def _oneshots(self) -> dict[str, bytes]:
+        from wristwork.sound.oneshots import oneshots
+
+        return oneshots(self._kit)
+
+    def _manifest(self) -> dict[str, Any]:
+        from wristwork.sound.oneshots import manifest
+
+        return manifest(self._kit)
 
     @cached_property
     def _kit(self) -> Kit:
@@ -114,6 +143,11 @@ class Sounds:
         from wristwork.sound.own import own_sounds
 
         return Kit(own_sounds(self._own))
+
+
+def _listed(manifest: dict[str, Any]) -> list[str]:
+    """The files that a manifest speaks of."""
+    return [*manifest["gain"], *(wash["file"] for wash in manifest["washes"].values())]
 
 
 class _Progress:

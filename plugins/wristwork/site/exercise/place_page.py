@@ -15,7 +15,7 @@ from wristwork.site.frontend.assets import asset_root, scripts
 from wristwork.site.frontend.head import head
 from wristwork.site.frontend.templating import template
 from wristwork.site.reading.course_site import CourseSite, Placed
-from wristwork.store.cache import digest
+from wristwork.store.making import digest
 
 # What a link preview shows of a description.
 LONGEST_DESCRIPTION = 200

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import partial
 from pathlib import Path
 
 from wristwork.course.exercise import exercise_data, json_bytes
@@ -13,8 +12,8 @@ from wristwork.pattern.model import Pattern
 from wristwork.site.exercise.place_page import PlacePages, SiteName
 from wristwork.site.figure.figure import tempo_words
 from wristwork.site.reading.course_site import CourseSite, Placed
-from wristwork.store.cache import Cache, digest
-from wristwork.store.ledger import Ledger
+from wristwork.store.making import digest
+from wristwork.store.publication import Publication
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,43 +25,36 @@ class Made:
     make: Callable[[], bytes]
 
     @property
-    def suffix(self) -> str:
-        return Path(self.name).suffix
+    def kept_as(self) -> str:
+        """Its name in the store."""
+        return f"{self.key}{Path(self.name).suffix}"
 
 
 class Places:
     """Makes the files of every exercise's own place."""
 
-    def __init__(self, site: CourseSite, name: SiteName, cache: Cache) -> None:
+    def __init__(self, site: CourseSite, name: SiteName) -> None:
         self._site = site
         self._name = name
-        self._cache = cache
         self._pages = PlacePages(site, name)
         self._press: CardPress | None = None
 
-    def write(self, site_dir: Path, ledger: Ledger) -> None:
+    def write(self, publication: Publication) -> None:
         """Write every exercise's files below the site's folder.
 
         They do not pass through the site generator: it would hold all of them in memory until it writes.
         """
         for placed in self._site.exercises.values():
-            (site_dir / placed.folder).mkdir(parents=True, exist_ok=True)
-            page = f"{placed.folder}index.html"
-            ledger.place(site_dir, page, self._pages.key(placed), partial(self._page, placed))
+            (publication.folder / placed.folder).mkdir(parents=True, exist_ok=True)
             for made in self._made(placed):
-                self._cache.keep(made.suffix, made.key)
-                kept = partial(self._cache.file, made.suffix, made.key, made.make)
-                ledger.place(site_dir, f"{placed.folder}{made.name}", made.key, kept)
-
-    def _page(self, placed: Placed) -> bytes:
-        return self._pages.html(placed).encode()
+                publication.place(f"{placed.folder}{made.name}", made.kept_as, made.make)
 
     def _made(self, placed: Placed) -> tuple[Made, ...]:
-        """The files that are made once and kept in the cache."""
         pattern, key, lesson = placed.pattern, placed.key, placed.lesson
         data = digest("data", key, repr(lesson))
         card = digest("card", key, placed.page.name, self._name.name)
         return (
+            Made("index.html", self._pages.key(placed), lambda: self._pages.html(placed).encode()),
             Made("exercise.json", data, lambda: json_bytes(exercise_data(pattern, lesson))),
             Made("diagram.svg", digest("picture", key), lambda: self._site.picture(placed).encode()),
             Made("pattern.mid", digest("midi", key), lambda: _midi(pattern)),

@@ -1,12 +1,18 @@
-"""Draw a pattern once, and keep what was drawn."""
+"""Draw a pattern and work out its demand once, and keep both."""
 
 from __future__ import annotations
+
+from dataclasses import asdict
+from sys import intern
+from typing import Any
 
 from wristwork.drawing import diagram
 from wristwork.pattern.model import Pattern, Row
 from wristwork.pattern.write import lane_text
 from wristwork.site.figure.figure import Drawing
-from wristwork.store.cache import Cache, digest
+from wristwork.store.making import digest
+from wristwork.store.store import Store
+from wristwork.technique.demand import Demand, HandDemand, demand
 
 # Stands between the two texts of a kept drawing; no markup holds it.
 _BETWEEN = "\x1e"
@@ -23,8 +29,8 @@ def draw(pattern: Pattern, show: Rows = None) -> Drawing:
 class Drawings:
     """Drawings of a course's patterns, with its choice of rows; ``key`` is the pattern's :meth:`key_of`."""
 
-    def __init__(self, cache: Cache, show: Rows = None) -> None:
-        self._cache = cache
+    def __init__(self, store: Store, show: Rows = None) -> None:
+        self._store = store
         self._show = show
 
     def key_of(self, pattern: Pattern) -> str:
@@ -41,12 +47,23 @@ class Drawings:
             drawing = draw(pattern, self._show)
             return drawing.row + _BETWEEN + drawing.words
 
-        row, _, told = self._cache.text(".html", digest("drawing", key), make).partition(_BETWEEN)
+        row, _, told = self._store.text(f"{digest('drawing', key)}.html", make).partition(_BETWEEN)
         return Drawing(row, told)
+
+    def demand(self, pattern: Pattern) -> Demand:
+        """The demand of a pattern at its goal tempo."""
+        key = digest("demand", self.key_of(pattern))
+        return self._store.value(key, lambda: asdict(demand(pattern, pattern.tempo.goal)), _demand)
 
     def picture(self, pattern: Pattern) -> str:
         """The diagram as one stand-alone SVG file."""
         return diagram(pattern, self._show).svg()
+
+
+def _demand(kept: dict[str, Any]) -> Demand:
+    """The demand that a kept value tells."""
+    hands = {name: HandDemand(**kept[name]) for name in ("right_hand", "left_hand")}
+    return Demand(**{**kept, **hands, "parts": tuple((intern(name), share) for name, share in kept["parts"])})
 
 
 def sticking(pattern: Pattern) -> str:

@@ -40,14 +40,14 @@ from wristwork.site.reading.course_site import Choices, CourseSite
 from wristwork.site.reading.lessons import PageSource
 from wristwork.site.reading.topic_pages import own_topics
 from wristwork.site.safety.safe_pages import finished
-from wristwork.site.student.offline import write_farewell, write_offline
+from wristwork.site.student.offline import Fingerprint, write_farewell, write_offline
 from wristwork.site.student.pages import COURSE, course_data, manifest
 from wristwork.site.week.dates import CALENDAR, calendar_file
 from wristwork.site.week.practice_card import TITLE as CARD_TITLE
 from wristwork.site.week.practice_card import PracticeCard, Topics
 from wristwork.site.week.week_page import dressed_week, filled_week
-from wristwork.store.cache import Cache
-from wristwork.store.ledger import Ledger
+from wristwork.store.publication import Publication
+from wristwork.store.store import STORE, WORK, Store
 
 # What makes a page a week. Told from the text, for nothing is read yet when the curriculum is to be made or not.
 _WEEK = re.compile(r"^week:", re.MULTILINE)
@@ -56,11 +56,11 @@ _WEEK = re.compile(r"^week:", re.MULTILINE)
 class Builder:
     """Holds what one build knows; made anew for each build of a preview."""
 
-    def __init__(self, config: MkDocsConfig, settings: WristworkConfig, previewing: bool = False) -> None:
-        # Outside the pages, and outside the site: made anew at any time.
-        self._root = Path(config.config_file_path or config.docs_dir).parent
-        self._work = self._root / ".wristwork"
-        self._cache = Cache(self._work / "cache")
+    def __init__(self, config: MkDocsConfig, settings: WristworkConfig, tell: Tell, previewing: bool = False) -> None:
+        """``tell`` is told of what takes its time."""
+        self._root = course_folder(config)
+        self._tell = tell
+        self._store = Store(self._root / WORK / STORE, tell)
         self._settings = settings
         # A preview changes from minute to minute, and shares its address with every other.
         self._keeps_offline = settings.offline and not previewing
@@ -94,15 +94,15 @@ class Builder:
         """Read all pages of the course."""
         settings = self._settings
         choices = Choices(settings.show, settings.days, self._order, settings.starts, self._allow, self._keeps_offline)
-        self._sounds = Sounds(self._root, self._work, self._cache, self._renders)
+        self._sounds = Sounds(self._root, self._store, self._renders)
         hearing = next((uri for uri, topic in self._topics.items() if topic is Topic.HEARING), None)
-        self.site = CourseSite(sources, self._cache, choices, self._sounds.names, hearing)
+        self.site = CourseSite(sources, self._store, choices, self._sounds.names, hearing)
         self.problems += [*self.site.problems, *self._sounds.problems]
         self.book = AddressBook(self._root, self.site)
         self.problems += self.book.problems
         if not self.problems and self._must_be_committed and self.book.is_out_of_date:
             self.problems.append(commit_first())
-        self._places = Places(self.site, self._name, self._cache)
+        self._places = Places(self.site, self._name)
 
     @property
     def watched(self) -> list[Path]:
@@ -182,39 +182,35 @@ class Builder:
         entries = "".join(f"    <url>\n         <loc>{escape(place or '')}</loc>\n    </url>\n" for place in places)
         return sitemap.replace("</urlset>", f"{entries}</urlset>")
 
-    def finish(self, site_dir: Path, last: Path, can_play: bool, tell: Tell) -> None:
-        """Give every exercise its place and make all findable; ``last`` is the folder of the last good site.
-
-        ``can_play``: is there anything to play on the pages? ``tell`` is told of what takes its time.
-        """
-        self._ledger = Ledger(self._work / "ledger.json", last)
-        self._sounds.render(self.site.exercises.values(), tell)
-        self._places.write(site_dir, self._ledger)
-        self._sounds.write(site_dir, self._ledger, self.site.exercises.values())
+    def finish(self, site_dir: Path, can_play: bool) -> None:
+        """Give every exercise its place and make all findable. ``can_play``: is there anything to play on the pages?"""
+        publication = Publication(self._store, site_dir)
+        self._sounds.render(self.site.exercises.values(), self._tell)
+        self._places.write(publication)
+        self._sounds.write(publication, self.site.exercises.values())
         if can_play or self.site.exercises:
-            self._sounds.write_kit(site_dir, self._ledger)
+            self._sounds.write_kit(publication)
         for address, html in self.book.pages(self._name):
             (site_dir / address).parent.mkdir(parents=True, exist_ok=True)
             (site_dir / address).write_text(html, encoding="utf-8")
         (site_dir / "x").mkdir(exist_ok=True)
         (site_dir / "x" / "exercises.json").write_bytes(exercise_list(self.site))
         add_to_index(site_dir / "search" / "search_index.json", self.site)
-        self._write_worker(site_dir)
+        self._write_worker(site_dir, publication.sum)
 
-    def _write_worker(self, site_dir: Path) -> None:
+    def _write_worker(self, site_dir: Path, known: Fingerprint) -> None:
         """Last, for it names every file of the site."""
         if not self._keeps_offline:
             write_farewell(site_dir)
             return
         shell = ("index.md", LIST_PAGE, OWN_PAGE, Topic.WARM_UP.src_uri)
         pages = [self.site.pages[uri].url for uri in shell if uri in self.site.pages]
-        write_offline(site_dir, self.site, pages, self._ledger.key)
+        write_offline(site_dir, self.site, pages, known)
 
     def published(self) -> None:
-        """The site is in its place: remember what it was made from, drop what it did not need."""
-        self._ledger.save()
-        self._cache.forget_unused()
-        self._sounds.forget_unused()
+        """The site is in its place: drop what it did not need."""
+        self._store.sync()
+        self._store.forget_unused()
 
 
 def _list_card(page: Page) -> None:
@@ -229,5 +225,9 @@ def shown_path(file: File, config: MkDocsConfig) -> str:
     """How errors name a page: from the folder of the course's settings, with forward slashes."""
     if file.abs_src_path is None:
         return file.src_uri
-    root = Path(config.config_file_path or config.docs_dir).parent
-    return Path(os.path.relpath(file.abs_src_path, root)).as_posix()
+    return Path(os.path.relpath(file.abs_src_path, course_folder(config))).as_posix()
+
+
+def course_folder(config: MkDocsConfig) -> Path:
+    """The folder that holds the course's settings."""
+    return Path(config.config_file_path or config.docs_dir).parent

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Iterable, Sequence
-from contextlib import suppress
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, cast
 from urllib.parse import urlsplit
 
 from jinja2 import Environment
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.exceptions import PluginError
+from mkdocs.exceptions import Abort, PluginError
 from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
@@ -20,18 +20,22 @@ from mkdocs.utils import CountHandler
 from mkdocs.utils.templates import TemplateContext
 
 from wristwork.course.addresses import FILE_NAME
+from wristwork.files import LinkRefused, refuse_link
 from wristwork.site.addresses import relative
 from wristwork.site.frontend.assets import links
 from wristwork.site.markdown.extension import Figures
 from wristwork.site.markdown.page_figures import PageFigures
 from wristwork.site.mkdocs import steady
-from wristwork.site.mkdocs.builder import Builder, shown_path
+from wristwork.site.mkdocs.builder import Builder, course_folder, shown_path
 from wristwork.site.mkdocs.config import WristworkConfig
 from wristwork.site.mkdocs.course_checks import mind_anchors
+from wristwork.site.mkdocs.disk import disk_trouble, mind_devices
 from wristwork.site.mkdocs.navigation import course_nav, near
-from wristwork.site.mkdocs.stage import Stage
+from wristwork.site.mkdocs.stage import Stage, StageError
 from wristwork.site.mkdocs.theming import apply_look, mended
 from wristwork.site.reading.lessons import PageSource
+from wristwork.store.store import WORK
+from wristwork.store.turn import StillBuilding, Turn
 
 if TYPE_CHECKING:  # a build serves nothing
     from mkdocs.livereload import LiveReloadServer
@@ -48,6 +52,7 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
     def __init__(self) -> None:
         self._previewing = False
         self._dirty = False
+        self._turn: Turn | None = None
         self._stage: Stage | None = None
         self._builder: Builder | None = None
         self._figures: dict[str, PageFigures] = {}
@@ -62,8 +67,11 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
     @event_priority(FIRST)
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Build on a stage, read fences, look like ourselves."""
-        if not self._previewing and not self._dirty:
-            self._open_stage(config)
+        with _told():
+            self._turn = _turn(config)
+            self._turn.take(log.info)
+            if not self._previewing and not self._dirty:
+                self._open_stage(config)
         for name in NEEDED_EXTENSIONS:
             if name not in config.markdown_extensions:
                 config.markdown_extensions.append(name)
@@ -76,7 +84,9 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
     @event_priority(LATE)
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Read the course and add what is made from it."""
-        builder = self._builder = Builder(config, self.config, self._previewing)
+        mind_devices(files)
+        with _told():
+            builder = self._builder = Builder(config, self.config, log.info, self._previewing)
         inclusion = InclusionLevel.is_in_serve if self._previewing else InclusionLevel.is_included
         own = _sources(files.documentation_pages(inclusion=inclusion), config)
         made = [File.generated(config, page.src_uri, content=page.markdown) for page in builder.made_pages(own)]
@@ -152,9 +162,8 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Make exercises findable, then put the new site in place of the old one."""
         assert self._builder is not None
-        folder = Path(config.site_dir)
         can_play = any(figures.can_play for figures in self._figures.values())
-        self._builder.finish(folder, self._stage.site if self._stage else folder, can_play, log.info)
+        self._builder.finish(Path(config.site_dir), can_play)
         if _strictly_failing(config):
             return
         if self._stage is not None:
@@ -163,23 +172,32 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
             self._close_stage(config)
         if not self._previewing:
             self._keep_addresses(self._builder)
+        self._end_turn()
 
     def on_build_error(self, *, error: Exception) -> None:
-        """Leave the last good site alone."""
+        """Leave the last good site alone, and say in a line what the disk says."""
         self.on_shutdown()
+        said = disk_trouble(error)
+        if said:
+            raise Abort(said)
 
     def on_shutdown(self) -> None:
         """Drop a stage that no swap has emptied: the build failed or was interrupted."""
         if self._stage is not None:
             self._stage.abandon()
             self._stage = None
+        self._end_turn()
+
+    def _end_turn(self) -> None:
+        if self._turn is not None:
+            self._turn.end()
+            self._turn = None
 
     def _open_stage(self, config: MkDocsConfig) -> None:
         stage = Stage(Path(config.site_dir))
-        if stage.possible:
-            stage.open()
-            self._stage = stage
-            config.site_dir = str(stage.folder)
+        stage.open()
+        self._stage = stage
+        config.site_dir = str(stage.folder)
 
     def _close_stage(self, config: MkDocsConfig) -> None:
         assert self._stage is not None
@@ -215,6 +233,23 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
             return
         count = "1 thing is" if len(problems) == 1 else f"{len(problems)} things are"
         raise PluginError("\n\n".join([f"{count} wrong in the course:", *map(str, problems)]))
+
+
+def _turn(config: MkDocsConfig) -> Turn:
+    """The turn of a course's builds: locked in the folder for such things, else beside the site."""
+    work = course_folder(config) / WORK
+    refuse_link(work)
+    site = Path(config.site_dir)
+    return Turn((work / "lock", site.with_name(f".{site.name}.lock")))
+
+
+@contextmanager
+def _told() -> Iterator[None]:
+    """What stands in the way of a build ends it with a line."""
+    try:
+        yield
+    except (LinkRefused, StageError, StillBuilding) as error:
+        raise PluginError(str(error)) from error
 
 
 def _sources(files: Iterable[File], config: MkDocsConfig) -> list[PageSource]:

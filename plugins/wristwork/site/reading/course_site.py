@@ -23,10 +23,10 @@ from wristwork.site.addresses import relative
 from wristwork.site.figure.demand_details import demand_details
 from wristwork.site.figure.drawn import Drawings, sticking
 from wristwork.site.figure.figure import Link, Surroundings, figure
-from wristwork.site.figure.kept_demand import KeptDemand
 from wristwork.site.reading.lessons import LessonPage, PageSource, read_lesson
 from wristwork.sound.schedule import preview_names
-from wristwork.store.cache import Cache, digest
+from wristwork.store.making import digest
+from wristwork.store.store import Store
 
 
 @dataclass(frozen=True)
@@ -106,15 +106,15 @@ class CourseSite:
     def __init__(
         self,
         sources: Iterable[PageSource],
-        cache: Cache,
+        store: Store,
         choices: Choices = Choices(),
         heard: Callable[[Placed], Sequence[str]] = all_previews,
         hearing: str | None = None,
     ) -> None:
-        self._cache = cache
+        self._store = store
         self.heard = heard
         self._hearing = hearing
-        self._drawings = Drawings(cache, choices.show)
+        self._drawings = Drawings(store, choices.show)
         self.starts = choices.starts
         self.keeps_offline = choices.keeps_offline
         by_uri = {source.src_uri: source for source in sources}
@@ -122,9 +122,7 @@ class CourseSite:
         numbers = {uri: page.number for uri, (page, _) in read.items() if page.number is not None}
         self.pages = {uri: read[uri][0] for uri in page_order(by_uri, numbers, choices.order)}
         texts = {page.path: by_uri[uri].text for uri, page in self.pages.items()}
-        self.course, problems = read_teaching(
-            texts, choices.days, choices.allow, demanded=KeptDemand(cache, self._drawings).at_goal
-        )
+        self.course, problems = read_teaching(texts, choices.days, choices.allow, demanded=self._drawings.demand)
         self.problems: list[Problem | WeekProblem] = [*problems, *self.course.text.problems]
         self.warnings = self.course.text.warnings
         self.exercises = self._placed()
@@ -243,7 +241,7 @@ class CourseSite:
     def example(self, pattern: Pattern, url: str) -> str:
         """An example's figure for the page at ``url``; it carries its own data, for it has no place of its own."""
         key = self._drawings.key_of(pattern)
-        data = self._cache.text(".json", digest("example", key), lambda: example_data(pattern))
+        data = self._store.text(f"{digest('example', key)}.json", lambda: example_data(pattern))
         around = Surroundings(data=data, hearing=self._hearing_from(url))
         return figure(pattern, self._drawings.on_page(pattern, key), around)
 

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from functools import cached_property
 
 from wristwork.sound.kit.voices import Sound, Voice
 
@@ -14,7 +12,7 @@ from wristwork.sound.kit.voices import Sound, Voice
 class Kit:
     """The made kit, with a tutor's ``own`` sounds in place of the made ones of their voices.
 
-    A made sound is computed when it is first asked for; the digest needs none.
+    A made sound is computed when it is first asked for.
     """
 
     own: Mapping[Voice, tuple[Sound, ...]] = field(default_factory=dict)
@@ -27,13 +25,3 @@ class Kit:
         from wristwork.sound.kit.made import made_sounds
 
         return made_sounds(voice)
-
-    @cached_property
-    def digest(self) -> str:
-        """The same for kits with the same own sounds."""
-        told = hashlib.sha256()
-        for voice in sorted(self.own):
-            for sound in self.own[voice]:
-                told.update(f"{voice.place}\0{voice.level}\0{sound.gain!r}\0{len(sound.strike)}\0".encode())
-                told.update(sound.strike.tobytes())
-        return told.hexdigest()

@@ -1,0 +1,48 @@
+"""What a disk can do to a build, told in a line."""
+
+from __future__ import annotations
+
+import errno
+import os
+import stat
+
+from mkdocs.exceptions import PluginError
+from mkdocs.structure.files import Files
+
+_FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG)
+_UNTOUCHED = "The site that was built last is as it was."
+
+
+def disk_trouble(error: Exception) -> str | None:
+    """What to say of an error that comes from the disk; None for any other."""
+    if not isinstance(error, OSError) or error.errno is None:
+        return None
+    place = f": {os.fspath(error.filename)!s}" if isinstance(error.filename, str | os.PathLike) else ""
+    if error.errno in _FULL:
+        return f"There is no room left on the disk ({error.strerror}{place}). {_UNTOUCHED} Make room, and build again."
+    if error.errno in (errno.EROFS, errno.EACCES, errno.EPERM) and place:
+        return (
+            f"A file or folder can't be used ({error.strerror}{place}). {_UNTOUCHED} Give yourself the right to "
+            "read and write it, and build again."
+        )
+    if error.errno in (errno.EEXIST, errno.ENOTDIR, errno.EISDIR) and place:
+        return (
+            f"A file is where a folder belongs, or a folder where a file belongs ({error.strerror}{place}). "
+            f"{_UNTOUCHED} Move it away, and build again."
+        )
+    if error.errno in (errno.EIO, errno.ENAMETOOLONG, errno.ELOOP):
+        return f"The disk refuses a file ({error.strerror}{place}). {_UNTOUCHED}"
+    return None
+
+
+def mind_devices(files: Files) -> None:
+    """Raise PluginError for what is no file among a course's files: reading a pipe may never end."""
+    for file in files:
+        if file.abs_src_path is None:
+            continue
+        try:
+            mode = os.stat(file.abs_src_path).st_mode
+        except OSError:
+            continue  # MkDocs tells of it
+        if not stat.S_ISREG(mode):
+            raise PluginError(f"{file.src_uri} is a pipe or a device and no file: take it out of the pages' folder.")

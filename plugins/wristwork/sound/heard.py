@@ -1,0 +1,17 @@
+"""All that can be heard of a pattern, as one text: what its previews are kept by."""
+
+from __future__ import annotations
+
+import json
+
+from wristwork.pattern.model import Pattern
+from wristwork.technique.strokes import strokes
+
+
+def heard(pattern: Pattern) -> str:
+    """The same for patterns whose previews are the same on any kit."""
+    told = [pattern.tempo.start, pattern.tempo.goal, pattern.time.beats, pattern.beats, pattern.repeat, pattern.loop]
+    sounding = [
+        (str(s.at), s.level, s.kind, s.on, str(s.length), s.ahead_ms, str(s.ahead_at_most)) for s in strokes(pattern)
+    ]
+    return json.dumps([told, sounding])

@@ -1,0 +1,62 @@
+"""Names for what is made: a digest of what went in, and of who made it.
+
+Other input, other code or another version of a library makes another name, so nothing kept is ever stale.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import dataclass
+from functools import cache
+from importlib.metadata import PackageNotFoundError, version
+from pathlib import Path
+
+import wristwork
+
+_CODE = (".py", ".typ", ".html", ".ttf")
+
+
+@dataclass(frozen=True, slots=True)
+class Maker:
+    """Who makes something: code (files, or folders with all that is in them, below the package), and libraries."""
+
+    code: tuple[str, ...]
+    libraries: tuple[str, ...]
+
+
+# Whatever is drawn or written may depend on any of the code.
+PAGES = Maker(("",), ("jinja2", "markupsafe", "mido", "typst"))
+# Sound takes long to make. Beside its own code it depends on the strokes, which are among what goes in.
+SOUND = Maker(
+    ("sound", "pattern/drums.py", "pattern/model.py"), ("lameenc", "numpy", "pyloudnorm", "scipy", "soundfile")
+)
+
+
+def digest(*parts: str, by: Maker = PAGES) -> str:
+    """A name for what is made from these parts: 40 hexadecimal digits."""
+    sum_ = hashlib.sha256(_fingerprint(by).encode())
+    for part in parts:
+        sum_.update(f"{len(part)}:{part}".encode("utf-8", "surrogatepass"))
+    return sum_.hexdigest()[:40]
+
+
+@cache
+def _fingerprint(maker: Maker) -> str:
+    home = Path(wristwork.__file__).parent
+    sum_ = hashlib.sha256("\n".join(f"{name} {_version(name)}" for name in maker.libraries).encode())
+    for source in sorted(source for name in maker.code for source in _sources(home / name)):
+        sum_.update(source.relative_to(home).as_posix().encode() + b"\0" + source.read_bytes() + b"\0")
+    return sum_.hexdigest()
+
+
+def _sources(place: Path) -> list[Path]:
+    if place.is_file():
+        return [place]
+    return [path for path in place.rglob("*") if path.suffix in _CODE]
+
+
+def _version(library: str) -> str:
+    try:
+        return version(library)
+    except PackageNotFoundError:
+        return "none"

@@ -1,0 +1,69 @@
+from __future__ import annotations
+
+import subprocess
+import sys
+from dataclasses import replace
+
+import pytest
+
+from tests.sound.made_patterns import pattern
+from wristwork.sound import rendering
+from wristwork.sound.heard import heard
+from wristwork.sound.kit import Kit
+from wristwork.sound.preview import previews
+
+KIT = Kit()
+FAST = pattern("R>L", time="1/4", tempo="300")
+OTHER = pattern("RL", time="1/4", tempo="280 to 300")
+
+
+def all_rendered(patterns, workers):
+    return dict(one for some in rendering.rendered(patterns, KIT, workers) for one in some)
+
+
+def test_every_pattern_gets_its_previews():
+    assert all_rendered([FAST, OTHER], workers=1) == {0: previews(FAST, KIT), 1: previews(OTHER, KIT)}
+    assert [list(previews(each, KIT)) for each in (FAST, OTHER)] == [["start.mp3"], ["start.mp3", "goal.mp3"]]
+
+
+def test_what_is_heard_decides_and_nothing_else():
+    key = heard(FAST)
+    assert heard(replace(FAST, title="Another", id="another", note="x")) == key
+    different = [
+        heard(pattern(**lines))
+        for lines in (
+            {"hands": "RL", "time": "1/4", "tempo": "300"},
+            {"hands": "R>L", "time": "1/4", "tempo": "299"},
+            {"hands": "R>L", "time": "1/4", "tempo": "300 to 301"},
+            {"hands": "R>L", "time": "1/4", "tempo": "300", "repeat": "2"},
+            {"hands": "R>L", "time": "1/4", "tempo": "300", "place": "all on snare"},
+            {"hands": "R>L", "time": "1/8", "tempo": "300", "loop": "no"},
+            {"hands": "lR>L", "time": "1/4", "tempo": "300"},
+            {"hands": "R>zL", "time": "1/4", "tempo": "300"},
+            {"hands": "R>L R>L", "time": "2/4", "tempo": "300"},
+        )
+    ]
+    assert len({key, *different}) == 1 + len(different)
+
+
+def test_many_are_rendered_in_processes_with_the_same_bytes():
+    made = [pattern("R>L", time="1/4", tempo=str(tempo)) for tempo in range(300, 308)]
+    assert all_rendered(made, workers=1) == all_rendered(made, workers=2)
+
+
+def test_where_no_process_starts_it_renders_here(monkeypatch):
+    def no_processes(jobs, kit, _workers):
+        yield rendering._render(jobs[:2], kit)
+        raise rendering.BrokenProcessPool("no more here")
+
+    monkeypatch.setattr(rendering, "_rendered_in_processes", no_processes)
+    made = [pattern("R>L", time="1/4", tempo=str(tempo)) for tempo in range(300, 306)]
+    done = [number for some in rendering.rendered(made, KIT, 2) for number, _ in some]
+    assert done == list(range(6))
+
+
+@pytest.mark.parametrize("module", ["wristwork.sound.heard", "wristwork.site.audio.sounds"])
+def test_looking_for_what_is_kept_loads_nothing_that_renders(module):
+    script = f"import sys, {module}; print(*sys.modules)"
+    loaded = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True).stdout.split()
+    assert not {"numpy", "scipy", "lameenc", "soundfile", "pyloudnorm"} & set(loaded)

@@ -1,0 +1,59 @@
+import ast
+from pathlib import Path
+
+import pytest
+
+import wristwork.sound
+from wristwork.store import making
+from wristwork.store.making import PAGES, SOUND, Maker, digest
+
+
+@pytest.fixture(autouse=True)
+def _afresh():
+    making._fingerprint.cache_clear()
+    yield
+    making._fingerprint.cache_clear()
+
+
+def test_other_parts_make_another_name() -> None:
+    assert len({digest("a", "b"), digest("ab"), digest("a", "b", ""), digest("b", "a"), digest("\udcff")}) == 5
+
+
+@pytest.mark.parametrize("maker", [PAGES, SOUND])
+@pytest.mark.parametrize("library", ["jinja2", "typst", "lameenc", "numpy", "scipy", "soundfile", "pyloudnorm"])
+def test_another_version_of_a_library_makes_another_name(monkeypatch, maker: Maker, library: str) -> None:
+    before = digest("a", by=maker)
+    making._fingerprint.cache_clear()
+    real = making.version
+    monkeypatch.setattr(making, "version", lambda name: f"{real(name)}+other" if name == library else real(name))
+    assert (digest("a", by=maker) != before) is (library in maker.libraries)
+
+
+def test_every_library_that_makes_something_has_a_version() -> None:
+    assert all(making._version(name) != "none" for name in (*PAGES.libraries, *SOUND.libraries))
+    assert making._version("no-such-thing") == "none"
+
+
+def test_other_code_makes_another_name(tmp_path: Path, monkeypatch) -> None:
+    names = []
+    for content in ("one", "two"):
+        (tmp_path / "sound").mkdir(exist_ok=True)
+        (tmp_path / "sound" / "code.py").write_text(content)
+        monkeypatch.setattr(making.wristwork, "__file__", str(tmp_path / "__init__.py"))
+        making._fingerprint.cache_clear()
+        names.append(digest("a", by=Maker(("sound",), ())))
+    assert len({*names}) == 2
+
+
+def test_sound_is_named_by_all_code_that_decides_how_it_sounds() -> None:
+    """What the code of sound imports is its own, goes in as strokes, or is among the code that its maker names."""
+    home = Path(wristwork.sound.__file__).parents[1]
+    imported = {
+        node.module
+        for source in (home / "sound").rglob("*.py")
+        for node in ast.walk(ast.parse(source.read_text(encoding="utf-8")))
+        if isinstance(node, ast.ImportFrom) and node.module and node.module.startswith("wristwork.")
+    }
+    named = {f"wristwork.{name.removesuffix('.py').replace('/', '.')}" for name in SOUND.code}
+    outside = {module for module in imported if not module.startswith("wristwork.sound")}
+    assert outside - named <= {"wristwork.technique.strokes", "wristwork.wording"}
