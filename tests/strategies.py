@@ -93,6 +93,8 @@ def pattern_texts(draw: st.DrawFn, feet: bool = True, place: bool = True, title:
 
 
 PLACES = (
+    "place: beat 1 on crash then floor tom, 2& of bar 1 on open hi-hat, grace notes on high tom then rim",
+    "place: right on ride, left bar 1 on stick on stick then brush sweep then half-open hi-hat, left foot on splash",
     "place: right on hi-hat, left on snare",
     "place: all on high tom then mid tom then floor tom, accents on crash",
     "place: left accents on ride bell then cowbell, right ghosts on rim shot",

@@ -124,6 +124,11 @@ def test_every_word_of_the_language_stands_on_its_page(page, words):
     assert [word for word in words if word not in named] == []
 
 
+def test_the_table_of_short_words_is_the_drums_own():
+    rows = re.findall(r"^\| `([^`]+)` \| ([a-z -]+) \|$", TEXTS["handbook/drums.md"], re.M)
+    assert dict(rows).items() >= {drum.row.short: drum.value for drum in Drum}.items()
+
+
 def test_every_who_is_made_of_words_that_the_page_names():
     named = set(re.findall(r"[a-z]+", TEXTS["handbook/drums.md"]))
     assert [who for who in WHO if not set(who.split()) <= named] == []

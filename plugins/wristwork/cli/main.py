@@ -148,7 +148,8 @@ def _try(commands: argparse._SubParsersAction[_Parser], name: str) -> None:
         "Put it in quotes: > and ( mean something to the terminal."
     )
     usage = (
-        "'STICKING' [--right GROUPS] [--left GROUPS] [--feet GROUPS] [--time N/D] [--tempo N] [--place RULES] [--once]"
+        "'STICKING' [--right GROUPS] [--left GROUPS] [--feet GROUPS] "
+        "[--time N/D] [--tempo N] [--place RULES] [--drums WORDS] [--once]"
     )
     parser = _command(commands, name, usage, about, "wristwork try 'R>LRR L>RLL' --tempo 80")
     parser.add_argument("hands", nargs="*", metavar="'STICKING'", help="groups for the hands, in quotes")
@@ -158,6 +159,7 @@ def _try(commands: argparse._SubParsersAction[_Parser], name: str) -> None:
     parser.add_argument("--time", metavar="N/D", help="the time signature, as in 6/8")
     parser.add_argument("--tempo", metavar="N", default="60", help="beats a minute (60)")
     parser.add_argument("--place", metavar="RULES", help="drums, as in 'right on hi-hat, left on snare'")
+    parser.add_argument("--drums", metavar="WORDS", help="the drum of every stroke, as in 'high mid, floor, snare'")
     parser.add_argument("--once", action="store_true", help="play it once: the last stroke leads nowhere")
 
     def run(options: argparse.Namespace) -> int:
@@ -167,7 +169,8 @@ def _try(commands: argparse._SubParsersAction[_Parser], name: str) -> None:
             raise Trouble("'STICKING' is missing", f"write, say, {parser.example}")
         lines = {"time": options.time, "tempo": options.tempo, "hands": " ".join(options.hands) or None}
         lines |= {"right": options.right, "left": options.left}
-        lines |= {"feet": options.feet, "place": options.place, "loop": "no" if options.once else None}
+        lines |= {"feet": options.feet, "place": options.place, "drums": options.drums}
+        lines |= {"loop": "no" if options.once else None}
         given = {key: value for key, value in lines.items() if value is not None}
         return try_out(given, Paint.on(sys.stdout), Paint.on(sys.stderr))
 

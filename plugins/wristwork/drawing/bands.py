@@ -87,7 +87,12 @@ def read_bands(plan: Plan) -> Bands:
 def _staff_reach(plan: Plan, above: MarkHeights, below: MarkHeights) -> tuple[float, float]:
     """How far the staff reaches above its middle line (negative) and below."""
     heads = [head for cut in plan.cuts for chord in (*cut.hands, *cut.feet) for head in chord.heads]
-    graced = [chord.heads[0].y for cut in plan.cuts for chord in (*cut.hands, *cut.feet) if chord.chord.graces]
+    graced = [
+        plan.staff.y(hit.stroke.on)
+        for cut in plan.cuts
+        for chord in (*cut.hands, *cut.feet)
+        for hit in chord.chord.graces
+    ]
     ys = [head.y for head in heads]
     own = _OWN if plan.staff.one_line else plan.staff.bar_reach
     tops = [above.top, below.top, -own, min(ys, default=0) - 6, min(graced, default=0) - _GRACE_ABOVE]

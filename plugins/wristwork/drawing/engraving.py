@@ -22,7 +22,7 @@ from wristwork.drawing.marks import (
     tuplets,
 )
 from wristwork.drawing.noteheads import GRACE_SIZE, STEM_WIDTH, PlacedChord, PlacedHead
-from wristwork.drawing.places import head_glyph
+from wristwork.drawing.places import STAFF_PLACES, head_glyph, head_shape
 from wristwork.drawing.plan import CutPlan, Plan, end_words, has_repeat_sign, time_width
 from wristwork.drawing.shape import ACCENT_BELOW, BEAM, BEAM_STEP, Staff, accented_below, stem_taken
 from wristwork.drawing.svg import num, path, rect
@@ -117,7 +117,7 @@ def _draw_chord(ink: _Ink, placed: PlacedChord, x: float, staff: Staff) -> None:
         end = staff.up_end if placed.up else staff.down_end
         ink.solid.append(glyphs.at(f"{_FLAG_NAMES[count]}{'Up' if placed.up else 'Down'}", x + placed.stem, end))
     _draw_slashes(ink, placed, x, staff)
-    _draw_graces(ink, placed, x)
+    _draw_graces(ink, placed, x, staff)
 
 
 def _draw_head(ink: _Ink, placed: PlacedChord, head: PlacedHead, x: float, staff: Staff) -> None:
@@ -184,24 +184,27 @@ def _draw_slashes(ink: _Ink, placed: PlacedChord, x: float, staff: Staff) -> Non
         ink.solid.append(data)
 
 
-def _draw_graces(ink: _Ink, placed: PlacedChord, x: float) -> None:
+def _draw_graces(ink: _Ink, placed: PlacedChord, x: float, staff: Staff) -> None:
     graces = placed.chord.graces
     if not graces:
         return
     head = placed.heads[0]
-    shape = head.shape
     size = GRACE_SIZE * SPACE
-    glyph = head_glyph(head.family, QUARTER)
+    ys = [staff.y(hit.stroke.on) for hit in graces]
+    top = min(ys) - _GRACE_STEM
     stems = []
-    for hit in graces:
+    for hit, y in zip(graces, ys, strict=True):
         middle = x + head.x + hit.shift
-        ink.notes.append(path(glyphs.at(glyph, middle, head.y, GRACE_SIZE), f' class="ww-grace"{hit.marks}'))
+        family = STAFF_PLACES[hit.stroke.on].head
+        shape = head_shape(family, QUARTER)
+        glyph = glyphs.at(head_glyph(family, QUARTER), middle, y, GRACE_SIZE)
+        ink.notes.append(path(glyph, f' class="ww-grace"{hit.marks}'))
         stem_x = middle + shape.stem[0] * size if placed.has_stem else middle + 0.535 * size
         stems.append(stem_x)
-        start = head.y + min(0, shape.stem[1] * size)
-        ink.solid.append(rect(stem_x - 0.45, head.y - _GRACE_STEM, 0.9, start - head.y + _GRACE_STEM))
-    ink.solid.append(draw_slur(x + head.x + graces[0].shift, x + head.x - 1, head.y + _SLUR_BELOW))
-    top = head.y - _GRACE_STEM
+        start = y + min(0, shape.stem[1] * size)
+        ink.solid.append(rect(stem_x - 0.45, top, 0.9, start - top))
+    slur = max(head.y, *ys) + _SLUR_BELOW
+    ink.solid.append(draw_slur(x + head.x + graces[0].shift, x + head.x - 1, slur))
     if len(graces) == 1:
         ink.solid.append(glyphs.at("flag8thUp", stems[0], top, GRACE_SIZE))
         ink.solid.append(glyphs.at("graceNoteSlashStemUp", stems[0] + 0.6, top + 5.2, 0.75))

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
 from wristwork.pattern.changes import Change, read_changes
+from wristwork.pattern.drum_row import DrumRow, read_drum_row
 from wristwork.pattern.fences import Block
 from wristwork.pattern.groups import WrittenLane, read_lane, read_left, read_right
 from wristwork.pattern.lines import Entries, Entry, read_entries
@@ -56,6 +57,7 @@ class Draft:
     left: WrittenLane | None = None
     feet: WrittenLane | None = None
     place: tuple[PlacementRule, ...] | None = None
+    drums: DrumRow | None = None
     repeat: int | None = None
     loop: bool | None = None
     show: tuple[Row, ...] | None = None
@@ -142,7 +144,7 @@ def _read_values(path: str, block: Block, read_lines: Entries, report: Report) -
     values = _Values(read_lines, report)
     read = values.read
     dropped = frozenset(
-        key for key in ("feet", "place") if key in entries and entries[key].value.text.lower() == "none"
+        key for key in ("feet", "place", "drums") if key in entries and entries[key].value.text.lower() == "none"
     )
     example = bool(read("example", read_yes_no))
     title = read("title", read_line)
@@ -163,6 +165,7 @@ def _read_values(path: str, block: Block, read_lines: Entries, report: Report) -
         left=read("left", read_left),
         feet=None if "feet" in dropped else read("feet", read_lane),
         place=None if "place" in dropped else read("place", read_rules),
+        drums=None if "drums" in dropped else read("drums", read_drum_row),
         repeat=read("repeat", read_repeat),
         loop=read("loop", read_yes_no),
         show=read("show", read_show),

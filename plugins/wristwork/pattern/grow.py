@@ -8,9 +8,12 @@ from typing import TypeVar
 from wristwork.pattern.bars import check_bars, tell_time
 from wristwork.pattern.changes import MOST_BARS, CannotChange, apply_change
 from wristwork.pattern.draft import HAND_KEYS, Draft
+from wristwork.pattern.drum_row import RowMismatch, fitted
 from wristwork.pattern.groups import WrittenLane
 from wristwork.pattern.model import (
+    DrumPair,
     Lane,
+    Note,
     Pattern,
     Place,
     PlacementRule,
@@ -19,6 +22,7 @@ from wristwork.pattern.model import (
     Tempo,
     TimeSignature,
 )
+from wristwork.pattern.moments import unreachable
 from wristwork.pattern.parts import CannotJoin, joined, part_of
 from wristwork.pattern.written import unheld_slashes
 from wristwork.wording import counted
@@ -37,6 +41,7 @@ class Grown:
     hands: Lane | None
     feet: Lane | None
     place: tuple[PlacementRule, ...] | None
+    drums: tuple[DrumPair | None, ...] | None
     repeat: int
     loop: bool
     show: tuple[Row, ...] | None
@@ -61,12 +66,18 @@ def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
     if lanes is None:
         return None
     hands, feet = lanes
+    try:
+        drums = _drums(draft, parent, hands)
+    except RowMismatch as error:
+        draft.report.add(error.place, error.found, error.remedy)
+        return None
     grown = Grown(
         time=time,
         tempo=_first(draft.tempo, parent.tempo if parent else None, Tempo()),
         hands=hands,
         feet=feet,
         place=_taken_over(draft, "place", draft.place, parent.place if parent else None),
+        drums=drums,
         repeat=_first(draft.repeat, parent.repeat if parent else None, 1),
         loop=_first(draft.loop, parent.loop if parent else None, True),
         show=draft.show or (parent.show if parent else None),
@@ -187,6 +198,7 @@ def _pattern(draft: Draft, grown: Grown) -> Pattern | None:
         id=None if draft.example else draft.id,
         tempo=grown.tempo,
         place=grown.place,
+        drums=grown.drums,
         repeat=grown.repeat,
         loop=grown.loop,
         show=grown.show,
@@ -196,12 +208,40 @@ def _pattern(draft: Draft, grown: Grown) -> Pattern | None:
         requires=tuple(part.text for part in draft.requires),
         note=draft.note,
     )
+    _check_moments(draft, pattern)
     if _check_size(draft, pattern):
         own_hands = draft.hands or draft.right or draft.left
         for key, lane, written in (("hands", hands, own_hands), ("feet", feet, draft.feet)):
             if lane is not None:
                 _check_slashes(draft, key, lane, written, grown.time)
     return pattern
+
+
+def _drums(draft: Draft, parent: Grown | None, hands: Lane | None) -> tuple[DrumPair | None, ...] | None:
+    """The drums of the strokes: from the line written here, or taken over. Raises :class:`RowMismatch`."""
+    if draft.drums is not None:
+        if hands is None:
+            raise RowMismatch("drums without hands", "write hands:, or place: for the feet", draft.drums.place)
+        return fitted(draft.drums, hands)
+    taken = _taken_over(draft, "drums", None, parent.drums if parent else None)
+    if taken is None or draft.hands is not None or hands is None:
+        return None  # other hands than those that the line stood under
+    strokes = sum(isinstance(slot, Note) for slot in hands.slots)
+    if strokes % len(taken):
+        raise RowMismatch(
+            f"the drums of {len(taken)} strokes taken over from '{draft.grows_from}', where there are {strokes} now",
+            "write drums: here, or drums: none",
+            draft.place_of("change", *HAND_KEYS, "from"),
+        )
+    return taken
+
+
+def _check_moments(draft: Draft, pattern: Pattern) -> None:
+    """Rules written here must speak of beats and bars that there are."""
+    for rule in draft.place or ():
+        problem = unreachable(rule.when, pattern.time, pattern.bars)
+        if problem is not None:
+            draft.report.add(rule.typed_at or draft.place_of("place"), *problem)
 
 
 def _held_together(draft: Draft, grown: Grown) -> tuple[Lane | None, Lane | None] | None:

@@ -192,16 +192,47 @@ class Tempo:
 
 
 @dataclass(frozen=True, slots=True)
-class PlacementRule:
-    """``who on drums``, the drums taken in turn: which hand (None for both), or with ``foot`` which foot; what level.
+class When:
+    """The moments that a rule speaks of, all numbers from 1: where one of the three is empty, all of that kind.
 
-    ``level`` is None for strokes of every level.
+    ``beats`` are whole beats with everything that begins in them; ``counts`` are single moments, each a
+    beat and how far it is on the way to the next one.
+    """
+
+    bars: tuple[int, ...] = ()
+    beats: tuple[int, ...] = ()
+    counts: tuple[tuple[int, Fraction], ...] = ()
+
+    def holds(self, at: Fraction, time: TimeSignature) -> bool:
+        """Does a moment, ``at`` beats from the start of the pattern, belong to them?"""
+        bar, beat = int(at) // time.beats + 1, int(at) % time.beats + 1
+        if self.bars and bar not in self.bars:
+            return False
+        return (not self.beats or beat in self.beats) and (not self.counts or (beat, at % 1) in self.counts)
+
+
+ALWAYS = When()
+
+
+@dataclass(frozen=True, slots=True)
+class PlacementRule:
+    """``who when on drums``, the drums taken in turn.
+
+    Who: which hand (None for both), or with ``foot`` which foot, or with ``graces`` its grace notes; what level
+    (None for strokes of every level).
     """
 
     side: Side | None
     foot: bool
     level: Level | None
     drums: tuple[Drum, ...]
+    when: When = ALWAYS
+    graces: bool = False
+    typed_at: Place | None = field(default=None, compare=False, repr=False)
+
+
+# The drum of the right hand and of the left, where a line of drums names them.
+DrumPair = tuple[Drum, Drum]
 
 
 @dataclass(frozen=True, slots=True)
@@ -209,7 +240,8 @@ class Pattern:
     """A pattern ready to be played and drawn.
 
     Both lanes are whole bars and equally long (the shorter one is already repeated). ``beats`` is
-    one pass of the written bars; ``repeat`` passes make one pass of the exercise.
+    one pass of the written bars; ``repeat`` passes make one pass of the exercise. ``drums`` names the drums of
+    the notes of the hands, one after the other and over again, and goes before ``place``.
     """
 
     title: str | None
@@ -219,6 +251,7 @@ class Pattern:
     id: str | None = None
     tempo: Tempo = Tempo()
     place: tuple[PlacementRule, ...] | None = None
+    drums: tuple[DrumPair | None, ...] | None = None
     repeat: int = 1
     loop: bool = True
     show: tuple[Row, ...] | None = None

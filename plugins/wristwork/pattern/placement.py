@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+from typing import NamedTuple
 
 from wristwork.pattern.drums import WITH_THE_FOOT
 from wristwork.pattern.groups import DASHES
-from wristwork.pattern.model import Drum, Level, Note, Pattern, PlacementRule, Side
+from wristwork.pattern.model import Drum, Level, Note, Pattern, PlacementRule, Side, When
+from wristwork.pattern.moments import EXAMPLE, mentions_a_moment, read_when, split_words
 from wristwork.pattern.problems import Report
 from wristwork.pattern.text import Value
 from wristwork.wording import nearest
@@ -57,18 +60,53 @@ def _read_rule(part: Value, report: Report) -> PlacementRule | None:
         return _read_run_together(part, report)
     who = part.cut(0, on.start())
     where = part.cut(on.end(), len(part.text))
-    words = _WHO_BY_LETTERS.get(_letters(who.text))
-    if words is None:
-        without_hand = re.sub(r"\s+hands?\b", "", who.text.lower())
-        near = without_hand if without_hand in WHO else nearest(who.text.lower(), WHO)
-        remedy = f"did you mean {near}?" if near else f"write one of {', '.join(WHO)}"
-        report.add(
-            who.place() if who.text else part.place(), f"'{who.text}' is nobody that a rule can speak of", remedy
-        )
+    speaks = _read_speaker(who.text)
+    if speaks is None:
+        report.add(who.place() if who.text else part.place(), *_nobody(who.text))
     drums = _read_drums(where, report)
-    if words is None or drums is None:
+    if speaks is None or drums is None:
         return None
-    return _rule(words, drums)
+    return replace(_rule(speaks.who, drums), when=speaks.when, graces=speaks.graces, typed_at=part.place())
+
+
+class _Speaker(NamedTuple):
+    """Who a rule speaks of, and when."""
+
+    who: str
+    when: When
+    graces: bool
+
+
+def _read_speaker(text: str) -> _Speaker | None:
+    """``left accents``, ``beat 4 of bar 2``, ``right foot bar 4``, ``left grace notes``; None for anything else."""
+    words = split_words("".join("-" if char in DASHES else char for char in text))
+    if not words:
+        return None
+    for count in range(len(words), -1, -1):
+        for first, last in ((words[:count], words[count:]), (words[len(words) - count :], words[: len(words) - count])):
+            who = "".join(first)
+            graces = who.endswith("gracenotes")
+            hand = _WHO_BY_LETTERS.get(who.removesuffix("gracenotes") or "all")
+            when = read_when(last)
+            if hand is not None and when is not None and not (graces and _speaks_of_no_grace(hand)):
+                return _Speaker(hand, when, graces)
+    return None
+
+
+def _speaks_of_no_grace(words: str) -> bool:
+    """Grace notes are always of one hand, or of either, and of one level."""
+    return words not in ("all", "right", "left")
+
+
+def _nobody(text: str) -> tuple[str, str]:
+    """What is wrong with words that say neither who nor when, and the remedy."""
+    words = text.lower()
+    if mentions_a_moment(words):
+        return f"'{text}' is no moment that a rule can speak of", EXAMPLE
+    without_hand = re.sub(r"\s+hands?\b", "", words)
+    near = without_hand if without_hand in WHO else nearest(words, WHO)
+    found = f"'{text}' is nobody that a rule can speak of"
+    return found, f"did you mean {near}?" if near else f"write one of {', '.join(WHO)}"
 
 
 def _read_run_together(part: Value, report: Report) -> PlacementRule | None:
@@ -99,12 +137,22 @@ def _read_drums(where: Value, report: Report) -> tuple[Drum, ...] | None:
     before = len(report.problems)
     for start, end in _between_thens(where.text):
         name = where.cut(start, end)
-        drum = _DRUM_BY_LETTERS.get(_letters(name.text))
+        drum = drum_named(name.text)
         if drum is None:
             report.add(name.place() if name.text else where.place(), *_no_drum(name.text))
         else:
             drums.append(drum)
     return tuple(drums) if len(report.problems) == before else None
+
+
+def drum_named(name: str) -> Drum | None:
+    """The drum of this name, whatever its letter case and blanks."""
+    return _DRUM_BY_LETTERS.get(_letters(name))
+
+
+def called(name: str) -> Drum | None:
+    """The drum that drummers call so too, though no rule reads the word."""
+    return _CALLED.get(_letters(name))
 
 
 def _no_drum(name: str) -> tuple[str, str]:
@@ -116,7 +164,7 @@ def _no_drum(name: str) -> tuple[str, str]:
         return found, "separate rules by commas: right on hi-hat, left on snare"
     if re.search(r"\sthan\s", name, re.IGNORECASE):
         return found, "drums in turn are joined by then: snare then ride"
-    near = _CALLED.get(_letters(name)) or nearest(name.lower(), [drum.value for drum in Drum])
+    near = called(name) or nearest(name.lower(), [drum.value for drum in Drum])
     return found, f"did you mean {near}?" if near else f"the drums are {', '.join(Drum)}"
 
 
@@ -139,25 +187,48 @@ class Placer:
 
     pattern: Pattern
     _turns: dict[int, int] = field(default_factory=dict)
+    _notes: int = 0
 
-    def place(self, note: Note, is_feet: bool) -> dict[Side, Drum]:
-        """The drum of each hand (or foot) of this slot; its grace notes go there too."""
+    def place(self, note: Note, is_feet: bool, at: Fraction) -> dict[Side, Drum]:
+        """The drum of each hand (or foot) of the slot that begins ``at`` beats into the pass."""
         drums = {side: self._unruled(side, is_feet) for side in note.sides}
         for number, rule in enumerate(self.pattern.place or ()):
-            if rule.foot is not is_feet:
+            if rule.foot is not is_feet or rule.graces or not rule.when.holds(at, self.pattern.time):
                 continue
             sides = [side for side in note.sides if rule.side in (None, side)]
             if rule.level is not None:
                 sides = [side for side in sides if note.of(side).level is rule.level]
             if sides:
                 # A turn is spent even where a later rule wins.
-                turn = self._turns.get(number, 0)
-                self._turns[number] = turn + 1
-                drums |= {side: rule.drums[turn % len(rule.drums)] for side in sides}
+                drum = self._turn(number, rule)
+                drums |= dict.fromkeys(sides, drum)
+        return drums if is_feet else self._named(drums)
+
+    def graces(self, note: Note, main: Drum, at: Fraction) -> list[Drum]:
+        """The drum of each grace note of a slot: its main note's, unless a rule says otherwise."""
+        drums = [main] * len(note.graces)
+        for number, rule in enumerate(self.pattern.place or ()):
+            spoken = [place for place, side in enumerate(note.graces) if rule.side in (None, side)]
+            if rule.graces and spoken and rule.when.holds(at, self.pattern.time):
+                drum = self._turn(number, rule)
+                drums = [drum if place in spoken else before for place, before in enumerate(drums)]
         return drums
+
+    def _turn(self, number: int, rule: PlacementRule) -> Drum:
+        turn = self._turns.get(number, 0)
+        self._turns[number] = turn + 1
+        return rule.drums[turn % len(rule.drums)]
+
+    def _named(self, drums: dict[Side, Drum]) -> dict[Side, Drum]:
+        """What the line of drums says of the next note of the hands, before all rules."""
+        if not self.pattern.drums:
+            return drums
+        pair = self.pattern.drums[self._notes % len(self.pattern.drums)]
+        self._notes += 1
+        return drums if pair is None else {side: pair[side is Side.LEFT] for side in drums}
 
     def _unruled(self, side: Side, is_feet: bool) -> Drum:
         if is_feet:
             return Drum.KICK if side is Side.RIGHT else Drum.HI_HAT_FOOT
-        alone = self.pattern.feet is None and self.pattern.place is None
+        alone = self.pattern.feet is None and self.pattern.place is None and self.pattern.drums is None
         return Drum.PAD if alone else Drum.SNARE

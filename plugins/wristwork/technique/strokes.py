@@ -148,16 +148,17 @@ def _one_pass(pattern: Pattern) -> list[Stroke]:
     for lane, is_feet in ((pattern.hands, False), (pattern.feet, True)):
         for index, event in enumerate(events(lane) if lane else ()):
             if event.what is not None:
-                laid += _event_strokes(event, event.what, index, is_feet, placer.place(event.what, is_feet))
+                laid += _event_strokes(event, event.what, index, is_feet, placer)
     return laid
 
 
-def _event_strokes(event: Event, note: Note, index: int, is_feet: bool, drums: dict[Side, Drum]) -> list[Stroke]:
+def _event_strokes(event: Event, note: Note, index: int, is_feet: bool, placer: Placer) -> list[Stroke]:
     limbs = _FEET if is_feet else _HANDS
-    on = drums[note.sides[0]]
+    drums = placer.place(note, is_feet, event.at)
+    places = placer.graces(note, drums[note.sides[0]], event.at) if note.graces else []
     laid = [
         Stroke(event.at, limbs[side], Level.GHOST, Kind.GRACE, on, Fraction(0), index, ahead_ms=ahead)
-        for side, ahead in zip(note.graces, _aheads(len(note.graces)), strict=True)
+        for side, on, ahead in zip(note.graces, places, _aheads(len(note.graces)), strict=True)
     ]
     share = event.length if note.strokes == 1 else event.length / note.strokes
     for side in note.sides:

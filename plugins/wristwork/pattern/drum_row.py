@@ -1,0 +1,124 @@
+"""The line ``drums:``: the drum of every stroke of the hands, by a short word, in the groups of the hands."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from wristwork.pattern.drums import Drum
+from wristwork.pattern.model import DrumPair, Lane, Note, Place
+from wristwork.pattern.placement import called, drum_named
+from wristwork.pattern.problems import Report
+from wristwork.pattern.text import Value
+from wristwork.wording import nearest
+
+AS_PLACED = "."
+_SHORT = {drum.row.short: drum for drum in Drum}
+
+
+@dataclass(frozen=True, slots=True)
+class DrumWord:
+    """What one word says: a drum for each hand, or None where the placement rules decide."""
+
+    drums: DrumPair | None
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class DrumRow:
+    """The words, group by group."""
+
+    groups: tuple[tuple[DrumWord, ...], ...]
+    place: Place
+
+
+class RowMismatch(Exception):
+    """Raised where a row does not fit the hands: what was found, the remedy, and where."""
+
+    def __init__(self, found: str, remedy: str, place: Place) -> None:
+        super().__init__(found)
+        self.found = found
+        self.remedy = remedy
+        self.place = place
+
+
+def read_drum_row(value: Value, report: Report) -> DrumRow | None:
+    """The row, or None with an error. Commas part the groups; a bar line does so too."""
+    before = len(report.problems)
+    groups: list[tuple[DrumWord, ...]] = []
+    parts = [part for bar in value.split("|") for part in bar.split(",") if bar.text]
+    for part in parts:
+        words = tuple(_words(part, report))
+        if not part.text:
+            report.add(
+                part.place(), "a comma with no drum beside it", "one word or several for each beat: high, mid mid"
+            )
+        groups.append(words)
+    return DrumRow(tuple(groups), value.place()) if len(report.problems) == before else None
+
+
+def _words(part: Value, report: Report) -> Iterator[DrumWord]:
+    start = 0
+    for word in part.text.split():
+        start = part.text.index(word, start)
+        piece = part.cut(start, start + len(word))
+        start += len(word)
+        if word == AS_PLACED:
+            yield DrumWord(None, piece.place())
+            continue
+        drums = [_drum(name, report) for name in piece.split("&")]
+        if len(drums) > 2:
+            report.add(piece.place(), f"'{word}' names {len(drums)} drums", "two at most, right before left: hat&snare")
+        elif drums[0] is not None and drums[-1] is not None:
+            yield DrumWord((drums[0], drums[-1]), piece.place())
+
+
+def _drum(name: Value, report: Report) -> Drum | None:
+    drum = _SHORT.get(name.text.lower()) or drum_named(name.text)
+    if drum is None:
+        near = called(name.text)
+        word = near.row.short if near else nearest(name.text.lower(), _SHORT)
+        remedy = f"did you mean {word}?" if word else f"the words are {', '.join(_SHORT)}"
+        report.add(name.place(), f"no drum is called '{name.text}'", remedy)
+    return drum
+
+
+def fitted(row: DrumRow, hands: Lane) -> tuple[DrumPair | None, ...]:
+    """For each stroke of the hands, in order, what the row says. Raises :class:`RowMismatch`."""
+    if len(hands.groups) % len(row.groups):
+        raise RowMismatch(
+            f"drums in {len(row.groups)} groups under hands in {len(hands.groups)}",
+            "one comma for each space between the groups of the hands, or a row that repeats whole",
+            row.place,
+        )
+    found: list[DrumPair | None] = []
+    for number, group in enumerate(hands.groups):
+        words = row.groups[number % len(row.groups)]
+        strokes = sum(isinstance(slot, Note) for slot in group.slots)
+        if len(words) not in (1, strokes):
+            raise RowMismatch(
+                f"{len(words)} drums for the {strokes} strokes of group {number + 1}",
+                "one word for the whole group, or one for each of its strokes",
+                words[0].place,
+            )
+        found += [word.drums for word in (words * strokes if len(words) == 1 else words)][:strokes]
+    return tuple(found)
+
+
+def row_text(drums: tuple[DrumPair | None, ...], hands: Lane) -> str:
+    """The row as a tutor would type it, a word for each stroke; the inverse of :func:`fitted`."""
+    at = 0
+    groups: list[str] = []
+    for group in hands.groups:
+        strokes = sum(isinstance(slot, Note) for slot in group.slots)
+        words = [_word(drums[number % len(drums)]) for number in range(at, at + strokes)]
+        at += strokes
+        groups.append(" ".join(words) if len(set(words)) > 1 else words[0] if words else AS_PLACED)
+    return ", ".join(groups)
+
+
+def _word(pair: DrumPair | None) -> str:
+    if pair is None:
+        return AS_PLACED
+    right, left = pair
+    return right.row.short if right is left else f"{right.row.short}&{left.row.short}"
