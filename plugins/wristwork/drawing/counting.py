@@ -62,6 +62,13 @@ def group_counts(pattern: Pattern) -> Iterator[tuple[int, tuple[Count, ...]]]:
         start += group.beats
 
 
+def slot_words(slots: int, first: int, time: TimeSignature) -> tuple[str, ...]:
+    """What is said to each slot of beat ``first`` (from 0) of a bar; nothing where they have no words but numbers."""
+    table = SPOKEN_COMPOUND if time.compound else SPOKEN
+    words = table.get(slots)
+    return () if words is None or WORDLESS in words else (str(first + 1), *words)
+
+
 def _fine_beats(feet: Lane) -> dict[int, int]:
     """By beat, how many even slots hold all that the feet play in it, where that can be counted."""
     found: dict[int, int] = {}

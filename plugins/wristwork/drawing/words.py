@@ -1,10 +1,11 @@
-"""The diagram in words, beat by beat, for ears and for readers who want to check what they see."""
+"""The diagram in words, beat by beat and with the count, for ears and for readers who check what they see."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
+from wristwork.drawing.counting import slot_words
 from wristwork.drawing.score import Score, read_score
 from wristwork.drawing.svg import escape
 from wristwork.drawing.tempo_mark import tempo_words
@@ -12,7 +13,9 @@ from wristwork.pattern.model import Drum, Gap, Lane, Level, Note, Pattern, TimeS
 from wristwork.technique.strokes import Kind, Limb, Stroke
 
 _TIMES = {1: "once", 2: "twice", 3: "three times", 4: "four times"}
-_COUNTS = {2: "two", 3: "three", 4: "four"}
+_COUNTS = (
+    "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+)  # fmt: skip
 _BEATS = {1: "whole notes", 2: "half notes", 4: "quarter notes", 8: "eighth notes", 16: "sixteenth notes"}
 
 
@@ -73,6 +76,25 @@ def _beat_name(time: TimeSignature) -> str:
     return f"dotted {_BEATS[beat.denominator // 2]}" if beat.numerator == 3 else _BEATS[beat.denominator]
 
 
+@dataclass(frozen=True, slots=True)
+class _ToldGroup:
+    """What is told of each slot of a group, and how each is counted where that has words."""
+
+    slots: tuple[str, ...]
+    counts: tuple[str, ...]
+    beats: int
+
+    def told(self, names_beat: bool) -> str:
+        """The slots with their counts; the number of the beat where the line does not name just that beat."""
+        if not self.counts and len(self.slots) > 1:
+            beats = "the beat" if self.beats == 1 else f"{_COUNTS[self.beats]} beats"
+            return f"{_COUNTS[len(self.slots)]} evenly in {beats}: {'; '.join(self.slots)}"
+        first, *others = self.slots
+        opening = f"{self.counts[0]}: {first}" if names_beat and self.counts else first
+        later = [f"{count}: {slot}" for count, slot in zip(self.counts[1:], others, strict=True)]
+        return "; ".join([opening, *later])
+
+
 @dataclass(slots=True)
 class _Teller:
     """Goes through a score in time and remembers which drum each limb was on."""
@@ -88,31 +110,34 @@ class _Teller:
         hands = self._lane(pattern.hands, True) if pattern.hands else {}
         feet = self._lane(pattern.feet, False) if pattern.feet else {}
         for cut in self.score.cuts:
-            numbers = range(cut.start, cut.end)
             sentences = []
             for opening, told in (("", hands), ("Feet: " if pattern.hands else "", feet)):
-                found = [part for number in numbers for part in told.get(number, ())]
-                if found:
+                groups = [told[number] for number in range(cut.start, cut.end) if number in told]
+                if groups:
+                    found = [group.told(names_beat=len(groups) > 1) for group in groups]
                     sentences.append(f"{opening}{'; '.join(found)}.")
             yield cut.start, f"{_beats_name(cut.start, cut.end, self.score.time)}: {' '.join(sentences)}"
 
-    def _lane(self, lane: Lane, of_hands: bool) -> dict[int, list[str]]:
+    def _lane(self, lane: Lane, of_hands: bool) -> dict[int, _ToldGroup]:
         """What is told of each group, by the beat it begins on."""
         by_event: dict[int, list[Stroke]] = {}
         for stroke in self.score.strokes:
             if stroke.limb.is_hand is of_hands:
                 by_event.setdefault(stroke.event, []).append(stroke)
-        told: dict[int, list[str]] = {}
+        told: dict[int, _ToldGroup] = {}
         start, event = 0, -1
+        time = self.score.time
         for group in lane.groups:
-            told[start] = []
+            slots = []
             for slot in group.slots:
                 if slot is not Gap.HOLD or event < 0:
                     event += 1
                 if isinstance(slot, Note):
-                    told[start].append(self._note(slot, by_event[event]))
+                    slots.append(self._note(slot, by_event[event]))
                 else:
-                    told[start].append("held" if slot is Gap.HOLD else "rest")
+                    slots.append("held" if slot is Gap.HOLD else "rest")
+            counts = slot_words(len(slots), start % time.beats, time) if group.beats == 1 else ()
+            told[start] = _ToldGroup(tuple(slots), counts, group.beats)
             start += group.beats
         return told
 

@@ -1,0 +1,56 @@
+"""What is told instead of a diagram says the rhythm too."""
+
+import pytest
+
+from wristwork.drawing import words
+from wristwork.pattern import read_one
+
+
+def told(lines: str) -> list[str]:
+    """The lines of all beats."""
+    return [line for bar in words(read_one(f"title: Told in words\n{lines}")).bars for line in bar]
+
+
+@pytest.mark.parametrize(
+    ("lines", "beats"),
+    [
+        (
+            "time: 1/4\nhands: R>LRR",
+            ["Beat 1: right, accent, down stroke; e: left, tap stroke; &: right, tap stroke; a: right, up stroke."],
+        ),
+        ("time: 1/4\nhands: R.-L", ["Beat 1: right, tap stroke; e: rest; &: held; a: left, tap stroke."]),
+        (
+            "time: 3/8\nhands: R LR RLR",
+            [
+                "Beat 1: right, tap stroke.",
+                "Beat 2: left, tap stroke; &: right, tap stroke.",
+                "Beat 3: right, tap stroke; trip: left, tap stroke; let: right, tap stroke.",
+            ],
+        ),
+        (
+            "time: 6/8\nhands: RLR R-",
+            [
+                "Beat 1: right, tap stroke; la: left, tap stroke; li: right, tap stroke.",
+                "Beat 2: right, tap stroke; &: held.",
+            ],
+        ),
+        (
+            "time: 2/4\nhands: RLR over 2",
+            ["Beats 1 and 2: three evenly in two beats: right, tap stroke; left, tap stroke; right, tap stroke."],
+        ),
+        (
+            "time: 1/4\nhands: R....",
+            ["Beat 1: five evenly in the beat: right, tap stroke; rest; rest; rest; rest."],
+        ),
+    ],
+)
+def test_the_count_is_told_with_every_stroke(lines, beats):
+    assert told(lines) == beats
+
+
+def test_beats_that_are_told_in_one_line_have_their_numbers():
+    (line,) = told("time: 2/4\nhands: R RL\nfeet: RLR over 2")
+    assert line.startswith(
+        "Beats 1 and 2: 1: right on the snare, tap stroke; 2: right, tap stroke; &: left on the snare"
+    )
+    assert "Feet: three evenly in two beats: right foot on the kick; left foot" in line
