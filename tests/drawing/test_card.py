@@ -1,5 +1,6 @@
 """The link-preview card: always one picture of one size, whatever stands on it."""
 
+import re
 from io import BytesIO
 
 import pytest
@@ -7,9 +8,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image
 
-from wristwork.drawing import diagram
-from wristwork.drawing.card import HEIGHT, WIDTH, Card, CardPress, reads_right_to_left
+from wristwork.drawing.card import HEIGHT, WIDTH, Card, CardPress, _runs, reads_right_to_left
+from wristwork.drawing.card_diagram import ROOM, card_diagram
 from wristwork.pattern import read_one
+from wristwork.pattern.model import Row
 
 PATTERN = "title: Any\nhands: R>LRR L>RLL R>LRR L>RLL"
 WATER, PAPER = (13, 79, 92), (251, 250, 246)
@@ -21,7 +23,7 @@ def press() -> CardPress:
 
 
 def card(title: str = "Accented paradiddle", hands: str = PATTERN) -> Card:
-    svg = diagram(read_one(hands)).svg()
+    svg = card_diagram(read_one(hands)).svg
     return Card(title, "Week 3", "R>LRR L>RLL", "60 to 100 beats a minute", "Larkspur Drum Loft", svg)
 
 
@@ -103,3 +105,59 @@ def test_no_text_breaks_the_press(press: CardPress, text: str) -> None:
 )
 def test_reads_right_to_left(text: str, expected: bool) -> None:
     assert reads_right_to_left(text) is expected
+
+
+@pytest.mark.parametrize(
+    ("group", "runs"),
+    [
+        ("R>LRR", [("R>", "accent"), ("L", "plain"), ("R", "plain"), ("R", "plain")]),
+        ("lR>", [("L", "grace"), ("R>", "accent")]),
+        ("R--", [("R", "plain"), ("-", "held"), ("-", "held")]),
+        ("(rL)", [("(", "plain"), ("R", "grace"), ("L", "plain"), (")", "plain")]),
+        ("R>/L/3", [("R>/", "accent"), ("L/3", "plain")]),
+        ("<&", [("<", "plain"), ("&", "plain")]),
+    ],
+)
+def test_each_stroke_of_a_sticking_is_set_by_itself(group, runs):
+    assert _runs(group) == runs
+
+
+BAR = "R>LRR L>RLL R>LRR L>RLL "
+
+
+@pytest.mark.parametrize(
+    ("hands", "bars"),
+    [
+        (BAR, 1),
+        (BAR * 2, 1),
+        ("RL " * 16, 2),
+        ("R L R L " * 4, 2),
+        ("RLRLRLRLRLRL " * 16, 1),  # as large as the card is wide
+    ],
+)
+def test_a_card_shows_as_many_whole_bars_as_can_be_read(hands, bars):
+    pattern = read_one(f"title: On a card\nhands: {hands}")
+    drawn = card_diagram(pattern)
+    assert drawn.bars == bars
+    width, height = (float(part) for part in re.search(r'viewBox="0 0 (\S+) (\S+)"', drawn.svg).groups())
+    assert min(ROOM[0] / width, ROOM[1] / height) > 1
+
+
+def test_a_card_shows_of_the_rows_that_are_wanted_those_it_has_room_for():
+    pattern = read_one(f"title: On a card\nhands: {BAR}")
+    svg = card_diagram(pattern, (Row.COUNT, Row.STICKING, Row.HEIGHTS)).svg
+    assert "ww-row-sticking" in svg
+    assert "ww-row-heights" in svg
+    assert '<g class="ww-row-count"' not in svg
+    assert '<g class="ww-row-notation"' not in svg
+
+
+def test_no_end_of_a_diagram_is_cut(press: CardPress) -> None:
+    """The white field has no ink at its edges: all of the diagram is inside."""
+    for hands in (BAR, BAR * 8, "RLRLRLRLRLRL " * 8):
+        pattern = read_one(f"title: On a card\nhands: {hands}")
+        image = picture(press.png(Card("A title", "Week 3", BAR, "60", "Larkspur", card_diagram(pattern).svg)))
+        for left, right in ((0, 30), (WIDTH - 30, WIDTH)):
+            assert image.crop((left, 230, right, 570)).convert("L").getextrema()[0] > 240
+        white = image.crop((30, HEIGHT - 60, WIDTH - 30, HEIGHT - 52)).convert("L")
+        assert white.getextrema()[0] > 240

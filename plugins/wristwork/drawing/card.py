@@ -7,6 +7,7 @@ handed over as data and so can never be read as markup.
 from __future__ import annotations
 
 import json
+import re
 import unicodedata
 from dataclasses import dataclass
 from importlib.resources import files
@@ -17,11 +18,18 @@ _HERE = files(__package__)
 _PIXELS_PER_INCH = 72.0
 # More of a title than could ever be shown only costs time.
 _LONGEST_TEXT = 400
+# A letter with its marks, or any other sign.
+_STROKE = re.compile(r"[A-Z][>/z3]*|.", re.DOTALL)
+_GRACES = ("l", "r")
 
 
 @dataclass(frozen=True, slots=True)
 class Card:
-    """What stands on a card. ``diagram`` is a stand-alone SVG in light colours."""
+    """What stands on a card.
+
+    ``sticking`` are groups as typed, ``diagram`` is a stand-alone SVG in light colours, and ``part`` says
+    which bars it shows (nothing where it shows all).
+    """
 
     title: str
     eyebrow: str
@@ -29,6 +37,7 @@ class Card:
     tempo: str
     site: str
     diagram: str
+    part: str = ""
 
 
 class CardPress:
@@ -44,18 +53,36 @@ class CardPress:
 
     def png(self, card: Card) -> bytes:
         """The picture as the bytes of a PNG file."""
-        words = {name: _one_line(getattr(card, name)) for name in ("title", "eyebrow", "sticking", "tempo", "site")}
+        words = {name: _one_line(getattr(card, name)) for name in ("title", "eyebrow", "tempo", "site", "part")}
+        sticking = [_runs(group) for group in _one_line(card.sticking).split()]
         picture = self._compiler.compile(
             self._layout,
             format="png",
             ppi=_PIXELS_PER_INCH,
             sys_inputs={
-                "card": json.dumps({**words, "rtl": reads_right_to_left(card.title)}),
+                "card": json.dumps({**words, "sticking": sticking, "rtl": reads_right_to_left(card.title)}),
                 "diagram": card.diagram,
             },
         )
         assert isinstance(picture, bytes), "a card is one page"
         return picture
+
+
+def _runs(group: str) -> list[tuple[str, str]]:
+    """A group in pieces that are set alike: ``accent``, ``grace``, ``held`` or ``plain``, each with its text.
+
+    Grace letters are small capitals, since a lower-case l is read as a stroke of a pen.
+    """
+    runs: list[tuple[str, str]] = []
+    for found in _STROKE.finditer(group):
+        text = found[0]
+        if text in _GRACES:
+            runs.append((text.upper(), "grace"))
+        elif text == "-":
+            runs.append((text, "held"))
+        else:
+            runs.append((text, "accent" if ">" in text else "plain"))
+    return runs
 
 
 def reads_right_to_left(text: str) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from wristwork.drawing.bands import Bands, read_bands
 from wristwork.drawing.drawn_cut import bead_lines, draw_cut
@@ -21,6 +22,7 @@ from wristwork.pattern.model import Pattern, Row
 
 _LINE_GAP = 18
 _MARGIN = 12
+_MOST_GROWN = 1.12  # of the lines of a file: a shorter last line stays as it is
 _ALWAYS_FITS = 190  # cuts up to this width fit a phone even in a list or a box
 _STANDALONE_STYLE = f"""
 svg{{fill:#10262b;font-family:"DejaVu Sans",Manrope,system-ui,sans-serif;font-size:{SMALL}px}}
@@ -66,6 +68,23 @@ def _in_twos(parts: Sequence[_Phrase]) -> list[_Phrase]:
 def _sized(width: float, height: str) -> str:
     """A size that a page may change: what is drawn grows with the width."""
     return f' width="{num(width)}" viewBox="0 0 {num(width)} {height}"'
+
+
+class _Line(NamedTuple):
+    """The cuts on one line of a file, and how much it is grown to be as wide as the widest."""
+
+    cuts: Sequence[int]
+    scale: float
+
+
+class _Page(NamedTuple):
+    """A file: the tempo mark, where the lines begin, and the size in pixels."""
+
+    tempo: str
+    top: float
+    lines: tuple[_Line, ...]
+    width: float
+    height: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,45 +155,66 @@ class Diagram:
         css = "ww-cell ww-wide" if wide else "ww-cell"
         return f'<span class="{css}" style="--w:{width}">{gutter}{beat}</span>'
 
-    def svg(self, width_beats: int = 8) -> str:
-        """The diagram as one SVG file: whole bars, as many to a line as make up ``width_beats`` (one at least)."""
-        pattern = self.plan.score.pattern
-        tempo, tempo_width = draw_tempo(self.plan.score.time, pattern.tempo)
-        top = TEMPO_HEIGHT + 4 if Row.NOTATION in self.plan.rows else 0
-        lines = self._lines(width_beats)
-        drawn = [f'<g transform="translate({GUTTER})">{tempo}</g>'] if top else []
-        for index, line in enumerate(lines):
-            drawn.append(self._line(line, top + index * (self.bands.height + _LINE_GAP)))
-        width = max(tempo_width, *(sum(self.plan.cuts[n].spacing.width for n in line) for line in lines)) + GUTTER
-        height = top + len(lines) * (self.bands.height + _LINE_GAP) - _LINE_GAP
-        full_width, full_height = width + 2 * _MARGIN, height + 2 * _MARGIN
-        title = pattern.title or "Sticking diagram"
+    def svg(self, width_beats: int = 8, bars: int | None = None, with_tempo: bool = True) -> str:
+        """The diagram as one SVG file: whole bars, as many to a line as make up ``width_beats`` (one at least).
+
+        ``bars`` is how many of them are drawn, from the first; all without it.
+        """
+        page = self._page(width_beats, bars, with_tempo)
+        drawn = [f'<g transform="translate({GUTTER})">{page.tempo}</g>'] if page.tempo else []
+        y = page.top
+        for line in page.lines:
+            drawn.append(f'<g transform="translate(0 {num(y)}) scale({num(line.scale)})">{self._line(line.cuts)}</g>')
+            y += self.bands.height * line.scale + _LINE_GAP
+        width, height = num(page.width), num(page.height)
+        title = self.plan.score.pattern.title or "Sticking diagram"
         return (
-            f'<svg xmlns="http://www.w3.org/2000/svg" width="{num(full_width)}" height="{num(full_height)}" '
-            f'viewBox="0 0 {num(full_width)} {num(full_height)}" role="img" aria-labelledby="t d">'
+            f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}" '
+            f'viewBox="0 0 {width} {height}" role="img" aria-labelledby="t d">'
             f'<title id="t">{escape(title)}</title><desc id="d">{escape(self.words.text)}</desc>'
-            f'<style>{_STANDALONE_STYLE}</style><path fill="#fff" d="M0 0h{num(full_width)}v{num(full_height)}H0z"/>'
+            f'<style>{_STANDALONE_STYLE}</style><path fill="#fff" d="M0 0h{width}v{height}H0z"/>'
             f'<g transform="translate({_MARGIN} {_MARGIN})">{"".join(drawn)}</g></svg>\n'
         )
 
-    def _lines(self, width_beats: int) -> list[list[int]]:
+    def size(self, width_beats: int = 8, bars: int | None = None, with_tempo: bool = True) -> tuple[float, float]:
+        """Width and height of the file that :meth:`svg` makes."""
+        page = self._page(width_beats, bars, with_tempo)
+        return page.width, page.height
+
+    def _page(self, width_beats: int, bars: int | None, with_tempo: bool) -> _Page:
+        tempo, tempo_width = draw_tempo(self.plan.score.time, self.plan.score.pattern.tempo)
+        if not with_tempo or Row.NOTATION not in self.plan.rows:
+            tempo, tempo_width = "", 0
+        top = TEMPO_HEIGHT + 4 if tempo else 0
+        numbers = self._lines(width_beats, bars)
+        widths = [GUTTER + sum(self.plan.cuts[number].spacing.width for number in line) for line in numbers]
+        widest = max(widths)
+        scales = [widest / width if widest <= _MOST_GROWN * width else 1.0 for width in widths]
+        lines = [_Line(line, scale) for line, scale in zip(numbers, scales, strict=True)]
+        height = top + sum(self.bands.height * scale + _LINE_GAP for scale in scales) - _LINE_GAP
+        width = max(widest, GUTTER + tempo_width)
+        return _Page(tempo, top, tuple(lines), width + 2 * _MARGIN, height + 2 * _MARGIN)
+
+    def _lines(self, width_beats: int, bars: int | None = None) -> list[list[int]]:
         """Numbers of the cuts on each line."""
         bar = self.plan.score.time.beats
         beats = max(1, width_beats // bar) * bar
         lines: list[list[int]] = []
         for number, cut in enumerate(self.plan.cuts):
+            if bars is not None and cut.cut.start >= bars * bar:
+                break
             if cut.cut.start % beats == 0:
                 lines.append([])
             lines[-1].append(number)
         return lines
 
-    def _line(self, numbers: list[int], y: float) -> str:
+    def _line(self, numbers: Sequence[int]) -> str:
         drawn = [self.gutter]
         x = GUTTER
         for number in numbers:
             drawn.append(f'<g transform="translate({x})">{self.cuts[number]}</g>')
             x += self.plan.cuts[number].spacing.width
-        return f'<g transform="translate(0 {num(y)})">{"".join(drawn)}</g>'
+        return "".join(drawn)
 
 
 def diagram(pattern: Pattern, show: Collection[Row] | None = None) -> Diagram:

@@ -64,15 +64,24 @@ class Places:
     def _card(self, placed: Placed) -> bytes:
         if self._press is None:
             self._press = CardPress()
+        drawn = self._site.on_card(placed)
         card = Card(
             title=placed.title,
             eyebrow=placed.page.name,
             sticking=placed.sticking,
             tempo=tempo_words(placed.pattern.tempo),
             site=self._name.name,
-            diagram=self._site.picture(placed),
+            diagram=drawn.svg,
+            part=_part(drawn.bars, placed.pattern.bars),
         )
         return self._press.png(card)
+
+
+def _part(shown: int, bars: int) -> str:
+    """Which bars a card shows, where it has no room for all."""
+    if shown == bars:
+        return ""
+    return f"bar 1 of {bars}" if shown == 1 else f"bars 1 to {shown} of {bars}"
 
 
 def _midi(pattern: Pattern) -> bytes:

@@ -7,6 +7,7 @@ from sys import intern
 from typing import Any
 
 from wristwork.drawing import diagram
+from wristwork.drawing.card_diagram import CardDiagram, card_diagram
 from wristwork.pattern.model import Pattern, Row
 from wristwork.pattern.write import lane_text
 from wristwork.site.figure.figure import Drawing
@@ -58,6 +59,10 @@ class Drawings:
     def picture(self, pattern: Pattern) -> str:
         """The diagram as one stand-alone SVG file."""
         return diagram(pattern, self._show).svg()
+
+    def on_card(self, pattern: Pattern) -> CardDiagram:
+        """The diagram as a link preview shows it."""
+        return card_diagram(pattern, self._show)
 
 
 def _demand(kept: dict[str, Any]) -> Demand:

@@ -16,6 +16,7 @@ from wristwork.course.exercise import Lesson, exercise_data, json_bytes
 from wristwork.course.message import message_head
 from wristwork.course.page_order import page_order
 from wristwork.course.weeks import DEFAULT_DAYS, Allowance, WeekProblem
+from wristwork.drawing.card_diagram import CardDiagram
 from wristwork.pattern.course import Located
 from wristwork.pattern.model import Pattern, Row
 from wristwork.pattern.problems import Problem
@@ -237,6 +238,10 @@ class CourseSite:
     def picture(self, placed: Placed) -> str:
         """An exercise's diagram as one stand-alone SVG file."""
         return self._drawings.picture(placed.pattern)
+
+    def on_card(self, placed: Placed) -> CardDiagram:
+        """An exercise's diagram as a link preview shows it."""
+        return self._drawings.on_card(placed.pattern)
 
     def example(self, pattern: Pattern, url: str) -> str:
         """An example's figure for the page at ``url``; it carries its own data, for it has no place of its own."""
