@@ -17,6 +17,7 @@ from mkdocs.config import load_config
 from wristwork.course.checks import check_course
 from wristwork.course.course import read_teaching
 from wristwork.course.demand_data import demand_data
+from wristwork.page.page import read_pages
 from wristwork.pattern import read_one
 from wristwork.site.mkdocs import builder
 from wristwork.technique.demand import demand
@@ -72,7 +73,8 @@ def bench_demand():
 
 def bench_checks():
     for count in (100, 300, 1000):
-        pages = {f"docs/week-{number:03}.md": week(number) for number in range(1, count // PER_WEEK + 1)}
+        texts = {f"docs/week-{number:03}.md": week(number) for number in range(1, count // PER_WEEK + 1)}
+        pages = read_pages(texts)
         runs = milliseconds(lambda pages=pages: check_course(read_teaching(pages)[0]), 3, before=measure.cache_clear)
         print(f"reading and checking {count} exercises: median {statistics.median(runs) / 1000:.2f} s (n = 3)")
 

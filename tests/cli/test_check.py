@@ -44,7 +44,7 @@ def test_a_finding_for_machines(course):
     found = next(finding for finding in data["findings"] if finding["check"] == "load")
     assert found["page"].endswith("docs/weeks/week-02.md")
     assert (found["line"], found["week"], found["exercise"], found["allowed"]) == (5, 2, None, None)
-    assert set(found) == {"check", "page", "line", "week", "exercise", "what", "remedy", "allowed"}
+    assert set(found) == {"check", "page", "line", "week", "exercise", "what", "remedy", "allowed", "column"}
     assert data["checks"] == "on"
 
 
@@ -103,7 +103,7 @@ def test_allowances_in_the_settings(course):
     data = findings(course)
     assert [finding["allowed"] for finding in data["findings"]] == ["The aims hang on the wall."]
     change(course, "mkdocs.yml", "no-aim: The aims hang on the wall.", "no-aim:")
-    assert {finding["check"] for finding in findings(course)["findings"]} == {"front-matter", "no-aim"}
+    assert {finding["check"] for finding in findings(course)["findings"]} == {"settings", "no-aim"}
 
 
 def test_pages_of_a_nav_are_in_its_order(course):

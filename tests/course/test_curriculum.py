@@ -6,10 +6,11 @@ from tests.course.test_checks import good_course
 from wristwork.course.course import read_teaching
 from wristwork.course.curriculum import curriculum
 from wristwork.course.map import Way, ways
+from wristwork.page.page import read_pages
 
 
 def read(pages):
-    course, problems = read_teaching(pages)
+    course, problems = read_teaching(read_pages(pages))
     assert not problems
     return course
 

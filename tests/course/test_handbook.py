@@ -13,6 +13,7 @@ from wristwork.course.course import read_teaching
 from wristwork.course.load import GROWS_AT_MOST, MINUTES_FLOOR, STROKES_FLOOR
 from wristwork.course.safety.exposure import PROTECTION_KINDS, SURFACES, read_protection
 from wristwork.course.weeks import read_week
+from wristwork.page.page import read_page, read_pages
 from wristwork.pattern import read_course, read_one
 from wristwork.pattern.changes import PLAIN
 from wristwork.pattern.lines import KEYS
@@ -190,10 +191,10 @@ def test_limits_in_the_table_are_those_that_are_checked(check, limits):
 def test_every_setting_of_a_week_is_read_as_the_page_says():
     page = TEXTS["handbook/weeks.md"]
     keys = ROWS.findall(page.split("## The course's own settings")[0])
-    week, problems = read_week("week.md", SHOWN.search(page)["source"])
+    week, problems = read_week(read_page("week.md", SHOWN.search(page)["source"] + "\n"))
     assert problems == ()
-    assert {"week", "title", "grade", "minutes", "days", "aim", "again", "surface"} <= week.lines.keys()
-    assert {name for name, _ in keys} == {*week.lines, "protection", "allow"}
+    assert {"week", "title", "grade", "minutes", "days", "aim", "again", "surface"} <= week.front.settings.keys()
+    assert {name for name, _ in keys} == {*week.front.settings, "protection", "allow"}
     words = re.findall(r"`([^`\n]+)`", page)
     assert [surface.name for surface in SURFACES if surface.name not in words] == []
     kinds = {read_protection(word).kind for word in words if re.match(r"SNR|NRR|fit-tested|none", word)}
@@ -215,7 +216,7 @@ def starter_pages() -> dict[str, str]:
 
 
 def test_the_starter_passes_its_own_checks():
-    course, problems = read_teaching(starter_pages())
+    course, problems = read_teaching(read_pages(starter_pages()))
     assert problems == ()
     assert [str(finding) for finding in check_course(course)] == []
 
@@ -223,7 +224,7 @@ def test_the_starter_passes_its_own_checks():
 def test_the_week_of_the_five_minute_walk_fits_the_starter():
     walk = [block["source"] for name, block in SHOWN_BLOCKS if name == "handbook/index.md"]
     week = next(source for source in walk if "week: 3" in source)
-    course, problems = read_teaching({**starter_pages(), "weeks/week-03.md": week})
+    course, problems = read_teaching(read_pages({**starter_pages(), "weeks/week-03.md": week}))
     assert problems == ()
     assert course.text.problems == ()
     assert [str(finding) for finding in check_course(course)] == []

@@ -20,6 +20,7 @@ from wristwork.course.plan import (
 )
 from wristwork.course.safety.breaks import BREAK_MINUTES, PLAYING_AT_MOST, breaks_needed
 from wristwork.course.weeks import Week
+from wristwork.page.page import read_pages
 from wristwork.pattern.model import Side, Tempo
 
 
@@ -214,7 +215,9 @@ HOP = "id: the-hop\ntitle: The hop\ntempo: 50 to 70 by 5\nhands: RR LL RR LL"
 
 
 def plans(*pages):
-    course, problems = read_teaching({f"week-{number:02}.md": text for number, text in enumerate(pages, start=1)})
+    course, problems = read_teaching(
+        read_pages({f"week-{number:02}.md": text for number, text in enumerate(pages, start=1)})
+    )
     assert not problems
     return [course.plans[each.path] for each in course.numbered]
 

@@ -6,6 +6,7 @@ import pytest
 
 from wristwork.course.safety.exposure import PAD, UNPROTECTED
 from wristwork.course.weeks import read_allowances, read_week
+from wristwork.page.page import read_page
 
 FULL = """\
 ---
@@ -30,7 +31,7 @@ allow:
 
 
 def read(front, path="week-03.md", **more):
-    return read_week(path, f"---\n{front}\n---\n\n# A week\n", **more)
+    return read_week(read_page(path, f"---\n{front}\n---\n\n# A week\n"), **more)
 
 
 def problems(front):
@@ -39,7 +40,7 @@ def problems(front):
 
 
 def test_all_of_it():
-    week, found = read_week("docs/week-03.md", FULL)
+    week, found = read_week(read_page("docs/week-03.md", FULL))
     assert found == ()
     assert (week.number, week.title, week.grade, week.minutes, week.days) == (3, "Paradiddles", 3, 25, 4)
     assert week.aim == "Play one sticking that changes the lead."
@@ -65,7 +66,7 @@ def test_what_a_page_does_not_say():
 
 
 def test_a_page_without_a_week_is_none():
-    assert read_week("index.md", "# Home\n") == (None, ())
+    assert read_week(read_page("index.md", "# Home\n")) == (None, ())
     assert read("title: Home") == (None, ())
 
 
@@ -77,7 +78,7 @@ def test_a_page_without_a_week_is_none():
         ("week: 3\nminutes: 4", 3, "minutes: expected a whole number from 5 to 240, found 4"),
         ("week: 3\nminutes: 20 minutes", 3, "minutes: expected a whole number from 5 to 240, found '20 minutes'"),
         ("week: 3\ndays: 8", 3, "days: expected a whole number from 1 to 7, found 8"),
-        ("week: 3\ndays: yes", 3, "days: expected a whole number from 1 to 7, found True"),
+        ("week: 3\ndays: yes", 3, "days: expected a whole number from 1 to 7, found yes"),
         ("week: 3\nagain: 7", 3, "again: expected ids of exercises, found 7"),
         ("week: 3\naim: a\nallow: steep-rise", 4, "allow: expected checks, each with a reason, found 'steep-rise'"),
         ("week: 3\nallow:\n  steep-rise:", 3, "allow: steep-rise has no reason"),
@@ -106,16 +107,16 @@ def test_front_matter_that_is_no_yaml():
     week, found = problems("week: 3\naim: one: two")
     assert week is None
     assert found[0][0] == 3
-    assert found[0][1].startswith("front matter that cannot be read")
+    assert found[0][1].startswith("aim: a text that holds a colon")
 
 
 def test_front_matter_that_is_no_list_of_settings():
-    assert problems("week three")[1] == [(1, "front matter that is no list of settings")]
+    assert problems("week three")[1] == [(2, "front matter that is no list of settings: week three")]
 
 
 def test_windows_lines_and_a_byte_order_mark():
     text = "\ufeff" + FULL.replace("\n", "\r\n")
-    week, found = read_week("week-03.md", text)
+    week, found = read_week(read_page("week-03.md", text))
     assert found == ()
     assert (week.number, week.title) == (3, "Paradiddles")
 

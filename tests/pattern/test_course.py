@@ -34,7 +34,7 @@ def test_an_error_is_told_with_file_line_column_caret_and_remedy():
 def test_a_nested_error_counts_columns_of_the_file():
     page = "- Item\n\n\t```pattern\n\ttitle: One\n\thands: RL x\n\t```\n"
     (problem,) = read_course({"a.md": page}).problems
-    assert (problem.place.line, problem.place.column) == (5, 12)
+    assert (problem.line, problem.column) == (5, 12)
     assert str(problem).splitlines()[1:] == [
         "    hands: RL x",
         "              ^ strokes are R, L and B, a rest is ., a held slot is -",
@@ -98,7 +98,7 @@ LINES = [
 @pytest.mark.parametrize(("fence", "line", "column", "found", "remedy"), LINES, ids=[each[3] for each in LINES])
 def test_what_is_wrong_in_a_line(fence, line, column, found, remedy):
     problems = read_course({"a.md": f"```pattern\n{fence}\n```"}).problems
-    told = {(p.place.line, p.place.column): p for p in problems}
+    told = {(p.line, p.column): p for p in problems}
     assert (line, column) in told, [str(p) for p in problems]
     assert found in told[line, column].found
     assert remedy in told[line, column].remedy
@@ -111,7 +111,7 @@ def test_an_indented_first_line_is_an_error():
 
 def test_words_after_the_fence_are_an_error():
     (problem,) = read_course({"a.md": "```pattern wide\ntitle: One\nhands: RL\n```"}).problems
-    assert (problem.place.line, problem.place.column) == (1, 12)
+    assert (problem.line, problem.column) == (1, 12)
 
 
 def test_comments_blank_lines_and_values_that_carry_on():
@@ -132,7 +132,7 @@ def test_comments_blank_lines_and_values_that_carry_on():
 
 def test_an_error_in_a_line_that_carries_on():
     (problem,) = read_course({"a.md": "```pattern\ntitle: One\nhands: RL\n   RL x\n```"}).problems
-    assert (problem.place.line, problem.place.column) == (4, 7)
+    assert (problem.line, problem.column) == (4, 7)
 
 
 def test_values_that_are_not_written():
@@ -277,7 +277,7 @@ def test_a_change_that_can_not_be_made(change, column, found):
     read = course("id: one\ntitle: One\nhands: R-R. LRLR", f"id: two\ntitle: Two\nfrom: one\nchange: {change}")
     problem = read.problems[0]
     assert found in problem.found
-    assert (problem.place.line, problem.place.column) == (11, column)
+    assert (problem.line, problem.column) == (11, column)
 
 
 def test_start_on_needs_groups_all_alike():
@@ -291,7 +291,7 @@ def test_only_the_pattern_that_is_wrong_is_told():
         "id: two\ntitle: Two\nfrom: one\nchange: accents off",
         "id: three\ntitle: Three\nfrom: two\ntempo: 10",
     )
-    assert [p.pattern for p in read.problems] == ["one", "three"]
+    assert [p.exercise for p in read.problems] == ["one", "three"]
     assert not read.exercises
 
 
@@ -302,19 +302,19 @@ def test_every_error_of_a_fence_is_told_in_one_run():
         hands: RLRL RLRL RLRL RLRL | RLRL
         place: left on drum
         """)
-    assert [(p.place.line, p.place.column) for p in read.problems] == [(3, 8), (4, 30), (5, 16)]
+    assert [(p.line, p.column) for p in read.problems] == [(3, 8), (4, 30), (5, 16)]
     read = course(
         "id: one\ntitle: One\nhands: RLRL RLRL",
         "id: two\ntitle: Two\nfrom: one\nloop: maybe\nchange: accent 9",
         "id: three\ntitle: Three\nfrom: nobody\ntime: 3/4\nhands: RL RL",
     )
-    assert [(p.place.line, p.place.column) for p in read.problems] == [(11, 7), (12, 9), (18, 7), (20, 8)]
+    assert [(p.line, p.column) for p in read.problems] == [(11, 7), (12, 9), (18, 7), (20, 8)]
 
 
 def test_what_depends_on_an_id_that_an_error_hides_is_not_told():
     for parent in ("title: One\nid: one\nhands: RLx", "title: One\nID: one\nhands: RL"):
         read = course(parent, "id: two\ntitle: Two\nfrom: one", "id: three\ntitle: Three\nhands: R\nrequires: one")
-        assert [p.pattern for p in read.problems] == [read.fences[0].name]
+        assert [p.exercise for p in read.problems] == [read.fences[0].name]
     read = read_course({"a.md": "```pattern\nid: one\nhands: RL\n\n```pattern\ntitle: Two\nfrom: one\n```"})
     assert ["not closed" in p.found for p in read.problems] == [True]
 
@@ -339,7 +339,7 @@ def test_one_slip_is_told_once():
 
 def test_every_id_of_a_list_is_looked_up():
     read = course("title: One\nhands: R\nrequires: zzz, A_a, , yyy")
-    assert [p.place.column for p in read.problems] == [11, 16, 21, 23]
+    assert [p.column for p in read.problems] == [11, 16, 21, 23]
 
 
 def test_long_chains_and_long_circles_are_followed():
@@ -348,7 +348,7 @@ def test_long_chains_and_long_circles_are_followed():
     assert not read.problems
     assert lane_text(read.exercises["step-0"].pattern.hands) == "RL"
     (circle,) = course(*chain, "id: step-900\ntitle: S\nfrom: step-0").problems
-    assert circle.pattern == "step-0"
+    assert circle.exercise == "step-0"
 
 
 def test_an_id_made_from_a_title_gives_way_to_one_that_is_typed():
@@ -393,7 +393,7 @@ def test_a_circle_names_every_step_once():
         "id: ddd\ntitle: D\nfrom: bbb",
     )
     (problem,) = read.problems
-    assert problem.pattern == "aaa"
+    assert problem.exercise == "aaa"
     assert "aaa → ccc → bbb → aaa" in problem.found
 
 
@@ -406,7 +406,7 @@ def test_a_time_signature_that_the_lane_taken_over_does_not_fill():
     read = course(PARENT, "id: two\ntitle: Two\nfrom: parent\ntime: 3/4")
     problem = read.problems[0]
     assert "taken over from 'parent'" in problem.found
-    assert problem.place.line == 18
+    assert problem.line == 18
 
 
 @given(pattern_texts())
@@ -423,8 +423,8 @@ def test_a_damaged_pattern_never_raises_and_its_errors_stand_in_the_text(text, a
     page = f"```pattern\n{damaged}\n```"
     lines = page.split("\n")
     for problem in read_course({"a.md": page}).problems:
-        assert 1 <= problem.place.line <= len(lines)
-        assert 1 <= problem.place.column <= len(lines[problem.place.line - 1]) + 1
+        assert 1 <= problem.line <= len(lines)
+        assert 1 <= problem.column <= len(lines[problem.line - 1]) + 1
         assert problem.remedy
         assert str(problem)
 

@@ -19,7 +19,7 @@ def read_hands(groups, *more):
 def complaints(text):
     with pytest.raises(PatternError) as caught:
         read_one(text)
-    return [(p.place.line, p.place.column, p.found, p.remedy) for p in caught.value.problems]
+    return [(p.line, p.column, p.found, p.remedy) for p in caught.value.problems]
 
 
 SLOTS = {

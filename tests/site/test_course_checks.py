@@ -10,8 +10,10 @@ from mkdocs.exceptions import Abort
 
 from tests.course.test_checks import good_course
 from tests.site.courses import Course
-from wristwork.course.checks import check_course, open_findings
+from wristwork.course.checks import check_course
 from wristwork.course.course import read_teaching
+from wristwork.page.page import read_pages
+from wristwork.page.problem import open_problems
 
 NO_AIM = "docs/week-02.md:2: week 2 has no aim [no-aim]"
 
@@ -106,7 +108,7 @@ def test_a_link_to_the_practice_card_is_right(faulty: Course) -> None:
 def test_the_demonstration_course_passes_with_nothing_silenced() -> None:
     docs = Path(__file__).parents[2] / "docs"
     pages = {path.relative_to(docs).as_posix(): path.read_text() for path in sorted(docs.rglob("*.md"))}
-    course, problems = read_teaching(pages)
+    course, problems = read_teaching(read_pages(pages))
     assert problems == ()
     findings = check_course(course, leave_out=("broken-link",))
-    assert findings == open_findings(findings) == ()
+    assert findings == open_problems(findings) == ()

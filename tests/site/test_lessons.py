@@ -1,10 +1,10 @@
 import pytest
 
-from wristwork.course.weeks import WeekProblem
+from wristwork.page.problem import Problem
 from wristwork.site.reading.lessons import LessonPage, PageSource, read_lesson
 
 
-def lesson(text: str, uri: str = "weeks/week-03.md") -> tuple[LessonPage, list[WeekProblem]]:
+def lesson(text: str, uri: str = "weeks/week-03.md") -> tuple[LessonPage, list[Problem]]:
     page, problems = read_lesson(PageSource(uri, f"docs/{uri}", f"{uri.removesuffix('.md')}/", text), days=5)
     return page, list(problems)
 

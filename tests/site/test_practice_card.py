@@ -15,6 +15,7 @@ from wristwork.course.course import read_teaching
 from wristwork.course.plan import MOVE_UP
 from wristwork.course.safety.exposure import SURFACES
 from wristwork.course.safety.safe_practice import LOCAL_LAW, PROTECT_YOUR_EARS, STOP_RULE, Topic
+from wristwork.page.page import read_pages
 from wristwork.pattern.model import Side
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.reading.lessons import LessonPage, PageSource
@@ -26,7 +27,7 @@ SESSION = re.compile(r'<div class="ww-session">.*?</div>', re.DOTALL)
 
 
 # The plan of the second week, which the card has to say.
-PLAN = read_teaching({"week-01.md": WEEK_1, "week-02.md": WEEK_2})[0].plans["week-02.md"]
+PLAN = read_teaching(read_pages({"week-01.md": WEEK_1, "week-02.md": WEEK_2}))[0].plans["week-02.md"]
 
 
 def card(tmp_path: Path, second_week: str = WEEK_2) -> PracticeCard:

@@ -12,6 +12,7 @@ from wristwork.cli.paint import Paint
 from wristwork.cli.seeds import seed_folder
 from wristwork.cli.trouble import Trouble
 from wristwork.course.course import Course, read_teaching
+from wristwork.page.page import read_pages
 from wristwork.pattern.course import read_course
 from wristwork.pattern.fences import split_lines
 from wristwork.pattern.settings import id_from
@@ -32,7 +33,7 @@ def add_rudiment(name: str, week: int, folder: Path, paint: Paint) -> int:
     """Put a rudiment at the end of a week's page; never twice."""
     entry_id, entry = _find(name, library())
     files = read_files(folder)
-    course, _ = read_teaching(files.pages, text=read_course(files.pages))
+    course, _ = read_teaching(read_pages(files.pages))
     _refuse_twice(entry_id, course)
     path = _page_of(week, course, files)
     _append(Path(path), entry.section)

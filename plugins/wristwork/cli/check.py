@@ -3,96 +3,83 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
 from wristwork.cli.course_files import CourseFiles, read_files, read_whole
 from wristwork.cli.paint import Paint
-from wristwork.course.checks import Finding, check_course, finding_data, open_findings
+from wristwork.course.checks import check_course
 from wristwork.course.course import Course
-from wristwork.course.weeks import WeekProblem
-from wristwork.pattern.problems import Problem
+from wristwork.page.problem import Problem, open_problems, printable
 from wristwork.wording import counted
-
-PATTERN, ADDRESS, FRONT_MATTER = "pattern", "address", "front-matter"
 
 
 def check(folder: Path, as_json: bool, paint: Paint) -> int:
     """Check a course; 1 where anything is wrong that nobody has allowed."""
     files = read_files(folder)
     course, problems = read_whole(files)
-    wrong = _wrong(course, problems)
+    wrong = [*problems, *course.text.problems, *course.text.warnings]
     findings = () if files.checks_are_off else check_course(course)
-    is_open = bool(wrong or open_findings(findings))
     if as_json:
-        paint.line(json.dumps(_data(wrong, findings, files), ensure_ascii=False, indent=2))
+        paint.line(json.dumps(_data(course, [*wrong, *findings], files), ensure_ascii=False, indent=2))
     else:
-        _tell(course, problems, findings, files, paint)
-    return 1 if is_open else 0
+        _tell(course, wrong, findings, files, paint)
+    return 1 if wrong or open_problems(findings) else 0
 
 
-def _wrong(course: Course, problems: Iterable[WeekProblem]) -> list[Finding]:
-    """What cannot be read: in patterns and in front matter."""
+def _data(course: Course, told: Sequence[Problem], files: CourseFiles) -> dict[str, Any]:
     weeks = {week.path: week.number for week in course.weeks}
-
-    def finding(check_name: str, problem: Problem) -> Finding:
-        return Finding(
-            check_name,
-            problem.path,
-            problem.place.line,
-            weeks.get(problem.path),
-            problem.pattern,
-            problem.found,
-            problem.remedy,
-        )
-
-    found = [finding(PATTERN, problem) for problem in course.text.problems]
-    found += [finding(ADDRESS, warning) for warning in course.text.warnings]
-    found += [
-        Finding(FRONT_MATTER, each.path, each.line, weeks.get(each.path), None, each.found, each.remedy)
-        for each in problems
-    ]
-    return found
-
-
-def _data(wrong: Iterable[Finding], findings: Iterable[Finding], files: CourseFiles) -> dict[str, Any]:
-    told = [*wrong, *findings]
     return {
         "course": files.folder.as_posix(),
         "checks": "off" if files.checks_are_off else "on",
-        "findings": [finding_data(finding) for finding in told],
-        "open": len(open_findings(told)),
-        "allowed": len(told) - len(open_findings(told)),
+        "findings": [_problem_data(problem, weeks) for problem in told],
+        "open": len(open_problems(told)),
+        "allowed": len(told) - len(open_problems(told)),
+    }
+
+
+def _problem_data(problem: Problem, weeks: Mapping[str, int]) -> dict[str, Any]:
+    """A problem as plain JSON values; ``weeks`` are the numbers of the week pages."""
+    return {
+        "check": problem.kind,
+        "page": problem.path,
+        "line": problem.line,
+        "column": problem.column or None,
+        "week": weeks.get(problem.path),
+        "exercise": problem.exercise,
+        "what": problem.found,
+        "remedy": problem.remedy,
+        "allowed": problem.allowed,
     }
 
 
 def _tell(
-    course: Course, problems: Iterable[WeekProblem], findings: tuple[Finding, ...], files: CourseFiles, paint: Paint
+    course: Course, wrong: Sequence[Problem], findings: Sequence[Problem], files: CourseFiles, paint: Paint
 ) -> None:
-    unread = [*course.text.problems, *course.text.warnings, *problems]
-    for problem in unread:
+    for problem in wrong:
         headline, *rest = str(problem).splitlines()
         paint.line(paint.styled("wrong", headline))
         for line in rest:
             paint.line(line)
         paint.line()
-    for finding in open_findings(findings):
-        paint.line(f"{paint.styled('strong', f'{finding.where}:')} {finding.what} {_label(finding, paint)}")
-        paint.line(f"    {finding.remedy}")
+    for finding in open_problems(findings):
+        paint.line(_finding_line(finding, "strong", paint))
+        paint.line(f"    {printable(finding.remedy)}")
         paint.line()
     allowed = [finding for finding in findings if finding.allowed]
     if allowed:
         paint.line("Allowed:")
         for finding in allowed:
-            paint.line(paint.styled("quiet", f"  {finding.where}: {finding.what} {_label(finding, paint)}"))
-            paint.line(f"    because: {finding.allowed}")
+            paint.line(f"  {_finding_line(finding, 'quiet', paint)}")
+            paint.line(f"    because: {printable(finding.allowed or '')}")
         paint.line()
-    _sum_up(len(unread) + len(open_findings(findings)), len(allowed), course, files, paint)
+    _sum_up(len(wrong) + len(open_problems(findings)), len(allowed), course, files, paint)
 
 
-def _label(finding: Finding, paint: Paint) -> str:
-    return paint.styled("quiet", f"[{finding.check}]")
+def _finding_line(finding: Problem, style: str, paint: Paint) -> str:
+    where = paint.styled(style, f"{finding.where}:")
+    return f"{where} {printable(finding.found)}{paint.styled('quiet', finding.label)}"
 
 
 def _sum_up(count: int, allowed: int, course: Course, files: CourseFiles, paint: Paint) -> None:

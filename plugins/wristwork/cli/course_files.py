@@ -11,7 +11,9 @@ import yaml
 from wristwork.cli.trouble import Trouble
 from wristwork.course.course import Course, read_teaching
 from wristwork.course.page_order import nav_pages, page_order
-from wristwork.course.weeks import DEFAULT_DAYS, WeekProblem, allow_line, read_allowances, read_week
+from wristwork.course.weeks import DEFAULT_DAYS, allow_line, read_allowances, read_week
+from wristwork.page.page import read_pages
+from wristwork.page.problem import Problem
 
 SETTINGS = ("mkdocs.yml", "mkdocs.yaml")
 
@@ -53,7 +55,8 @@ def read_files(folder: Path) -> CourseFiles:
     texts = {_shown(path): _text(path) for path in sorted(docs.rglob("*.md")) if not _hidden(path, docs)}
     if not texts:
         raise Trouble(f"there are no pages in {docs}", "go to your course's folder, or wristwork new my-course")
-    weeks = {path: week.number for path, text in texts.items() if (week := read_week(path, text)[0]) is not None}
+    read = {page.path: read_week(page)[0] for page in read_pages(texts)}
+    weeks = {path: week.number for path, week in read.items() if week is not None}
     nav = [_shown(docs / name) for name in nav_pages(values.get("nav"))]
     return CourseFiles(
         folder=folder,
@@ -65,15 +68,15 @@ def read_files(folder: Path) -> CourseFiles:
     )
 
 
-def read_whole(files: CourseFiles) -> tuple[Course, tuple[WeekProblem, ...]]:
+def read_whole(files: CourseFiles) -> tuple[Course, tuple[Problem, ...]]:
     """The course that the files make, and what is wrong in settings and front matter."""
     days = files.options.get("days")
     place = files.settings or files.folder
     line = allow_line(_text(files.settings)) if files.settings else 1
     allow, problems = read_allowances(files.options.get("allow"), _shown(place), line)
-    course, more = read_teaching(
-        files.pages, days if isinstance(days, int) else DEFAULT_DAYS, allow, files.files | _made_pages(files.docs)
-    )
+    days = days if isinstance(days, int) else DEFAULT_DAYS
+    there = files.files | _made_pages(files.docs)
+    course, more = read_teaching(read_pages(files.pages), days, allow, there)
     return course, (*problems, *more)
 
 

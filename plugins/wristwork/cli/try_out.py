@@ -6,9 +6,10 @@ import shutil
 
 from wristwork.cli.lanes import picture
 from wristwork.cli.paint import Paint
+from wristwork.page.problem import Problem, printable
 from wristwork.pattern import read_one
 from wristwork.pattern.model import Pattern
-from wristwork.pattern.problems import PatternError, Problem
+from wristwork.pattern.problems import PatternError
 from wristwork.technique.demand import HandDemand, demand
 
 
@@ -29,7 +30,7 @@ def try_out(lines: dict[str, str], paint: Paint, errors: Paint) -> int:
 
 
 def _tell(problem: Problem, errors: Paint) -> None:
-    errors.line(f"wristwork: {errors.styled('wrong', problem.found)}")
+    errors.line(f"wristwork: {errors.styled('wrong', printable(problem.found))}")
     for line in str(problem).splitlines()[1:]:
         errors.line(line)
 

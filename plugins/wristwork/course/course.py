@@ -7,8 +7,10 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from wristwork.course.plan import Ended, Piece, Session, ended, sessions
-from wristwork.course.weeks import DEFAULT_DAYS, Allowance, Week, WeekProblem, read_week
-from wristwork.pattern.course import CourseText, Located, read_course
+from wristwork.course.weeks import DEFAULT_DAYS, Allowance, Week, read_week
+from wristwork.page.page import Page
+from wristwork.page.problem import Problem
+from wristwork.pattern.course import CourseText, Located, read_patterns
 from wristwork.pattern.model import Pattern
 from wristwork.technique.demand import Demand, demand
 
@@ -64,14 +66,14 @@ class Exercise:
 class Course:
     """Weeks in the order of the pages, exercises by id in the same order.
 
-    ``pages`` holds every page's text by its path; ``files`` are the paths of all other files and of
+    ``pages`` holds every page by its path; ``files`` are the paths of all other files and of
     pages that are made by the tool, None where nobody knows them. ``allow`` are the course's own allowances.
     """
 
     weeks: tuple[Week, ...]
     exercises: Mapping[str, Exercise]
     text: CourseText
-    pages: Mapping[str, str] = field(default_factory=dict)
+    pages: Mapping[str, Page] = field(default_factory=dict)
     files: frozenset[str] | None = None
     allow: tuple[Allowance, ...] = ()
 
@@ -128,29 +130,30 @@ class Course:
 
 
 def read_teaching(
-    pages: Mapping[str, str],
+    pages: Iterable[Page],
     days: int = DEFAULT_DAYS,
     allow: tuple[Allowance, ...] = (),
     files: frozenset[str] | None = None,
     text: CourseText | None = None,
     demanded: Callable[[Pattern], Demand] = demand_at_goal,
-) -> tuple[Course, tuple[WeekProblem, ...]]:
-    """The course that some pages make (path → text, in the order of teaching), and what is wrong in their front matter.
+) -> tuple[Course, tuple[Problem, ...]]:
+    """The course that some pages make (in the order of teaching), and what is wrong in their front matter.
 
     ``text`` are the patterns of the same pages, where they are read already. ``demanded`` tells an exercise's demand
     at its goal tempo.
     """
     weeks: dict[str, Week] = {}
-    problems: list[WeekProblem] = []
-    for path, page in pages.items():
-        week, found = read_week(path, page, days)
+    problems: list[Problem] = []
+    by_path = {page.path: page for page in pages}
+    for path, page in by_path.items():
+        week, found = read_week(page, days)
         problems += found
         if week is not None:
             weeks[path] = week
-    text = text or read_course(pages)
+    text = text or read_patterns(by_path.values())
     exercises = {
         name: Exercise(fence.pattern, fence, weeks.get(fence.path), order, demanded)
         for order, (name, fence) in enumerate(text.exercises.items())
         if fence.pattern is not None
     }
-    return Course(tuple(weeks.values()), exercises, text, pages, files, allow), tuple(problems)
+    return Course(tuple(weeks.values()), exercises, text, by_path, files, allow), tuple(problems)

@@ -7,10 +7,12 @@ import unicodedata
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from wristwork.pattern.fences import after_front_matter, find_blocks, split_lines
+from wristwork.page.page import Page
+from wristwork.pattern.fences import find_blocks
 
 _FENCE = re.compile(r"^[ \t>]*(?P<marks>`{3,}|~{3,})(?P<info>[^`]*)$")
-_HEADING = re.compile(r"^#{1,6}[ \t]+(?P<words>.*?)[ \t]*#*[ \t]*$")
+_EMPHASIS = re.compile(r"[*_`]+(?=\S)|(?<=\S)[*_`]+")
+_DEEPEST = 6
 _LINK = re.compile(r"\]\(\s*<?(?P<target>[^)\s>]+)>?[^)]*\)")
 _DEFINITION = re.compile(r"^ {0,3}\[[^\]^]+\]:\s*<?(?P<target>\S+?)>?(?:\s|$)")
 _OWN_ID = re.compile(
@@ -29,8 +31,12 @@ class Line:
 
     @property
     def heading(self) -> str | None:
-        found = _HEADING.match(self.text)
-        return found["words"] if found else None
+        """The words of a heading, without the marks around it; None for any other line."""
+        words = self.text.lstrip("#")
+        level = len(self.text) - len(words)
+        if not 1 <= level <= _DEEPEST or words[:1] not in (" ", "\t"):
+            return None
+        return words.strip(" \t").rstrip("#").rstrip(" \t")
 
     @property
     def is_prose(self) -> bool:
@@ -49,14 +55,25 @@ class Line:
             yield definition["target"]
 
 
-def prose_lines(text: str) -> tuple[Line, ...]:
+def prose_lines(page: Page) -> tuple[Line, ...]:
     """The lines of a page in which prose can stand."""
-    lines = split_lines(text)
-    found: list[Line] = []
+    return tuple(Line(line.number, _CODE.sub("", line.text)) for line in _open_lines(page))
+
+
+def page_heading(page: Page) -> str | None:
+    """The words of a page's first heading of the first level, without marks of emphasis; None where it has none."""
+    headings = (line.heading for line in _open_lines(page) if line.text.startswith("#") and line.text[1:2] != "#")
+    found = next(filter(None, headings), None)
+    return _EMPHASIS.sub("", _without_attributes(found)) if found else None
+
+
+def _open_lines(page: Page) -> Iterator[Line]:
+    """The lines of a page outside front matter, comments and fences."""
     closing: str | None = None
     in_comment = False
-    for index in range(after_front_matter(lines), len(lines)):
-        fence = _FENCE.match(lines[index])
+    first = page.front.length
+    for number, line in enumerate(page.lines[first:], start=first + 1):
+        fence = _FENCE.match(line)
         if closing is not None:
             if fence and fence["marks"].startswith(closing) and not fence["info"].strip():
                 closing = None
@@ -64,9 +81,13 @@ def prose_lines(text: str) -> tuple[Line, ...]:
         if fence and not in_comment:
             closing = fence["marks"]
             continue
-        plain, in_comment = _without_comments(lines[index], in_comment)
-        found.append(Line(index + 1, _CODE.sub("", plain)))
-    return tuple(found)
+        plain, in_comment = _without_comments(line, in_comment)
+        yield Line(number, plain)
+
+
+def _without_attributes(heading: str) -> str:
+    """The words of a heading without a list of attributes at its end."""
+    return heading[: heading.rfind("{")].rstrip() if heading.endswith("}") and "{" in heading else heading
 
 
 def _without_comments(line: str, in_comment: bool) -> tuple[str, bool]:
@@ -81,15 +102,15 @@ def _without_comments(line: str, in_comment: bool) -> tuple[str, bool]:
     return kept, in_comment
 
 
-def fences_without_text(text: str, lines: Iterable[Line]) -> set[int]:
+def fences_without_text(page: Page) -> set[int]:
     """Which pattern fences of a page (counted from 0) have no prose next to them.
 
     Next to a fence is what stands between it and the next heading or pattern fence, above and below.
     """
-    blocks = find_blocks(split_lines(text))
+    blocks = find_blocks(page.lines, page.front.length)
     # From top to bottom: a heading, a fence (its number), or prose.
     marks: list[tuple[int, int | str]] = [(block.first + 1, number) for number, block in enumerate(blocks)]
-    for line in lines:
+    for line in prose_lines(page):
         if line.heading is not None:
             marks.append((line.number, "heading"))
         elif line.is_prose:
@@ -109,7 +130,7 @@ def anchors(lines: Iterable[Line]) -> set[str]:
         for own in _OWN_ID.finditer(line.text):
             found.add(own["id"] or own["html"] or own["name"])
         if line.heading is not None:
-            slug = _slug(re.sub(r"\{[^}]*\}\s*$", "", line.heading))
+            slug = _slug(_without_attributes(line.heading))
             number = 1
             while slug in found:
                 slug = re.sub(r"_\d+$", "", slug) + f"_{number}"

@@ -2,6 +2,6 @@
 
 from wristwork.pattern.course import CourseText, Located, read_course, read_one
 from wristwork.pattern.model import Pattern
-from wristwork.pattern.problems import PatternError, Problem
+from wristwork.pattern.problems import PatternError
 
-__all__ = ["CourseText", "Located", "Pattern", "PatternError", "Problem", "read_course", "read_one"]
+__all__ = ["CourseText", "Located", "Pattern", "PatternError", "read_course", "read_one"]

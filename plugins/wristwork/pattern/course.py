@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from wristwork.page.page import Page, read_pages
+from wristwork.page.problem import ADDRESS, Problem
 from wristwork.pattern.draft import Draft, read_draft
 from wristwork.pattern.fences import Block, find_blocks, split_lines
 from wristwork.pattern.grow import Grown, check_alone, grow
 from wristwork.pattern.model import Pattern, Place
-from wristwork.pattern.problems import PatternError, Problem
+from wristwork.pattern.problems import PatternError
 from wristwork.pattern.settings import LONGEST_ID, id_from
 from wristwork.pattern.text import SourceLine
 from wristwork.wording import nearest
@@ -64,14 +66,17 @@ class CourseText:
         return tuple(fence for fence in self.fences if fence.path == path)
 
 
-def read_course(pages: Mapping[str, str]) -> CourseText:
-    """Read the pages of a course: a mapping from the path shown in errors to the page's text."""
+def read_course(texts: Mapping[str, str]) -> CourseText:
+    """Read the patterns of a course: a mapping from the path shown in errors to the page's text."""
+    return read_patterns(read_pages(texts))
+
+
+def read_patterns(pages: Iterable[Page]) -> CourseText:
+    """Read the patterns of a course's pages."""
     drafts: list[tuple[int, Draft]] = []
-    for path, text in pages.items():
-        if "pattern" not in text:
-            continue
-        for number, block in enumerate(find_blocks(split_lines(text))):
-            drafts.append((number, read_draft(path, block)))
+    for page in pages:
+        for number, block in enumerate(find_blocks(page.lines, page.front.length)):
+            drafts.append((number, read_draft(page.path, block)))
     return CourseText(_Grower([draft for _, draft in drafts]).located([number for number, _ in drafts]))
 
 
@@ -109,7 +114,7 @@ class _Grower:
 
     def _locate(self, draft: Draft, number: int) -> Located:
         grown = self._grown[id(draft)]
-        problems = tuple(sorted(draft.report.problems, key=lambda p: (p.place.line, p.place.column)))
+        problems = tuple(sorted(draft.report.problems, key=lambda problem: (problem.line, problem.column)))
         return Located(
             path=draft.path,
             number=number,
@@ -129,6 +134,7 @@ class _Grower:
                 draft.place_of("title"),
                 "no id: its address follows the title, and breaks when the title changes",
                 f"add id: {draft.id}",
+                ADDRESS,
             )
 
     def _grow(self, draft: Draft) -> None:

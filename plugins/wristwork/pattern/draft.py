@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
+from wristwork.page.problem import PATTERN, Problem
 from wristwork.pattern.changes import Change, read_changes
 from wristwork.pattern.drum_row import DrumRow, read_drum_row
 from wristwork.pattern.fences import Block
@@ -13,7 +14,7 @@ from wristwork.pattern.groups import WrittenLane, read_lane, read_left, read_rig
 from wristwork.pattern.lines import Entries, Entry, read_entries
 from wristwork.pattern.model import Place, PlacementRule, Row, Tempo, TimeSignature
 from wristwork.pattern.placement import read_rules
-from wristwork.pattern.problems import Problem, Report
+from wristwork.pattern.problems import Report
 from wristwork.pattern.settings import (
     LONGEST_ID,
     SHORTEST_ID,
@@ -90,8 +91,8 @@ class Draft:
                 return self.entries[key].value.place()
         return self.block.place
 
-    def problem(self, place: Place, found: str, remedy: str) -> Problem:
-        return self.report.problem(place, found, remedy)
+    def problem(self, place: Place, found: str, remedy: str, kind: str = PATTERN) -> Problem:
+        return self.report.problem(place, found, remedy, kind)
 
 
 def read_draft(path: str, block: Block) -> Draft:

@@ -12,17 +12,11 @@ from dataclasses import dataclass, replace
 from difflib import get_close_matches
 
 from wristwork.pattern.model import Place
+from wristwork.pattern.outline import PATTERN_INFO, TAB_WIDTH, Outline, indent_of, is_pattern, width_of
 from wristwork.pattern.text import SourceLine
 
-_FENCE = re.compile(r"^(?P<prefix>[ \t>]*)(?P<marks>`{3,}|~{3,})[ \t]*(?P<info>[^`]*)$")
-_PATTERN_INFO = re.compile(r"^(?:pattern(?=\s|$)|\{\s*\.pattern(?=[\s}])(?P<inside>[^}]*)\})(?P<extra>.*)$")
 _NAME = "pattern"
 _LANE = re.compile(r"^[ \t>]*(?:hands|feet|from)[ \t]*:", re.MULTILINE)
-# What opens a container whose content is indented: list items, admonitions, details, tabs,
-# definitions, footnotes.
-_CONTAINER = re.compile(r"^[ \t>]*(?:[-*+]|\d+[.)]|!!!|\?\?\?\+?|===[!+]?|:|\[\^[^\]]+\]:)(?:[ \t]|$)")
-_FRONT_MATTER_EDGE = re.compile(r"^(?:-{3}|\.{3})[ \t]*$")
-_TAB_WIDTH = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,155 +59,131 @@ def split_lines(text: str) -> list[str]:
     return re.split(r"\r\n|\n|\r", text.removeprefix("\ufeff"))
 
 
-def find_blocks(lines: Sequence[str]) -> list[Block]:
-    """Every pattern fence among the lines of a page, in order."""
+def find_blocks(lines: Sequence[str], first: int = 0) -> list[Block]:
+    """Every pattern fence among the lines of a page from ``first`` on (below its front matter), in order."""
+    outline = Outline(lines)
     found: list[Block] = []
-    index = after_front_matter(lines)
-    last_comment_end = max((n for n, line in enumerate(lines) if "-->" in line), default=-1)
-    in_comment = False
+    index = first
     while index < len(lines):
-        opening = None if in_comment else _FENCE.match(lines[index])
-        if opening is None or not _is_fence_here(lines, index, opening["prefix"]):
-            in_comment = _comment_goes_on(lines[index], in_comment) and index < last_comment_end
+        if (end := _end_of_comment(lines, index, outline)) is not None:
+            hidden = _hidden(lines, index, end, outline)
+            found += [hidden] if hidden else []
+            index = index + 1 if hidden else end + 1
+            continue
+        opening = outline.fences.get(index)
+        if opening is None or not outline.is_fence_here(index):
             index += 1
             continue
-        closing = _closing(lines, index, opening)
-        block = _block(lines, index, closing, opening)
+        closing = _closing(index, opening, outline)
+        block = _block(lines, index, closing, opening, outline)
         if block is not None:
             found.append(block)
         index = (index if closing is None else closing) + 1
     return found
 
 
-def after_front_matter(lines: Sequence[str]) -> int:
-    """The index (from 0) of the first line below a page's front matter; 0 where it has none."""
-    if not lines or not re.match(r"^-{3}[ \t]*$", lines[0]):
-        return 0
-    for index in range(1, len(lines)):
-        if _FRONT_MATTER_EDGE.match(lines[index]):
-            return index + 1
-        # A page may begin with a rule: what holds a fence is no front matter.
-        if _FENCE.match(lines[index]):
-            return 0
-    return 0
+def _end_of_comment(lines: Sequence[str], index: int, outline: Outline) -> int | None:
+    """The index of the line that ends an HTML comment which begins in this line and goes on below it."""
+    if index in outline.fences or not _comment_goes_on(lines[index]):
+        return None
+    return outline.next_comment_end(index)
 
 
-def _comment_goes_on(line: str, in_comment: bool) -> bool:
-    """Whether an HTML comment is open at the end of this line."""
-    if not in_comment:
-        line = re.sub(r"(`+).+?\1", "", line)  # a comment's marks in code are only shown
-    while True:
-        start = 0 if in_comment else line.find("<!--")
-        if start < 0:
-            return False
-        end = line.find("-->", start)
-        if end < 0:
-            return True
-        line, in_comment = line[end + 3 :], False
+def _hidden(lines: Sequence[str], first: int, last: int, outline: Outline) -> Block | None:
+    """What to say of a comment that hides a pattern because its own end is missing: it ends with a later one's."""
+    again = next((number for number in range(first + 1, last + 1) if "<!--" in lines[number]), None)
+    fence = outline.next_pattern(first)
+    if again is None or fence is None or fence >= again:
+        return None
+    line = _source_line(first, lines[first], "")
+    found = f"a comment that is not closed before the pattern in line {fence + 1}"
+    trouble = Trouble(line.place(line.text.rindex("<!--")), found, "end it with -->")
+    return Block("", line, (), first, first, trouble=trouble)
 
 
-def _width(indent: str) -> int:
-    """How far a line's text stands from the margin, or from the marks of a quotation."""
-    return len(indent[indent.rfind(">") + 1 :].expandtabs(_TAB_WIDTH))
+def _comment_goes_on(line: str) -> bool:
+    """Whether an HTML comment that begins in this line is open at its end."""
+    if "<!--" not in line:
+        return False
+    shown = re.sub(r"(`+).+?\1", "", line)  # a comment's marks in code are only shown
+    return shown.rfind("<!--") > shown.rfind("-->")
 
 
-def _indent(line: str, quoted: bool = True) -> str:
-    """The blanks before a line's text, and the marks of a quotation where the fence stands in one."""
-    return line[: len(line) - len(line.lstrip(" \t>" if quoted else " \t"))]
-
-
-def _is_fence_here(lines: Sequence[str], index: int, prefix: str) -> bool:
-    """False where the line belongs to an indented code block: far from the margin and in no container."""
-    width = _width(prefix)
-    if width < _TAB_WIDTH:
-        return True
-    for above in reversed(lines[:index]):
-        if not above.strip():
-            continue
-        indent = _width(_indent(above))
-        if indent >= width:
-            continue
-        if _CONTAINER.match(above):
-            return True
-        if indent == 0:
-            return False
-        width = indent
-    return False
-
-
-def _closing(lines: Sequence[str], first: int, opening: re.Match[str]) -> int | None:
+def _closing(first: int, opening: re.Match[str], outline: Outline) -> int | None:
     """The index of the line that closes a fence, or None where nothing does."""
-    is_pattern = _PATTERN_INFO.match(opening["info"].strip()) is not None
-    for index in range(first + 1, len(lines)):
-        if _is_closing(lines[index], opening):
-            return index
-        other = _FENCE.match(lines[index])
-        # A pattern holds no fence: the tutor forgot to close this one.
-        if is_pattern and other is not None and other["info"].strip():
-            return None
-        if _stands_out(lines[index], opening["prefix"]):
-            return None
-    return None
+    closing = outline.next_closing(first, opening["marks"])
+    if closing is None or closing > outline.limit(first):
+        return None
+    # A pattern holds no fence: the tutor forgot to close this one.
+    inside = outline.next_opening(first) if is_pattern(opening) else outline.next_pattern(first, opening["marks"])
+    return None if inside is not None and inside < closing else closing
 
 
-def _is_closing(line: str, opening: re.Match[str]) -> bool:
-    marks = opening["marks"]
-    other = _FENCE.match(line)
-    return (
-        other is not None
-        and other["marks"][0] == marks[0]
-        and len(other["marks"]) >= len(marks)
-        and not other["info"].strip()
-    )
-
-
-def _stands_out(line: str, prefix: str) -> bool:
-    """Whether a line stands further left than the nested fence it would be in."""
-    width = _width(prefix)
-    return width >= _TAB_WIDTH and bool(line.strip()) and _width(_indent(line, ">" in prefix)) < width
-
-
-def _block(lines: Sequence[str], first: int, closing: int | None, opening: re.Match[str]) -> Block | None:
+def _block(
+    lines: Sequence[str], first: int, closing: int | None, opening: re.Match[str], outline: Outline
+) -> Block | None:
     """The pattern fence that opens here, or None where it is another kind of fence."""
-    info = _PATTERN_INFO.match(opening["info"].strip())
-    end = closing if closing is not None else _end_of_text(lines, first)
+    info = PATTERN_INFO.match(opening["info"].strip())
+    end = closing if closing is not None else _end_of_text(lines, first, outline)
     prefix = opening["prefix"]
     inside = tuple(_source_line(number, lines[number], prefix) for number in range(first + 1, end))
     block = Block(
         prefix, _source_line(first, lines[first], prefix), inside, first, first if closing is None else closing
     )
     if info is None:
-        return _misspelt(block, opening)
+        return _misspelt(block, opening) or _swallowing(block, closing, opening, outline)
     if closing is None:
-        return replace(block, trouble=_unclosed(lines, block, opening))
+        return replace(block, trouble=_unclosed(lines, block, opening, outline))
     return replace(block, extra=f"{(info['inside'] or '').strip()} {info['extra'].strip()}".strip())
 
 
-def _end_of_text(lines: Sequence[str], first: int) -> int:
+def _end_of_text(lines: Sequence[str], first: int, outline: Outline) -> int:
     """Where the text of a fence that is not closed may end: at the next fence or blank line."""
     for index in range(first + 1, len(lines)):
-        if not lines[index].strip() or _FENCE.match(lines[index]):
+        if not lines[index].strip() or index in outline.fences:
             return index
     return len(lines)
 
 
-def _unclosed(lines: Sequence[str], block: Block, opening: re.Match[str]) -> Trouble:
+def _unclosed(lines: Sequence[str], block: Block, opening: re.Match[str], outline: Outline) -> Trouble:
     """Why a fence is not closed: no closing line, or a line that leaves its container before that."""
-    for index in range(block.first + 1, len(lines)):
-        if _stands_out(lines[index], block.prefix):
-            if any(_is_closing(line, opening) and not _stands_out(line, block.prefix) for line in lines[index:]):
-                place = Place(index + 1, len(_indent(lines[index], ">" in block.prefix)) + 1)
-                return Trouble(place, "a line further left than the fence it stands in", "indent it like the fence")
-            break
-        if _FENCE.match(lines[index]):
-            break
+    index = outline.limit(block.first)
+    following = outline.next_fence(block.first)
+    closings = (lines[closing] for closing in outline.closings(index - 1, opening["marks"]))
+    leaves = index < len(lines) and (following is None or index <= following)
+    if leaves and not all(_stands_out(closing, block.prefix) for closing in closings):
+        place = Place(index + 1, len(indent_of(lines[index], ">" in block.prefix)) + 1)
+        return Trouble(place, "a line further left than the fence it stands in", "indent it like the fence")
     return Trouble(block.place, "a pattern fence that is not closed", "end it with a line of ```")
+
+
+def _stands_out(line: str, prefix: str) -> bool:
+    """Whether a line stands further left than the nested fence it would be in."""
+    width = width_of(prefix)
+    return width >= TAB_WIDTH and bool(line.strip()) and width_of(indent_of(line, ">" in prefix)) < width
+
+
+def _swallowing(block: Block, closing: int | None, opening: re.Match[str], outline: Outline) -> Block | None:
+    """A fence of another kind that is open where a pattern begins, and would hide it."""
+    pattern = outline.next_pattern(block.first, opening["marks"])
+    if closing is not None or pattern is None or pattern > outline.limit(block.first):
+        return None
+    before = outline.next_closing(block.first, opening["marks"])
+    if before is not None and before < pattern:
+        return None
+    marks = opening["marks"]
+    trouble = Trouble(
+        block.place,
+        f"a fence that is not closed before line {pattern + 1}, where a pattern begins",
+        f"end it with a line of {marks}; to show a pattern as text, put one more {marks[0]} here and at its end",
+    )
+    return replace(block, lines=(), trouble=trouble)
 
 
 def _misspelt(block: Block, opening: re.Match[str]) -> Block | None:
     """A fence that holds a lane under a name like ``pattern`` is one: nobody else writes lanes."""
-    words = opening["info"].split()
-    word = words[0] if words else ""
+    named = re.search(r"[\w-]+", opening["info"])
+    word = named[0] if named else ""
     alike = get_close_matches(word.lower(), [_NAME], cutoff=0.75)
     if not alike or not _LANE.search(block.text):
         return None
@@ -232,9 +202,9 @@ def _source_line(index: int, line: str, prefix: str) -> SourceLine:
 def _skip(line: str, prefix: str) -> int:
     if line.startswith(prefix):
         return len(prefix)
-    width = len(prefix.expandtabs(_TAB_WIDTH))
+    width = len(prefix.expandtabs(TAB_WIDTH))
     blanks = " \t>" if ">" in prefix else " \t"
     for index, char in enumerate(line):
-        if char not in blanks or len(line[: index + 1].expandtabs(_TAB_WIDTH)) > width:
+        if char not in blanks or len(line[: index + 1].expandtabs(TAB_WIDTH)) > width:
             return index
     return len(line)

@@ -1,6 +1,6 @@
 """What a tired tutor misses: checks on the whole course, each with its limit and the reason for it."""
 
-from wristwork.course.checks.run import CHECKS, check_course, open_findings
-from wristwork.course.checks.table import Check, Finding, finding_data
+from wristwork.course.checks.run import CHECKS, check_course
+from wristwork.course.checks.table import Check
 
-__all__ = ["CHECKS", "Check", "Finding", "check_course", "finding_data", "open_findings"]
+__all__ = ["CHECKS", "Check", "check_course"]

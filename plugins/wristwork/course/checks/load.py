@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from itertools import pairwise
 
-from wristwork.course.checks.table import Check, Finding, at_week
+from wristwork.course.checks.table import Check, at_week
 from wristwork.course.course import Course
 from wristwork.course.load import GROWS_AT_MOST, MINUTES_FLOOR, STROKES_FLOOR, day_load, sudden_growth
 from wristwork.course.plan import exercise_minutes
 from wristwork.course.safety import facts
 from wristwork.course.safety.exposure import NO_PROTECTION, sound_share
+from wristwork.page.problem import Problem
 from wristwork.wording import counted
 
 GROWTH, MINUTES, SOUND = "load", "minutes-fit", "sound-share"
@@ -19,7 +20,7 @@ GROWTH, MINUTES, SOUND = "load", "minutes-fit", "sound-share"
 SHORTEST_TURN, LONGEST_TURN = 2, 15
 
 
-def _load_growth(course: Course) -> Iterable[Finding]:
+def _load_growth(course: Course) -> Iterable[Problem]:
     for before, week in pairwise(course.numbered):
         lighter, heavier = day_load(course.plans[before.path]), day_load(course.plans[week.path])
         if lighter is None or heavier is None:
@@ -35,7 +36,7 @@ def _load_growth(course: Course) -> Iterable[Finding]:
             )
 
 
-def _minutes_fit(course: Course) -> Iterable[Finding]:
+def _minutes_fit(course: Course) -> Iterable[Problem]:
     has_plans = any(week.minutes is not None for week in course.weeks)
     for week in course.weeks:
         if week.minutes is None:
@@ -64,7 +65,7 @@ def _minutes_fit(course: Course) -> Iterable[Finding]:
             )
 
 
-def _sound_share(course: Course) -> Iterable[Finding]:
+def _sound_share(course: Course) -> Iterable[Problem]:
     for week in course.weeks:
         plan = course.plans[week.path]
         if week.surface is None or not plan:

@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable
 from itertools import pairwise
 
-from wristwork.course.checks.table import Check, Finding, at_exercise, at_week
+from wristwork.course.checks.table import Check, at_exercise, at_week
 from wristwork.course.course import Course, Exercise
 from wristwork.course.weeks import Week
+from wristwork.page.problem import Problem
 from wristwork.wording import nearest
 
 WEEKS, BEFORE, LOOSE, UNKNOWN = "weeks-in-order", "needed-before-taught", "loose-exercise", "unknown-exercise"
 
 
-def _weeks_in_order(course: Course) -> Iterable[Finding]:
+def _weeks_in_order(course: Course) -> Iterable[Problem]:
     seen: dict[int, Week] = {}
     for week in course.weeks:
         if week.number in seen:
@@ -38,7 +39,7 @@ def _weeks_in_order(course: Course) -> Iterable[Finding]:
             yield at_week(WEEKS, next_one, what, "put the pages in the order of their weeks, in nav or by their names")
 
 
-def _needed_before_taught(course: Course) -> Iterable[Finding]:
+def _needed_before_taught(course: Course) -> Iterable[Problem]:
     for exercise in course.exercises.values():
         for name in exercise.needs:
             needed = course.exercises.get(name)
@@ -74,7 +75,7 @@ def _place(exercise: Exercise) -> str:
     return f"week {exercise.week.number}" if exercise.week else exercise.path
 
 
-def _loose(course: Course) -> Iterable[Finding]:
+def _loose(course: Course) -> Iterable[Problem]:
     if not course.weeks:
         return
     first = course.numbered[0].number
@@ -88,7 +89,7 @@ def _loose(course: Course) -> Iterable[Finding]:
             )
 
 
-def _unknown(course: Course) -> Iterable[Finding]:
+def _unknown(course: Course) -> Iterable[Problem]:
     for week in course.weeks:
         for name in week.again:
             if name not in course.exercises:

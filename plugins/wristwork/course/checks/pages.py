@@ -7,10 +7,11 @@ from collections.abc import Iterable
 from posixpath import dirname, join, normpath
 from urllib.parse import unquote
 
-from wristwork.course.checks.table import Check, Finding, at_exercise, at_week
+from wristwork.course.checks.table import Check, at_exercise, at_week
 from wristwork.course.course import Course
 from wristwork.course.plan import PRACTICE_ANCHOR
 from wristwork.course.prose import Line, anchors, fences_without_text, prose_lines
+from wristwork.page.problem import Problem
 from wristwork.wording import nearest
 
 AIM, TEXT, LINK, PLACE = "no-aim", "no-text", "broken-link", "unknown-place"
@@ -19,47 +20,47 @@ _ELSEWHERE = re.compile(r"^(?:[a-zA-Z][a-zA-Z0-9+.-]*:|//|/)")
 _OWN_PLACE = re.compile(r"(?:^|/)x/(?P<id>[a-z0-9-]+)/?(?:index\.html|exercise\.json)?$")
 
 
-def _no_aim(course: Course) -> Iterable[Finding]:
+def _no_aim(course: Course) -> Iterable[Problem]:
     for week in course.weeks:
         if week.aim is None:
             remedy = "write what is different at the week's end, in a sentence: aim: …"
             yield at_week(AIM, week, f"week {week.number} has no aim", remedy, "aim")
 
 
-def _no_text(course: Course) -> Iterable[Finding]:
-    for path, text in course.pages.items():
+def _no_text(course: Course) -> Iterable[Problem]:
+    for path, page in course.pages.items():
         taught = [exercise for exercise in course.exercises.values() if exercise.path == path]
         if not taught:
             continue
-        bare = fences_without_text(text, prose_lines(text))
+        bare = fences_without_text(page)
         for exercise in taught:
             if exercise.fence.number in bare:
                 remedy = "say how it moves, the usual mistake and how to know it is right"
                 yield at_exercise(TEXT, exercise, f"'{exercise.id}' stands there without a text", remedy)
 
 
-def _broken_link(course: Course) -> Iterable[Finding]:
+def _broken_link(course: Course) -> Iterable[Problem]:
     places = _Places(course)
     for path, line, target in _links(course, ("](", "]:")):
         if _own_place(target) is None and (wrong := places.wrong(path, target)) is not None:
-            yield _leads_nowhere(LINK, course, path, line, target, wrong)
+            yield _leads_nowhere(LINK, path, line, target, wrong)
 
 
-def _unknown_place(course: Course) -> Iterable[Finding]:
+def _unknown_place(course: Course) -> Iterable[Problem]:
     for path, line, target in _links(course, ("x/",)):
         name = _own_place(target)
         if name is not None and name not in course.exercises:
             near = nearest(name, course.exercises)
             remedy = "no exercise has this id" + (f"; did you mean {near}?" if near else "")
-            yield _leads_nowhere(PLACE, course, path, line, target, remedy)
+            yield _leads_nowhere(PLACE, path, line, target, remedy)
 
 
 def _links(course: Course, marks: tuple[str, ...]) -> Iterable[tuple[str, int, str]]:
     """Page, line and target of every link of the pages that hold one of the marks."""
-    for path, text in course.pages.items():
-        if not any(mark in text for mark in marks):
+    for path, page in course.pages.items():
+        if not any(mark in page.text for mark in marks):
             continue
-        for line in prose_lines(text):
+        for line in prose_lines(page):
             for target in line.links:
                 yield path, line.number, target
 
@@ -76,9 +77,8 @@ def _own_place(target: str) -> str | None:
     return own["id"] if own else None
 
 
-def _leads_nowhere(check: str, course: Course, path: str, line: int, target: str, remedy: str) -> Finding:
-    week = next((week.number for week in course.weeks if week.path == path), None)
-    return Finding(check, path, line, week, None, f"the link {target} leads nowhere", remedy)
+def _leads_nowhere(check: str, path: str, line: int, target: str, remedy: str) -> Problem:
+    return Problem(path, line, 0, f"the link {target} leads nowhere", remedy, check)
 
 
 class _Places:

@@ -6,16 +6,18 @@ from collections.abc import Container, Iterable
 from dataclasses import replace
 
 from wristwork.course.checks import load, order, pages, steepness
-from wristwork.course.checks.table import Check, Finding
+from wristwork.course.checks.table import Check
 from wristwork.course.course import Course
 from wristwork.course.weeks import Allowance
+from wristwork.page.problem import Problem
+from wristwork.wording import nearest
 
 CHECKS: tuple[Check, ...] = (*order.CHECKS, *steepness.CHECKS, *load.CHECKS, *pages.CHECKS)
 _NAMES = frozenset(check.name for check in CHECKS)
 ALLOW = "allow"
 
 
-def check_course(course: Course, leave_out: Container[str] = ()) -> tuple[Finding, ...]:
+def check_course(course: Course, leave_out: Container[str] = ()) -> tuple[Problem, ...]:
     """Everything the checks find, in the order of the pages; what is allowed carries the reason.
 
     ``leave_out`` names checks that somebody else does.
@@ -27,41 +29,41 @@ def check_course(course: Course, leave_out: Container[str] = ()) -> tuple[Findin
     return tuple(
         sorted(
             [*judged, *_unknown(allowances)],
-            key=lambda finding: (pages.get(finding.path, len(pages)), finding.line, finding.check),
+            key=lambda finding: (pages.get(finding.path, len(pages)), finding.line, finding.kind),
         )
     )
 
 
-def open_findings(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    """The findings that nobody has allowed."""
-    return tuple(finding for finding in findings if finding.allowed is None)
-
-
-def _judged(finding: Finding, allowances: Iterable[Allowance], course: Course) -> Finding:
+def _judged(finding: Problem, allowances: Iterable[Allowance], course: Course) -> Problem:
     for allowance in allowances:
         if _covers(allowance, finding, course):
             return replace(finding, allowed=allowance.reason)
     return finding
 
 
-def _covers(allowance: Allowance, finding: Finding, course: Course) -> bool:
+def _covers(allowance: Allowance, finding: Problem, course: Course) -> bool:
     """An allowance of a page covers that page, one of the course's settings every page; both can be narrowed."""
-    if allowance.check != finding.check:
+    if allowance.check != finding.kind:
         return False
     if allowance not in course.allow and allowance.path != finding.path:
         return False
-    return allowance.only in (None, finding.exercise, f"week {finding.week}")
+    week = next((week.number for week in course.weeks if week.path == finding.path), None)
+    return allowance.only in (None, finding.exercise, f"week {week}")
 
 
-def _unknown(allowances: Iterable[Allowance]) -> Iterable[Finding]:
+def _unknown(allowances: Iterable[Allowance]) -> Iterable[Problem]:
     for allowance in allowances:
         if allowance.check not in _NAMES:
-            yield Finding(
-                ALLOW,
+            yield Problem(
                 allowance.path,
                 allowance.line,
-                None,
-                None,
+                0,
                 f"there is no check called '{allowance.check}' to allow",
-                f"the checks are {', '.join(check.name for check in CHECKS)}",
+                _which(allowance.check),
+                ALLOW,
             )
+
+
+def _which(name: str) -> str:
+    near = nearest(name, _NAMES)
+    return f"did you mean {near}?" if near else f"the checks are {', '.join(check.name for check in CHECKS)}"

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from itertools import pairwise
 
-from wristwork.course.checks.table import Check, Finding, at_exercise, at_week
+from wristwork.course.checks.table import Check, at_exercise, at_week
 from wristwork.course.course import Course, Exercise
 from wristwork.course.grades import own_grade
 from wristwork.course.techniques import techniques
 from wristwork.course.weeks import Week
+from wristwork.page.problem import Problem
 from wristwork.technique.demand import HandDemand
 
 RISE, NEW, SPEED, GRADE = "steep-rise", "too-much-new", "hand-speed", "grade"
@@ -30,7 +31,7 @@ def hardest(course: Course, week: Week) -> Exercise | None:
     return max(course.practised_in(week), key=lambda exercise: exercise.at_goal.score, default=None)
 
 
-def _steep_rise(course: Course) -> Iterable[Finding]:
+def _steep_rise(course: Course) -> Iterable[Problem]:
     for before, week in pairwise(course.numbered):
         easier, harder = hardest(course, before), hardest(course, week)
         if easier is None or harder is None:
@@ -46,7 +47,7 @@ def _steep_rise(course: Course) -> Iterable[Finding]:
             )
 
 
-def _too_much_new(course: Course) -> Iterable[Finding]:
+def _too_much_new(course: Course) -> Iterable[Problem]:
     known: set[str] = set()
     for week in course.numbered:
         met = [name for exercise in course.taught_in(week) for name in techniques(exercise.pattern)]
@@ -61,7 +62,7 @@ def _too_much_new(course: Course) -> Iterable[Finding]:
         known.update(new)
 
 
-def _hand_speed(course: Course) -> Iterable[Finding]:
+def _hand_speed(course: Course) -> Iterable[Problem]:
     for exercise in course.exercises.values():
         hands = {"right": exercise.at_goal.right_hand, "left": exercise.at_goal.left_hand}
         for side, hand in hands.items():
@@ -94,7 +95,7 @@ def _past_the_facts(hand: HandDemand) -> tuple[str, str] | None:
     return None
 
 
-def _grade(course: Course) -> Iterable[Finding]:
+def _grade(course: Course) -> Iterable[Problem]:
     for week in course.weeks:
         own = own_grade(course, week)
         if week.grade is not None and own is not None and abs(week.grade - own) > GRADES_APART:

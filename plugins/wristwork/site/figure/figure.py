@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from html import escape
 
 from wristwork.drawing import tempo_mark
+from wristwork.page.problem import Problem, printable
 from wristwork.pattern.model import Pattern, Tempo
-from wristwork.pattern.problems import Problem
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,9 +88,9 @@ def _message(problem: Problem) -> str:
     """One message: its words wrap on a narrow page, but the line with its caret must not."""
     excerpt = ""
     if problem.excerpt is not None:
-        shown, lead = problem.excerpt
+        shown, lead = problem.excerpt.shown
         excerpt = f'<pre tabindex="0">{escape(shown)}\n{lead}^</pre>'
-    return f"<p>{escape(problem.headline)}</p>{excerpt}<p>{escape(problem.remedy)}</p>"
+    return f"<p>{escape(problem.headline)}</p>{excerpt}<p>{escape(printable(problem.remedy))}</p>"
 
 
 def waiting_box(name: str | None, grows_from: str | None) -> str:

@@ -19,7 +19,8 @@ from markdown.extensions import Extension
 from markdown.preprocessors import Preprocessor
 from markdown.treeprocessors import Treeprocessor
 
-from wristwork.pattern.course import Located, read_course
+from wristwork.page.page import read_page
+from wristwork.pattern.course import Located, read_patterns
 from wristwork.pattern.fences import Block, find_blocks
 from wristwork.site.figure.drawn import draw
 from wristwork.site.figure.figure import figure, problem_box, waiting_box
@@ -39,6 +40,10 @@ class Figures(Protocol):
 
     def html(self, block: Block) -> str:
         """The figure (or the box with what is wrong) for this fence."""
+
+    @property
+    def first(self) -> int:
+        """The index of the first line below front matter, which a site generator takes off itself."""
 
     @property
     def ids(self) -> Sequence[str]:
@@ -65,7 +70,9 @@ class _OwnText:
     """The figures of a text that is read by itself."""
 
     def __init__(self, lines: Sequence[str]) -> None:
-        course = read_course({"text": "\n".join(lines)})
+        page = read_page("text", "\n".join(lines))
+        self.first = page.front.length
+        course = read_patterns([page])
         self._fences = {fence.place: fence for fence in course.fences}
         self.ids = list(course.exercises)
 
@@ -95,10 +102,7 @@ class _Page:
         self.found = []
         figures = self._figures(lines)
         self.ids = figures.ids
-        if self._figures is not _OwnText and lines and lines[0].startswith("---"):
-            # A site generator has taken the front matter off: this is a ruler, whatever it looks like.
-            return find_blocks(["", *lines[1:]]), figures
-        return find_blocks(lines), figures
+        return find_blocks(lines, figures.first), figures
 
 
 class _Find(Preprocessor):

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+from wristwork.page.problem import PATTERN, Problem
 from wristwork.pattern.course import Located, read_course
 from wristwork.pattern.fences import Block
-from wristwork.pattern.problems import Problem
 from wristwork.site.figure.figure import problem_box, waiting_box
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.reading.lessons import LessonPage
@@ -28,6 +28,7 @@ class PageFigures:
         self._waiting: dict[str, list[Located]] = {}
         for fence in site.fences_on(page):
             self._waiting.setdefault(_key(fence.text), []).append(fence)
+        self.first = 0
         self.ids = [placed.id for placed in site.exercises_on(page)]
         self._figures: list[Located] = []
         self.problems: list[Problem] = []
@@ -71,10 +72,13 @@ class PageFigures:
 def _not_in_page(fence: Located) -> Problem:
     return Problem(
         fence.path,
-        fence.place,
-        fence.name,
+        fence.place.line,
+        fence.place.column,
         "an exercise that does not stand in the page's own file",
         "write it in the page, or make it an example: example: yes",
+        PATTERN,
+        f"pattern '{fence.name}'",
+        fence.name,
     )
 
 

@@ -15,14 +15,12 @@ from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import AnchorLink
 
 from wristwork.course.addresses import AddressProblem
-from wristwork.course.checks import Finding
 from wristwork.course.exercise import json_bytes
 from wristwork.course.page_order import nav_pages
 from wristwork.course.plan import PRACTICE_ANCHOR
 from wristwork.course.safety.safe_practice import SafePracticeError, Topic
 from wristwork.course.schema import exercise_schema
-from wristwork.course.weeks import WeekProblem
-from wristwork.pattern.problems import Problem
+from wristwork.page.problem import Problem
 from wristwork.site.addresses import absolute
 from wristwork.site.audio.sound_folder import FOLDER
 from wristwork.site.audio.sounds import Sounds, Tell
@@ -73,7 +71,7 @@ class Builder:
         self._topics: dict[str, Topic] = {}
         self._must_be_committed = config.strict and in_continuous_integration()
         self._allow, problems = course_allowances(settings, config)
-        self.problems: list[Problem | WeekProblem | AddressProblem | str] = list(problems)
+        self.problems: list[Problem | AddressProblem | str] = list(problems)
 
     def made_pages(self, sources: Sequence[PageSource]) -> Iterator[MadePage]:
         """The pages that every course has and these sources do not."""
@@ -110,7 +108,7 @@ class Builder:
         return [folder for folder in (self._root / FOLDER,) if folder.is_dir()]
 
     @property
-    def findings(self) -> tuple[Finding, ...]:
+    def findings(self) -> tuple[Problem, ...]:
         """What the checks find in the course, as far as all of it can be read."""
         return () if self.problems else course_findings(self.site.course, self._settings)
 

@@ -7,23 +7,24 @@ from pathlib import Path
 
 from mkdocs.config.defaults import MkDocsConfig
 
-from wristwork.course.checks import Finding, check_course
+from wristwork.course.checks import check_course
 from wristwork.course.checks.pages import LINK
 from wristwork.course.course import Course
-from wristwork.course.weeks import Allowance, WeekProblem, allow_line, read_allowances
+from wristwork.course.weeks import Allowance, allow_line, read_allowances
+from wristwork.page.problem import Problem
 from wristwork.site.mkdocs.config import WristworkConfig
 
 OFF = "off"
 
 
-def course_findings(course: Course, settings: WristworkConfig) -> tuple[Finding, ...]:
+def course_findings(course: Course, settings: WristworkConfig) -> tuple[Problem, ...]:
     """What the checks find, unless they are off; MkDocs itself follows the links between pages."""
     return () if settings.checks == OFF else check_course(course, leave_out=(LINK,))
 
 
 def course_allowances(
     settings: WristworkConfig, config: MkDocsConfig
-) -> tuple[tuple[Allowance, ...], tuple[WeekProblem, ...]]:
+) -> tuple[tuple[Allowance, ...], tuple[Problem, ...]]:
     """What the course's settings allow everywhere, and what is wrong with that."""
     if not settings.allow:
         return (), ()

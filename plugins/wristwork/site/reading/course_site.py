@@ -15,11 +15,11 @@ from wristwork.course.course import Exercise, read_teaching
 from wristwork.course.exercise import Lesson, exercise_data, json_bytes
 from wristwork.course.message import message_head
 from wristwork.course.page_order import page_order
-from wristwork.course.weeks import DEFAULT_DAYS, Allowance, WeekProblem
+from wristwork.course.weeks import DEFAULT_DAYS, Allowance
 from wristwork.drawing.card_diagram import CardDiagram
+from wristwork.page.problem import Problem
 from wristwork.pattern.course import Located
 from wristwork.pattern.model import Pattern, Row
-from wristwork.pattern.problems import Problem
 from wristwork.site.addresses import relative
 from wristwork.site.figure.demand_details import demand_details
 from wristwork.site.figure.drawn import Drawings, sticking
@@ -122,9 +122,11 @@ class CourseSite:
         read = {uri: read_lesson(source, choices.days) for uri, source in by_uri.items()}
         numbers = {uri: page.number for uri, (page, _) in read.items() if page.number is not None}
         self.pages = {uri: read[uri][0] for uri in page_order(by_uri, numbers, choices.order)}
-        texts = {page.path: by_uri[uri].text for uri, page in self.pages.items()}
-        self.course, problems = read_teaching(texts, choices.days, choices.allow, demanded=self._drawings.demand)
-        self.problems: list[Problem | WeekProblem] = [*problems, *self.course.text.problems]
+        ordered = [by_uri[uri].page for uri in self.pages]
+        self.course, problems = read_teaching(
+            ordered, choices.days, choices.allow, demanded=self._drawings.demand
+        )
+        self.problems: list[Problem] = [*problems, *self.course.text.problems]
         self.warnings = self.course.text.warnings
         self.exercises = self._placed()
 

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
-from wristwork.course.weeks import GRADES, Week, WeekProblem, page_heading, read_front_matter, read_week
+from wristwork.course.weeks import GRADES, Week, page_title, read_week
+from wristwork.page.page import Page, read_page
+from wristwork.page.problem import Problem
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class PageSource:
     """A Markdown page as it stands: ``path`` names it in errors, ``url`` is its address from the site's root."""
 
@@ -15,6 +18,11 @@ class PageSource:
     path: str
     url: str
     text: str
+
+    @cached_property
+    def page(self) -> Page:
+        """The page as it is read: once, whoever asks."""
+        return read_page(self.path, self.text)
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,17 +52,15 @@ class LessonPage:
         return f"{self.name}: {self.title}" if self.week else self.title
 
 
-def read_lesson(source: PageSource, days: int) -> tuple[LessonPage, tuple[WeekProblem, ...]]:
+def read_lesson(source: PageSource, days: int) -> tuple[LessonPage, tuple[Problem, ...]]:
     """Read a page; what is wrong in its front matter is left out and told. ``days`` is the course's default."""
-    front, _ = read_front_matter(source.path, source.text)
-    week, problems = read_week(source.path, source.text, days)
-    title = " ".join(str(front.values.get("title") or "").split())
-    grade = front.values.get("grade")
+    week, problems = read_week(source.page, days)
+    grade = source.page.front.value("grade")
     page = LessonPage(
         src_uri=source.src_uri,
         path=source.path,
         url="" if source.url in (".", "./") else source.url,
-        title=title or page_heading(source.text) or _from_name(source.src_uri),
+        title=page_title(source.page) or _from_name(source.src_uri),
         week=week,
         grade=week.grade if week else grade if isinstance(grade, int) and grade in GRADES else None,
     )

@@ -5,27 +5,28 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from wristwork.course.safety.safe_practice import SafePracticeError, Topic, topic_of, topics_without_page
-from wristwork.course.weeks import WeekProblem, read_front_matter
+from wristwork.page.problem import FRONT_MATTER, Problem
 from wristwork.site.reading.lessons import PageSource
 
 KEY = "safe-practice"
 
 
-def own_topics(sources: Iterable[PageSource]) -> tuple[dict[str, Topic], list[WeekProblem]]:
+def own_topics(sources: Iterable[PageSource]) -> tuple[dict[str, Topic], list[Problem]]:
     """The topics of the tutor's own pages by their ``src_uri``, and what is wrong with them."""
     topics: dict[str, Topic] = {}
-    problems: list[WeekProblem] = []
+    problems: list[Problem] = []
     for source in sources:
-        front, _ = read_front_matter(source.path, source.text) if KEY in source.text else (None, ())
-        value = front.values.get(KEY) if front else None
-        if front is None or value is None:
+        front = source.page.front
+        value = front.value(KEY)
+        if value is None:
             continue
         try:
             topic = topic_of(value)
             topics_without_page([*((one, uri) for uri, one in topics.items()), (topic, source.path)])
         except SafePracticeError as error:
+            remedy = "write one page for each topic"
             found = str(error).removeprefix(f"{source.path}: ")
-            problems.append(WeekProblem(source.path, front.lines.get(KEY, 1), found, "write one page for each topic"))
+            problems.append(Problem(source.path, front.line(KEY), 0, found, remedy, FRONT_MATTER))
         else:
             topics[source.src_uri] = topic
     return topics, problems

@@ -1,0 +1,1 @@
+"""A page's text: its lines, its front matter, and what is wrong with it."""
