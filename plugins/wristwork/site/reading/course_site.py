@@ -123,9 +123,7 @@ class CourseSite:
         numbers = {uri: page.number for uri, (page, _) in read.items() if page.number is not None}
         self.pages = {uri: read[uri][0] for uri in page_order(by_uri, numbers, choices.order)}
         ordered = [by_uri[uri].page for uri in self.pages]
-        self.course, problems = read_teaching(
-            ordered, choices.days, choices.allow, demanded=self._drawings.demand
-        )
+        self.course, problems = read_teaching(ordered, choices.days, choices.allow, demanded=self._drawings.demand)
         self.problems: list[Problem] = [*problems, *self.course.text.problems]
         self.warnings = self.course.text.warnings
         self.exercises = self._placed()
