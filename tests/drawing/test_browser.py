@@ -133,6 +133,19 @@ def test_a_left_handed_reader_sees_the_other_hands_everywhere(exercise):
     assert "right foot on the kick" in words
 
 
+def test_the_only_lane_of_a_diagram_takes_the_name_of_the_hand_that_plays(exercise):
+    drawn = diagram(read_one("title: One hand\ntime: 2/4\nhands: R R"))
+    exercise.evaluate("(row) => { document.querySelector('.ww-diagram').innerHTML = row; }", drawn.html())
+    lane = exercise.locator(".ww-beat .ww-row-heights").first
+    top = lane.bounding_box()["y"]
+    exercise.get_by_label("Left-handed").check()
+    assert exercise.locator(".ww-gutter .ww-hand").first.text_content() == "left"
+    assert lane.bounding_box()["y"] == top
+    exercise.get_by_label("Counts").uncheck()
+    assert lane.bounding_box()["y"] < top
+    assert exercise.locator(".ww-cell").first.bounding_box()["height"] > lane.bounding_box()["height"]
+
+
 def test_feet_are_swapped_apart_from_hands(exercise):
     exercise.get_by_label("Swap feet").check()
     assert letters(exercise) == "L R L R R B (L) R L"

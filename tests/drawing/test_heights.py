@@ -98,8 +98,15 @@ def test_a_grace_note_is_a_stroke_a_little_before_its_main_note():
 
 
 def test_a_hand_that_rests_stays_low():
-    _, lines = lines_of("title: One hand\nhands: R R R R")
-    assert {y for curve in lines[HANDS[1]] for _, y in curve} == {BEAD[Level.TAP]}
+    _, lines = lines_of("title: One hand for a while\nhands: R R R R L R L R")
+    first_bar = clipped(lines[HANDS[1]], 40, 180)
+    assert {y for curve in first_bar for _, y in curve} == {BEAD[Level.TAP]}
+
+
+def test_a_hand_that_never_plays_has_no_lane():
+    plan, lines = lines_of("title: One hand\nhands: L L L L")
+    assert plan.lanes == (HANDS[1],)
+    assert list(lines) == [HANDS[1]]
 
 
 def test_a_buzz_bounces_on_the_head_until_it_is_over_and_then_lifts():

@@ -35,6 +35,8 @@ class Bands:
     middle: float
     above: MarkHeights
     below: MarkHeights
+    lanes: int
+    """How many hands have a lane."""
 
     @property
     def notation_top(self) -> float:
@@ -47,8 +49,8 @@ class Bands:
         return self.count + self.notation
 
     @property
-    def right_top(self) -> float:
-        """Top of the right hand's lane; the left hand's is :attr:`lane_pitch` further down."""
+    def lanes_top(self) -> float:
+        """Top of the first hand's lane; the other one's is :attr:`lane_pitch` further down."""
         return self.sticking_top + self.sticking
 
     @property
@@ -59,7 +61,7 @@ class Bands:
     @property
     def height(self) -> float:
         """All of them together."""
-        return self.right_top + 2 * self.lane_pitch
+        return self.lanes_top + self.lanes * self.lane_pitch
 
 
 def read_bands(plan: Plan) -> Bands:
@@ -81,6 +83,7 @@ def read_bands(plan: Plan) -> Bands:
         ceil(-top) + 0.5 if notation else 0,
         above,
         below,
+        len(plan.lanes),
     )
 
 

@@ -136,7 +136,8 @@ class Diagram:
         bands = self.bands
         sizes = (bands.count, bands.notation, bands.sticking, bands.lane, bands.names, bands.middle, bands.height)
         names = ("count", "notation", "sticking", "heights", "names", "middle", "whole")
-        return ";".join(f"--ww-{name}:{num(size)}" for name, size in zip(names, sizes, strict=True))
+        style = ";".join(f"--ww-{name}:{num(size)}" for name, size in zip(names, sizes, strict=True))
+        return style + (";--ww-sides:1" if bands.lanes == 1 else "")
 
     def _cell(self, number: int) -> str:
         cut = self.plan.cuts[number]

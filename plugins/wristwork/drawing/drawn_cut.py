@@ -40,9 +40,9 @@ def draw_cut(plan: Plan, number: int, bands: Bands, beads: Mapping[Limb, Sequenc
         drawn.append(group("ww-row-notation", staff, 0, bands.notation_top + bands.middle))
     if bands.sticking:
         drawn.append(group("ww-row-sticking", _sticking(cut), 0, bands.sticking_top))
-    for index, limb in enumerate(HANDS):
+    for index, limb in enumerate(plan.lanes):
         lane = _LANES[limb]
-        top = bands.right_top + index * bands.lane_pitch
+        top = bands.lanes_top + index * bands.lane_pitch
         if bands.lane and Row.HEIGHTS in plan.rows:
             drawn.append(group(f"ww-row-heights {lane}", _lane(plan, number, limb, beads[limb]), 0, top))
         if bands.names and Row.NAMES in plan.rows:
@@ -51,8 +51,8 @@ def draw_cut(plan: Plan, number: int, bands: Bands, beads: Mapping[Limb, Sequenc
 
 
 def bead_lines(plan: Plan) -> dict[Limb, list[Curve]]:
-    """The line of each hand over the strip of all cuts."""
-    return {limb: _bead_line(plan, limb) for limb in HANDS}
+    """The line of each hand that plays over the strip of all cuts."""
+    return {limb: _bead_line(plan, limb) for limb in plan.lanes}
 
 
 def _bead_line(plan: Plan, limb: Limb) -> list[Curve]:

@@ -25,8 +25,8 @@ def draw_gutter(plan: Plan, bands: Bands) -> str:
     """The gutter of a diagram, its left edge at x 0."""
     lanes = ""
     if bands.lane:
-        for number, name in enumerate(("right", "left")):
-            lanes += _lane(name, plan, bands, bands.right_top + number * bands.lane_pitch)
+        for number, limb in enumerate(plan.lanes):
+            lanes += _lane(limb.split()[0], plan, bands, bands.lanes_top + number * bands.lane_pitch)
     return _staff(plan, bands) + _sticking(plan, bands) + lanes
 
 
@@ -55,7 +55,7 @@ def _lane(name: str, plan: Plan, bands: Bands, top: float) -> str:
         ticks += f"M{GUTTER - _TICK} {num(y)}h{_TICK}"
         marks += _text(word, y + _MIDDLE_OF_TEXT, "ww-side")
     head = path(f"M{GUTTER - _TICK} {num(LANE_HEAD)}h{_TICK}" + ticks, ' class="ww-lines"')
-    lane = group(css, head + marks + _text(name, LANE_HEAD + _NAME_BELOW, "ww-hand"), 0, top)
+    lane = group(css, head + marks + _text(name, LANE_HEAD + _NAME_BELOW, _hand_class(plan)), 0, top)
     return lane + _name_alone(name, plan, top + bands.lane, ' display="none"')
 
 
@@ -63,7 +63,14 @@ def _name_alone(name: str, plan: Plan, top: float, hidden: str = "") -> str:
     """The name of a hand beside the names of its strokes, for where its lane is not shown."""
     if Row.NAMES not in plan.rows:
         return ""
-    return group(f"ww-row-names ww-lane-{name}", _text(name, NAMES_BASE, "ww-hand ww-alone", hidden), 0, top)
+    return group(
+        f"ww-row-names ww-lane-{name}", _text(name, NAMES_BASE, f"{_hand_class(plan)} ww-alone", hidden), 0, top
+    )
+
+
+def _hand_class(plan: Plan) -> str:
+    """The name of the only lane changes with the reader's hands; of two lanes the contents change places."""
+    return "ww-hand ww-named-hand" if len(plan.lanes) == 1 else "ww-hand"
 
 
 def _text(word: str, y: float, css: str, attributes: str = "") -> str:

@@ -79,13 +79,18 @@ class CutPlan:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """A whole diagram in its places. ``offsets`` tell where each cut begins on the strip of all cuts, and its end."""
+    """A whole diagram in its places.
+
+    ``offsets`` tell where each cut begins on the strip of all cuts, and its end. ``lanes`` are the hands that play:
+    an idle hand has no lane.
+    """
 
     score: Score
     staff: Staff
     rows: frozenset[DiagramRow]
     cuts: tuple[CutPlan, ...]
     offsets: tuple[int, ...]
+    lanes: tuple[Limb, ...]
 
 
 def end_words(score: Score) -> str:
@@ -115,7 +120,13 @@ def make_plan(score: Score, rows: frozenset[DiagramRow]) -> Plan:
     cuts = [_plan_cut(draft) for draft in drafts]
     if not all(cut.in_full for cut in cuts):  # full names and initials in one lane would be two languages
         cuts = [_plan_cut(draft, in_full=False) for draft in drafts]
-    return Plan(score, staff, rows, tuple(cuts), tuple(accumulate((cut.spacing.width for cut in cuts), initial=0)))
+    offsets = tuple(accumulate((cut.spacing.width for cut in cuts), initial=0))
+    return Plan(score, staff, rows, tuple(cuts), offsets, _lanes(score))
+
+
+def _lanes(score: Score) -> tuple[Limb, ...]:
+    playing = {limb for cut in score.cuts for limb in cut.hands.hits}
+    return tuple(limb for limb in HANDS if limb in playing) or HANDS
 
 
 @dataclass(frozen=True, slots=True)
