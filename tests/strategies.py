@@ -13,7 +13,11 @@ from wristwork.pattern.written import unheld_slashes
 
 SIDES = st.sampled_from(list(Side))
 TIMES = st.sampled_from(
-    [TimeSignature(*each) for each in ((4, 4), (3, 4), (2, 4), (5, 4), (6, 8), (9, 8), (2, 2), (5, 8), (7, 8), (6, 16))]
+    [TimeSignature(7, 8, (2, 2, 3)), TimeSignature(5, 8, (3, 2)), TimeSignature(9, 16, (2, 3, 4))]
+    + [
+        TimeSignature(*each)
+        for each in ((4, 4), (3, 4), (2, 4), (5, 4), (6, 8), (9, 8), (2, 2), (5, 8), (7, 8), (6, 16))
+    ]
 )
 
 
@@ -60,7 +64,7 @@ def lanes(draw: st.DrawFn, bars: int, time: TimeSignature, holds: bool = True) -
         left = time.beats
         while left:
             beats = draw(st.sampled_from([1, 1, 1, 1, 2, 3, 4]))
-            beats = beats if beats <= left else 1
+            beats = time.pulse_at(time.beats - left) if time.pulses else beats if beats <= left else 1
             size = draw(st.sampled_from([1, 2, 3, 4, 4, 5, 6, 8]))
             slots: list[Slot] = []
             for _ in range(size):
@@ -83,7 +87,7 @@ def pattern_texts(draw: st.DrawFn, feet: bool = True, place: bool = True, title:
     bars = draw(st.integers(1, 2))
     lines.append(f"hands: {lane_text(draw(lanes(bars, time, draw(st.booleans()))), time)}")
     if feet and draw(st.booleans()):
-        lines.append(f"feet: {lane_text(draw(lanes(1, time)))}")
+        lines.append(f"feet: {lane_text(draw(lanes(1, time)), time)}")
     if place and draw(st.booleans()):
         lines.append(draw(st.sampled_from(PLACES)))
     if draw(st.booleans()):

@@ -80,8 +80,8 @@ def typed_again(text: str) -> str:
 @given(pattern=pattern_texts().map(read_one))
 @settings(max_examples=50, deadline=None)
 def test_no_stroke_is_lost_on_the_way(pattern):
-    typed = lane_text(pattern.hands or pattern.feet)
-    sent = typed_again(chat_sticking(pattern.hands or pattern.feet))
+    typed = lane_text(pattern.hands or pattern.feet, pattern.time, bar_lines=False)
+    sent = typed_again(chat_sticking(pattern.hands or pattern.feet, pattern.time))
     if sent.endswith("…"):
         assert typed.startswith(sent.removesuffix(" …"))
     else:

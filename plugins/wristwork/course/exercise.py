@@ -50,6 +50,8 @@ def exercise_data(pattern: Pattern, lesson: Lesson) -> dict[str, Any]:
         "strokes": [stroke_data(stroke) for stroke in played],
         "demand": demand_data(pattern),
     }
+    if pattern.time.pulses:
+        data["pulses"] = list(pattern.time.pulses)
     # A buzz fills its value, which no other stroke's sound needs to know: so it stands beside the strokes.
     buzzes = [_fraction(stroke.length) for stroke in played if stroke.kind is Kind.BUZZ]
     return {**data, "buzzes": buzzes} if buzzes else data

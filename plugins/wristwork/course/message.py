@@ -18,7 +18,7 @@ line's start. In a title, which is the tutor's, marks that set type are traded f
 
 from __future__ import annotations
 
-from wristwork.pattern.model import Gap, Lane, Pattern
+from wristwork.pattern.model import Gap, Lane, Pattern, TimeSignature
 from wristwork.pattern.write import cut_between_groups, lane_text
 
 # What a title may hold and a chat would set type with; each has a twin that means nothing to a chat.
@@ -37,12 +37,13 @@ def message_head(pattern: Pattern, lesson: str) -> str:
     title = f"{safe_words(lesson)} · {safe_words(pattern.title or pattern.id or '')}"
     lane = pattern.hands or pattern.feet
     assert lane is not None, "a pattern has at least one lane"
-    return f"{title}\nPlay {chat_sticking(lane)}, {leading(lane, 'hand' if pattern.hands else 'foot')}"
+    return f"{title}\nPlay {chat_sticking(lane, pattern.time)}, {leading(lane, 'hand' if pattern.hands else 'foot')}"
 
 
-def chat_sticking(lane: Lane) -> str:
+def chat_sticking(lane: Lane, time: TimeSignature | None = None) -> str:
     """The groups of a lane as a chat leaves them, cut between two groups where they are many."""
-    return cut_between_groups(lane_text(lane).replace("//", "/4").translate(_STICKING), LONGEST_STICKING)
+    typed = lane_text(lane, time, bar_lines=False)
+    return cut_between_groups(typed.replace("//", "/4").translate(_STICKING), LONGEST_STICKING)
 
 
 def leading(lane: Lane, limb: str) -> str:

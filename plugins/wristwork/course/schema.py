@@ -13,6 +13,7 @@ from wristwork.pattern.settings import (
     LOWER,
     MOST_REPEATS,
     MOST_UPPER,
+    PULSES,
     SHORTEST_ID,
     SLOWEST,
 )
@@ -40,7 +41,7 @@ def exercise_schema() -> dict[str, Any]:
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "A Wristwork exercise",
         "$defs": {"id": _ID, "fraction": _FRACTION, "stroke": _stroke(), "hand": _hand(), "demand": _demand()},
-        **_object(_exercise(), optional=("buzzes",)),
+        **_object(_exercise(), optional=("buzzes", "pulses")),
     }
 
 
@@ -75,6 +76,12 @@ def _exercise() -> dict[str, Any]:
         "loop": {"type": "boolean"},
         "repeat": {"type": "integer", "minimum": 1, "maximum": MOST_REPEATS},
         "strokes": {"type": "array", "items": {"$ref": "#/$defs/stroke"}},
+        "pulses": {
+            "description": "The unlike groups of beats in which a bar is counted; left out where beats are alike.",
+            "type": "array",
+            "items": {"enum": list(PULSES)},
+            "minItems": 2,
+        },
         "buzzes": {
             "description": "Beats that each buzz fills, in the order of the strokes; left out where none is.",
             "type": "array",

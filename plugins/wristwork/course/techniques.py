@@ -56,7 +56,10 @@ _TOLD_BY: dict[str, Callable[[Pattern], bool]] = {
     "triplets": lambda pattern: not pattern.time.compound and 3 in _slots(pattern),
     "sextuplets": lambda pattern: not pattern.time.compound and bool({6, 12} & _slots(pattern)),
     "fives, sevens and nines": lambda pattern: bool({5, 7, 9, 10, 11} & _slots(pattern)),
-    "groups over several beats": lambda pattern: any(group.beats > 1 for group in _groups(pattern)),
+    "groups over several beats": lambda pattern: (
+        not pattern.time.pulses and any(group.beats > 1 for group in _groups(pattern))
+    ),
+    "unlike groups in a bar": lambda pattern: bool(pattern.time.pulses),
     "compound time": lambda pattern: pattern.time.compound,
 }
 

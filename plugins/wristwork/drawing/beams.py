@@ -66,7 +66,7 @@ def _together(chords: Sequence[Chord], rests: Sequence[Rest], group: GroupValue)
             last = None
             continue
         joins = last is not None and not any(last.at < wall < chord.at for wall in walls)
-        if joins and last is not None and (group.ratio or int(last.at) == int(chord.at)):
+        if joins and last is not None and (group.ratio or group.is_pulse or int(last.at) == int(chord.at)):
             found[-1].append(chord)
         else:
             found.append([chord])

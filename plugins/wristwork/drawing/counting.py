@@ -30,7 +30,7 @@ _CLOSE_TO_A_NUMBER = Fraction(1, 8)
 
 
 class Count(NamedTuple):
-    """A word that is said ``at`` beats from the start; ``on_beat`` where it is the number of a beat."""
+    """A word that is said ``at`` beats from the start; ``on_beat`` where it is the number of a beat (of a pulse)."""
 
     at: Fraction
     word: str
@@ -89,7 +89,10 @@ def _counted(slots: int, beats: int, first: int, time: TimeSignature) -> tuple[C
     table = SPOKEN_COMPOUND if time.compound else SPOKEN
     parts = slots // gcd(slots, beats)  # that many to a beat is the coarsest count that all slots fall on
     words = table.get(parts) or _numbers(parts, beats)
-    found = {Fraction(beat): Count(Fraction(beat), str(first + beat + 1), True) for beat in range(beats)}
+    found = {
+        Fraction(beat): Count(Fraction(beat), str(first + beat + 1), first + beat in time.pulse_starts)
+        for beat in range(beats)
+    }
     for slot in range(slots):
         at = Fraction(slot * beats, slots)
         part = int(at % 1 * parts)

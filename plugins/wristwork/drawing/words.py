@@ -68,7 +68,8 @@ def _about(pattern: Pattern) -> str:
         played = "played over and over" if pattern.repeat == 1 else f"played {times}, and over again"
     else:
         played = f"played {times}"
-    return f"{time} time, {tempo_words(tempo)} {_beat_name(time)} a minute, {played}."
+    counted = f", counted in {'+'.join(map(str, time.pulses))}" if time.pulses else ""
+    return f"{time.signature} time{counted}, {tempo_words(tempo)} {_beat_name(time)} a minute, {played}."
 
 
 def _beat_name(time: TimeSignature) -> str:

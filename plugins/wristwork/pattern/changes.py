@@ -223,6 +223,8 @@ def _grouped(slots: tuple[Slot, ...], size: int, beats: int) -> Lane:
 
 def _regroup(lane: Lane, time: TimeSignature, slots_a_beat: Fraction, name: str) -> Lane:
     """The slots in the same order, so many to a beat, repeated whole until they fill whole bars."""
+    if time.pulses:
+        raise CannotChange(f"{name} in {time}, whose groups are unlike", "write the hands anew")
     if any(group.beats > 1 for group in lane.groups):
         raise CannotChange(f"{name}, in hands with a group over several beats", "write the hands anew without over")
     beats = slots_a_beat.denominator  # the fewest beats that hold a whole number of slots

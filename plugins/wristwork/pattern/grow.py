@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from wristwork.pattern.bars import check_bars, tell_time
@@ -24,6 +24,7 @@ from wristwork.pattern.model import (
 )
 from wristwork.pattern.moments import unreachable
 from wristwork.pattern.parts import CannotJoin, joined, part_of
+from wristwork.pattern.pulses import in_pulses
 from wristwork.pattern.written import unheld_slashes
 from wristwork.wording import counted
 
@@ -57,6 +58,7 @@ def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
     if time is None:
         return None
     before = len(draft.report.problems)
+    draft = _in_pulses(draft, time)
     _check_own_bars(draft, time, told=draft.time is None and parent is None)
     _check_inherited_bars(draft, parent, time)
     laneless = parent is None and not draft.lanes
@@ -89,7 +91,20 @@ def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
 def check_alone(draft: Draft) -> None:
     """What can be told of a draft whose parent is wrong: its own lanes against its own time signature."""
     if draft.time is not None:
-        _check_own_bars(draft, draft.time, told=False)
+        _check_own_bars(_in_pulses(draft, draft.time), draft.time, told=False)
+
+
+def _in_pulses(draft: Draft, time: TimeSignature) -> Draft:
+    """The draft with its groups as long as the pulses of a bar."""
+    if not time.pulses:
+        return draft
+    hands, right, left, feet = (
+        None if lane is None else in_pulses(lane, time) for lane in (draft.hands, draft.right, draft.left, draft.feet)
+    )
+    changes = tuple(
+        replace(change, feet=in_pulses(change.feet, time)) if change.feet else change for change in draft.changes
+    )
+    return replace(draft, hands=hands, right=right, left=left, feet=feet, changes=changes)
 
 
 def _time(draft: Draft, parent: Grown | None) -> TimeSignature | None:

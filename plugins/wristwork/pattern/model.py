@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, replace
 from enum import Enum, StrEnum
 from fractions import Fraction
 from functools import lru_cache
+from itertools import accumulate
 from typing import NamedTuple
 
 from wristwork.pattern.drums import Drum as Drum  # a word of the model, kept with its row in a module of its own
@@ -159,14 +160,18 @@ class Lane:
 
 @dataclass(frozen=True, slots=True)
 class TimeSignature:
-    """``upper``/``lower``, with the beat that the signature implies."""
+    """``upper``/``lower``, with the beat that the signature implies.
+
+    ``pulses`` are the unlike groups of beats in which a bar is counted, where it is: 2, 2 and 3 of 7/8.
+    """
 
     upper: int
     lower: int
+    pulses: tuple[int, ...] = ()
 
     @property
     def compound(self) -> bool:
-        return self.lower >= 8 and self.upper > 3 and self.upper % 3 == 0
+        return not self.pulses and self.lower >= 8 and self.upper > 3 and self.upper % 3 == 0
 
     @property
     def beats(self) -> int:
@@ -178,8 +183,23 @@ class TimeSignature:
         """Length of one beat in whole notes."""
         return Fraction(3 if self.compound else 1, self.lower)
 
-    def __str__(self) -> str:
+    @property
+    def pulse_starts(self) -> frozenset[int]:
+        """The beats of a bar (from 0) that begin a pulse: every beat where a bar has no unlike groups."""
+        return frozenset(accumulate(self.pulses[:-1], initial=0)) if self.pulses else frozenset(range(self.beats))
+
+    def pulse_at(self, beat: int) -> int:
+        """How many beats a group fills that begins on this beat of the pattern (from 0), unless it says otherwise."""
+        starts = dict(zip(accumulate(self.pulses, initial=0), self.pulses, strict=False))
+        return starts.get(beat % self.beats, 1)
+
+    @property
+    def signature(self) -> str:
+        """What stands on the staff: ``7/8``."""
         return f"{self.upper}/{self.lower}"
+
+    def __str__(self) -> str:
+        return f"{self.signature} as {'+'.join(map(str, self.pulses))}" if self.pulses else self.signature
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,7 +21,10 @@ SHORTEST_ID, LONGEST_ID = 3, 48
 DEFAULT_STEP = 4
 
 _ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
-_TIME = re.compile(r"([0-9]{1,4})\s*/\s*([0-9]{1,4})")
+_TIME = re.compile(r"([0-9]{1,4})\s*/\s*([0-9]{1,4})(?:\s+as\s+(\S.*))?", re.IGNORECASE)
+_PULSES = re.compile(r"[0-9]{1,2}(?:\s*\+\s*[0-9]{1,2})+")
+PULSES = (2, 3, 4)
+COUNTED_IN_PULSES = (8, 16)
 _TEMPO = re.compile(r"([0-9]{1,6})(?:\s+to\s+([0-9]{1,6})(?:\s+by\s+([0-9]{1,6}))?)?", re.IGNORECASE)
 T = TypeVar("T")
 
@@ -68,7 +71,33 @@ def read_time(value: Value, report: Report) -> TimeSignature | None:
     if not 1 <= upper <= MOST_UPPER:
         report.add(value.place(), f"{upper} as the upper number", f"it is a number from 1 to {MOST_UPPER}")
         return None
-    return TimeSignature(upper, lower)
+    if match[3] is None:
+        return TimeSignature(upper, lower)
+    pulses = _read_pulses(value.cut(match.start(3), match.end(3)), upper, lower, report)
+    return None if pulses is None else TimeSignature(upper, lower, pulses)
+
+
+def _read_pulses(value: Value, upper: int, lower: int, report: Report) -> tuple[int, ...] | None:
+    """The unlike groups that a bar is counted in, or None with an error."""
+    if not _PULSES.fullmatch(value.text):
+        report.add(value.place(), f"'{value.text}' is no grouping", "add up the groups of a bar, as in 7/8 as 2+2+3")
+        return None
+    pulses = tuple(int(number) for number in value.text.split("+"))
+    if lower not in COUNTED_IN_PULSES:
+        report.add(
+            value.place(), f"a grouping of {upper}/{lower}", "bars of eighths or sixteenths have groups: 7/8 as 2+2+3"
+        )
+    elif not set(pulses) <= set(PULSES):
+        report.add(
+            value.place(), f"a group that is none of {', '.join(map(str, PULSES))}", "groups of 2, 3 or 4, as in 2+2+3"
+        )
+    elif sum(pulses) != upper:
+        report.add(
+            value.place(), f"groups that add up to {sum(pulses)}, in a bar of {upper}", f"let them add up to {upper}"
+        )
+    else:
+        return pulses
+    return None
 
 
 def read_tempo(value: Value, report: Report) -> Tempo | None:

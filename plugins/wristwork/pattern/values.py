@@ -36,7 +36,7 @@ class GroupValue:
 
     ``start`` and ``beats`` are in beats; ``slots`` is the number of slots of the coarsest even grid
     that all its notes and rests fall on; ``base`` is the value of one such slot, ``slot_length`` its
-    length in beats.
+    length in beats. ``is_pulse`` says that its beats are counted as one, and beamed so.
     """
 
     start: int
@@ -45,6 +45,7 @@ class GroupValue:
     slot_length: Fraction
     base: Fraction
     ratio: Ratio | None
+    is_pulse: bool = False
 
     @property
     def end(self) -> int:
@@ -123,9 +124,16 @@ def group_values(lane: Lane, time: TimeSignature, lane_events: Sequence[Event] |
     found: list[GroupValue] = []
     start = 0
     for group, step in zip(lane.groups, steps, strict=True):
-        found.append(GroupValue(start, group.beats, *_grid(len(group.slots) // step, group.beats, time)))
+        grid = _grid(len(group.slots) // step, group.beats, time)
+        found.append(GroupValue(start, group.beats, *grid, is_pulse=_is_pulse(start, group.beats, time)))
         start += group.beats
     return tuple(found)
+
+
+def _is_pulse(start: int, beats: int, time: TimeSignature) -> bool:
+    ends = (start + beats) % time.beats
+    inside = range(start % time.beats + 1, start % time.beats + beats)
+    return bool(time.pulses) and {start % time.beats, ends} <= time.pulse_starts and not time.pulse_starts & set(inside)
 
 
 def _edges(lane_events: Sequence[Event]) -> Iterator[Event]:

@@ -25,20 +25,20 @@ def _note_text(note: Note) -> str:
     return stroke + accent + _SLASHES[note.strokes] + ("z" if note.buzz else "")
 
 
-def group_text(group: Group) -> str:
-    """One group: ``R>LRR`` or ``RLR over 2``."""
+def group_text(group: Group, usual: int = 1) -> str:
+    """One group: ``R>LRR`` or ``RLR over 2``; ``usual`` is how many beats it fills without a word."""
     slots = "".join(slot_text(slot) for slot in group.slots)
-    return slots if group.beats == 1 else f"{slots} over {group.beats}"
+    return slots if group.beats == usual else f"{slots} over {group.beats}"
 
 
-def lane_text(lane: Lane, time: TimeSignature | None = None) -> str:
-    """The groups with a space between them; with bar lines where a time signature is given."""
+def lane_text(lane: Lane, time: TimeSignature | None = None, *, bar_lines: bool = True) -> str:
+    """The groups with a space between them; with bar lines where a time signature is given, unless not wanted."""
     parts: list[str] = []
     at = 0
     for group in lane.groups:
-        if time is not None and at and at % time.beats == 0:
+        if time is not None and bar_lines and at and at % time.beats == 0:
             parts.append("|")
-        parts.append(group_text(group))
+        parts.append(group_text(group, time.pulse_at(at) if time is not None else 1))
         at += group.beats
     return " ".join(parts)
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from math import lcm
+from math import ceil, lcm
 
 from wristwork.pattern.model import Event, Lane, TimeSignature, events
 from wristwork.pattern.values import (
@@ -142,6 +142,9 @@ def _passes_a_beat(start: Fraction, end: Fraction, time: TimeSignature) -> bool:
     if start.denominator > 1:
         return end > start // 1 + 1
     bar = start // time.beats * time.beats
+    if time.pulses:
+        inside = range(int(start - bar) + 1, ceil(end - bar))
+        return start - bar not in time.pulse_starts and bool(time.pulse_starts & set(inside))
     if time.beats < _WITH_A_MIDDLE or time.beats % 2 or start == bar:
         return False
     return start < bar + time.beats // 2 < end

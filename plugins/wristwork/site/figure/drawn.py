@@ -38,7 +38,15 @@ class Drawings:
         """A name for all that can be seen or heard of a pattern: what is made from it is kept by this."""
         lanes = (lane_text(lane) if lane else "" for lane in (pattern.hands, pattern.feet))
         said = (pattern.id, pattern.title, pattern.note, pattern.grows_from, pattern.requires)
-        played = (pattern.time, pattern.tempo, pattern.place, pattern.repeat, pattern.loop, pattern.example)
+        played = (
+            pattern.time,
+            pattern.tempo,
+            pattern.place,
+            pattern.drums,
+            pattern.repeat,
+            pattern.loop,
+            pattern.example,
+        )
         return digest(*lanes, repr(said), repr(played), repr(pattern.show or self._show))
 
     def on_page(self, pattern: Pattern, key: str) -> Drawing:
@@ -75,4 +83,4 @@ def sticking(pattern: Pattern) -> str:
     """The groups of the hands (of the feet where there are no hands), as typed."""
     lane = pattern.hands or pattern.feet
     assert lane is not None, "a pattern has at least one lane"
-    return lane_text(lane)
+    return lane_text(lane, pattern.time, bar_lines=False)
