@@ -12,7 +12,9 @@ from playwright.sync_api import Browser, Locator, Page
 
 from tests.site.courses import WEEK_1, WEEK_2, Course
 from tests.site.player.server import serving
+from wristwork.site.overview import parts
 from wristwork.site.overview.curriculum_page import demand_by_week, week_overview, what_needs_what
+from wristwork.site.overview.exercise_index import exercise_table
 from wristwork.site.overview.made_pages import CURRICULUM, made_pages
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.reading.lessons import PageSource
@@ -95,6 +97,47 @@ def test_on_paper_a_list_says_what_stands_on_what(tmp_path: Path) -> None:
         "Accented paradiddle on Slow singles",
         "The other way on Accented paradiddle",
     ]
+
+
+def large(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> CourseSite:
+    """The same course, large by a smaller measure."""
+    monkeypatch.setattr(parts, "MOST_EXERCISES", 2)
+    return site(tmp_path)
+
+
+def test_a_large_course_comes_in_parts_that_together_hold_every_exercise_once(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    course = large(tmp_path, monkeypatch)
+    for made in (week_overview, demand_by_week):
+        pages = [made(course, url).split("Again")[0] for url in ("curriculum/", "curriculum/part-2/")]
+        taught = [set(re.findall(r"week-0[12]/#([a-z-]+)", page)) for page in pages]
+        assert taught == [{"slow-singles"}, {"accented-paradiddle", "the-other-way"}]
+    first, second = exercise_table(course, "exercises/"), exercise_table(course, "exercises/part-2/")
+    assert (first.count("<tr>"), second.count("<tr>")) == (2, 3)
+    links = re.findall(r'<a href="([^"]+)"( aria-current="page")?>(Weeks?[^<]+)</a>', second)
+    assert links[:2] == [("../", "", "Week 1"), ("./", ' aria-current="page"', "Weeks 2 to 3")]
+
+
+def test_the_map_of_a_part_tells_what_comes_from_another(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    html = what_needs_what(large(tmp_path, monkeypatch), "curriculum/part-2/")
+    names = re.findall(r'class="ww-step" href="[^"]+" aria-label="([^"]+)"', html)
+    assert names[0] == "Accented paradiddle, week 2; needs Slow singles; leads to The other way"
+    assert html.count('class="ww-arc ') == 2
+    told = re.sub(r"<[^>]+>", "", html[html.index('<div class="ww-elsewhere">') :])
+    assert told == "What stands on exercises of other parts:Accented paradiddle on Slow singles (week 1)"
+
+
+def test_the_parts_are_pages_out_of_the_way(course: Course, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(parts, "MOST_EXERCISES", 2)
+    course.build(strict=True)
+    for name in ("exercises", "curriculum"):
+        page = course.page(f"{name}/part-2")
+        assert f"<title>{name.capitalize()}, week 2 - Larkspur Drum Loft</title>" in page
+        assert "the-other-way" in page
+    index = (course.site / "search/search_index.json").read_text(encoding="utf-8")
+    assert "exercises/" in index
+    assert "part-2" not in index
 
 
 def test_titles_never_become_markup(tmp_path: Path) -> None:

@@ -41,7 +41,7 @@ def exercise_schema() -> dict[str, Any]:
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "A Wristwork exercise",
         "$defs": {"id": _ID, "fraction": _FRACTION, "stroke": _stroke(), "hand": _hand(), "demand": _demand()},
-        **_object(_exercise(), optional=("buzzes", "pulses")),
+        **_object(_exercise(), optional=("buzzes", "pulses", "version")),
     }
 
 
@@ -52,6 +52,7 @@ def _exercise() -> dict[str, Any]:
         "id": {"$ref": "#/$defs/id"},
         "title": {"type": "string", "minLength": 1},
         "lesson": {"type": "string", "description": "Address of the lesson within the site, with its anchor."},
+        "version": {"type": "string", "description": "Of drawing and data: what a page shows and plays has one."},
         "week": {"type": ["integer", "null"]},
         "grade": {"type": ["integer", "null"]},
         "from": {"anyOf": [{"$ref": "#/$defs/id"}, {"type": "null"}]},

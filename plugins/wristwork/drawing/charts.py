@@ -162,8 +162,16 @@ def _point(point: ChartPoint, across: float, y: float) -> str:
     )
 
 
-def needs_map(exercises: Iterable[MapExercise], ways: Iterable[MapWay], title: str = "What needs what") -> str:
-    """The course from top to bottom, with an arc from each exercise to every one that stands on it."""
+def needs_map(
+    exercises: Iterable[MapExercise],
+    ways: Iterable[MapWay],
+    title: str = "What needs what",
+    elsewhere: Iterable[MapExercise] = (),
+) -> str:
+    """The course from top to bottom, with an arc from each exercise to every one that stands on it.
+
+    Ways to exercises ``elsewhere``, which are not drawn here, are told in words.
+    """
     listed = tuple(exercises)
     heights: dict[str, float] = {}
     heads: list[str] = []
@@ -176,11 +184,11 @@ def needs_map(exercises: Iterable[MapExercise], ways: Iterable[MapWay], title: s
             y += _WEEK_LINE
         heights[exercise.id] = y + _LINE / 2
         y += _LINE + _SECOND_LINE * (len(_wrapped(exercise.title)) - 1)
-    titles = {exercise.id: exercise.title for exercise in listed}
+    titles = {exercise.id: exercise.title for exercise in (*listed, *elsewhere)}
     needs: dict[str, list[MapWay]] = {}
     leads: dict[str, list[MapWay]] = {}
     for way in ways:
-        if way.earlier in heights and way.later in heights:
+        if way.earlier in titles and way.later in titles:
             needs.setdefault(way.later, []).append(way)
             leads.setdefault(way.earlier, []).append(way)
     items = "".join(
@@ -199,8 +207,8 @@ def _map_item(
 ) -> str:
     """One exercise: its link, the ways that lead to it, and (shown when it is pointed at) those that lead on."""
     y = heights[exercise.id]
-    arcs = [_arc(way, heights, "ww-grows" if way.grows else "ww-needs") for way in needs]
-    arcs += [_arc(way, heights, "ww-leads") for way in leads]
+    arcs = [_arc(way, heights, "ww-grows" if way.grows else "ww-needs") for way in needs if way.earlier in heights]
+    arcs += [_arc(way, heights, "ww-leads") for way in leads if way.later in heights]
     said = [exercise.title if exercise.week is None else f"{exercise.title}, week {exercise.week}"]
     said += _list("grows out of", [titles[way.earlier] for way in needs if way.grows])
     said += _list("needs", [titles[way.earlier] for way in needs if not way.grows])

@@ -16,12 +16,14 @@ COMPRESSED = {".js", ".css", ".html", ".json", ".svg"}
 
 @dataclass
 class Served:
-    """The server's address; what it was asked for; which paths (by their end) it breaks or cannot find."""
+    """The server's address; what it was asked for; which paths (by their end) it breaks or cannot find; what it sends
+    with every answer."""
 
     url: str
     asked: list[str] = field(default_factory=list)
     missing: set[str] = field(default_factory=set)
     broken: set[str] = field(default_factory=set)
+    headers: dict[str, str] = field(default_factory=dict)
 
     def asked_for(self, part: str) -> list[str]:
         return [path for path in self.asked if part in path]
@@ -52,6 +54,8 @@ class Handler(SimpleHTTPRequestHandler):
             self.send_header("Content-Encoding", "gzip")
         self.send_header("Content-Type", self.guess_type(str(file)))
         self.send_header("Content-Length", str(len(body)))
+        for name, value in self.served.headers.items():
+            self.send_header(name, value)
         self.end_headers()
         self.wfile.write(body)
 

@@ -30,6 +30,17 @@ class Published:
     served: Served
 
     @property
+    def neighbour(self) -> str:
+        """The address of another course on the same host."""
+        return f"{self.served.url}barn/"
+
+    def here(self, link: str) -> str:
+        """Where a link that was copied leads, on the machine of the tests."""
+        said = str(self.course.settings["site_url"])
+        assert link.startswith(said)
+        return self.url + link[len(said) :]
+
+    @property
     def scripts(self) -> str:
         """The address of the folder of scripts."""
         (folder,) = (path for path in (self.course.site / "assets/wristwork").iterdir() if len(path.name) == 10)
@@ -50,7 +61,8 @@ def published(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Published]:
     course.write("addresses.yml", GONE)
     course.build()
     (root / "web").mkdir()
-    (root / "web" / "loft").symlink_to(course.site)
+    for name in ("loft", "barn"):
+        (root / "web" / name).symlink_to(course.site)
     with serving(root / "web") as served:
         yield Published(course, f"{served.url}loft/", served)
 
@@ -81,6 +93,20 @@ def new_context(browser: Browser) -> Iterator[NewContext]:
 @pytest.fixture
 def page(new_context: NewContext) -> Page:
     return new_context(permissions=["clipboard-read", "clipboard-write"]).new_page()
+
+
+PATH = "/loft/"
+# As a browser whose storage has come to its end: what is there can be read, and nothing more is kept.
+FULL_STORAGE = """() => {
+    const real = Storage.prototype.setItem;
+    Storage.prototype.setItem = () => { throw new DOMException("no", "QuotaExceededError"); };
+    window.makeRoom = () => { Storage.prototype.setItem = real; };
+}"""
+
+
+def own(name: str) -> str:
+    """The key under which the course keeps something."""
+    return f"ww:{PATH}:{name}"
 
 
 def clipboard(page: Page) -> str:

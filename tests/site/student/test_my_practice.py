@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.site.student.conftest import NewContext, Published, clipboard
+from tests.site.student.conftest import FULL_STORAGE, NewContext, Published, clipboard, own
 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("student")]
 
@@ -68,12 +68,12 @@ def test_a_link_shows_the_tutor_the_same_table_and_leaves_nothing(
     student.get_by_role("button", name="Copy a link that shows this table").click()
     expect(student.get_by_text("Link copied.")).to_be_visible()
     tutor = new_context().new_page()
-    tutor.goto(clipboard(student))
+    tutor.goto(published.here(clipboard(student)))
     expect(tutor.get_by_role("heading", name="Week 2", exact=True)).to_be_visible()
     assert row(tutor, "Accented paradiddle") == ["yes", "76", "3"]
     expect(tutor.locator("blockquote")).to_have_text("<img src=x onerror=alert(1)>")
     assert tutor.locator("blockquote img").count() == 0
-    kept = tutor.evaluate("Object.keys(localStorage).filter((key) => key.startsWith('ww.'))")
+    kept = tutor.evaluate("Object.keys(localStorage).filter((key) => key.startsWith('ww'))")
     assert kept == []
 
 
@@ -108,12 +108,115 @@ def test_a_file_that_is_no_log_changes_nothing(student: Page, tmp_path: Path, co
     assert row(student, "Accented paradiddle") == ["yes", "76", "3"]
 
 
-def test_one_button_deletes_everything(student: Page) -> None:
+def kept(page: Page) -> dict[str, object]:
+    """All that is kept by the site's own keys."""
+    mine = "Object.entries(localStorage).filter(([key]) => key.startsWith('ww')).map(([key, text]) => [key, text])"
+    return {key: json.loads(text) for key, text in page.evaluate(mine)}
+
+
+def test_one_button_deletes_everything(student: Page, published: Published) -> None:
+    student.goto(f"{published.url}x/slow-singles/")
+    student.get_by_role("button", name="Put on a list").click()
+    student.goto(f"{published.url}safe-practice/posture/")
+    student.get_by_role("checkbox").first.check()
+    student.goto(f"{published.url}my-practice/")
+    student.get_by_label("My week 1 began on").fill("2027-01-18")
+    assert set(kept(student)) == {own(name) for name in ("log", "list", "starts", "checklist.posture")}
     student.on("dialog", lambda dialog: dialog.accept())
     student.get_by_role("button", name="Delete everything").click()
     expect(student.get_by_text("Everything is deleted.")).to_be_visible()
     assert row(student, "Accented paradiddle") == ["no", "not yet", "0"]
-    assert student.evaluate("localStorage.getItem('ww.log')") is None
+    assert kept(student) == {}
+
+
+# A browser keeps one store for all courses of a host.
+
+
+def test_two_courses_on_one_host_neither_share_nor_delete_each_others_log(student: Page, published: Published) -> None:
+    before = kept(student)
+    student.goto(f"{published.neighbour}my-practice/")
+    assert row(student, "Accented paradiddle") == ["no", "not yet", "0"]
+    student.on("dialog", lambda dialog: dialog.accept())
+    student.get_by_role("button", name="Delete everything").click()
+    expect(student.get_by_text("Everything is deleted.")).to_be_visible()
+    assert kept(student) == before
+
+
+DAY = "2027-01-20"
+FORMER = {
+    "ww.log": {
+        "wristwork": 1,
+        "played": {DAY: {"accented-paradiddle": 185, "old-way": 60, "a-neighbours": 600, "-": 30}},
+        "clean": {"accented-paradiddle": {DAY: 76}, "a-neighbours": {DAY: 90}},
+        "done": {"too-early": DAY, "a-neighbours": DAY},
+        "week": None,
+        "question": "",
+    },
+    "ww.list": [
+        {"id": name, "from": 60, "to": 70, "unit": "minutes", "amount": 5, "words": ""}
+        for name in ("slow-singles", "a-neighbours")
+    ],
+    "ww.starts": "2027-01-11",
+}
+LEFT = {
+    "wristwork": 1,
+    "played": {DAY: {"a-neighbours": 600}},
+    "clean": {"a-neighbours": {DAY: 90}},
+    "done": {"a-neighbours": DAY},
+    "week": None,
+    "question": "",
+}
+
+
+def with_former(page: Page, published: Published, former: dict[str, object]) -> None:
+    """A browser from the time when keys had no path."""
+    page.clock.set_fixed_time(WEEK_2)
+    page.goto(f"{published.url}schema/exercise.json")
+    texts = {key: json.dumps(value) for key, value in former.items()}
+    page.evaluate("(texts) => Object.entries(texts).forEach(([key, text]) => localStorage.setItem(key, text))", texts)
+
+
+def test_a_log_from_before_is_taken_over_and_a_neighbours_part_stays(page: Page, published: Published) -> None:
+    with_former(page, published, FORMER)
+    page.goto(f"{published.url}x/accented-paradiddle/")
+    expect(page.get_by_text("Best so far: 76")).to_be_visible()
+    page.goto(f"{published.url}my-practice/")
+    assert row(page, "Accented paradiddle") == ["no", "76", "3"]
+    found = kept(page)
+    assert found[own("log")]["played"] == {DAY: {"accented-paradiddle": 185, "old-way": 60, "-": 30}}
+    assert found[own("log")]["done"] == {"too-early": DAY}
+    assert [item["id"] for item in found[own("list")]] == ["slow-singles"]
+    assert found["ww.log"] == LEFT
+    assert [item["id"] for item in found["ww.list"]] == ["a-neighbours"]
+    page.on("dialog", lambda dialog: dialog.accept())
+    page.get_by_role("button", name="Delete everything").click()
+    expect(page.get_by_text("0 minutes in the last 14 days")).to_be_visible()
+    page.reload()
+    expect(page.get_by_text("0 minutes in the last 14 days")).to_be_visible()
+    assert kept(page)["ww.log"] == LEFT
+
+
+def test_a_log_of_this_course_alone_leaves_nothing_under_the_former_keys(page: Page, published: Published) -> None:
+    log = {**FORMER["ww.log"], **{"played": {}, "done": {}, "clean": {"accented-paradiddle": {DAY: 76}}}}
+    with_former(page, published, {"ww.log": log, "ww.starts": "2027-01-18", "ww.checklist.posture": ["Feet flat"]})
+    page.goto(f"{published.url}my-practice/")
+    expect(page.get_by_label("My week 1 began on")).to_have_value("2027-01-18")
+    assert set(kept(page)) == {own(name) for name in ("log", "starts", "checklist.posture")}
+
+
+def test_with_storage_full_no_tick_undoes_another(student: Page, published: Published) -> None:
+    student.goto(f"{published.url}weeks/week-02/")
+    first, second = (student.get_by_label("Done").nth(place) for place in (0, 1))
+    expect(first).to_be_checked()
+    student.evaluate(FULL_STORAGE)
+    first.uncheck()
+    expect(student.get_by_text("This browser keeps nothing for this page")).to_be_visible()
+    second.check()
+    expect(first).not_to_be_checked()
+    expect(second).to_be_checked()
+    student.evaluate("window.makeRoom()")
+    student.get_by_role("button", name="Clean at").first.click()
+    assert set(kept(student)[own("log")]["done"]) == {"the-other-way"}
 
 
 def test_the_browser_is_asked_to_keep_the_log(student: Page) -> None:

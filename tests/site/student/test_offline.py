@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import json
 import shutil
 from collections.abc import Iterator
+from datetime import datetime
 from pathlib import Path
 
 import pytest
@@ -164,11 +166,11 @@ def test_an_open_page_of_an_older_build_asks_and_never_while_it_plays(
 def republish_with_other_scripts(course: Course, old: str, new: str) -> None:
     """What a build with a newer version of the tool leaves: another folder of scripts, and a list that names it."""
     (course.site / old).rename(course.site / new)
-    for file in (*course.site.rglob("*.html"), course.site / "offline.json", course.site / "manifest.webmanifest"):
+    lists = (course.site / "offline.json", *(course.site / "offline").iterdir())
+    for file in (*course.site.rglob("*.html"), *lists, course.site / "manifest.webmanifest"):
         file.write_text(file.read_text(encoding="utf-8").replace(old, new), encoding="utf-8")
-    for name in ("offline.json", "worker.js"):
-        file = course.site / name
-        build = json_build(course)
+    build = json_build(course)
+    for file in (*lists, course.site / "worker.js"):
         file.write_text(file.read_text(encoding="utf-8").replace(build, "abcdefabcdef"), encoding="utf-8")
 
 
@@ -230,20 +232,41 @@ def test_a_preview_registers_no_worker(course: Course) -> None:
     assert not (course.site / "offline.json").exists()
 
 
-def test_the_list_is_the_same_from_build_to_build_and_names_only_what_is_there(published: Published, tmp_path) -> None:
-    import json
+def read_list(course: Course, name: str) -> dict:
+    return json.loads((course.site / name).read_text(encoding="utf-8"))
 
+
+def test_the_lists_are_the_same_from_build_to_build_and_name_only_what_is_there(published: Published, tmp_path) -> None:
     site = published.course.site
-    data = json.loads((site / "offline.json").read_text(encoding="utf-8"))
-    for address, (_, size) in data["files"].items():
+    whole = read_list(published.course, "offline.json")["files"]
+    for address, (_, size) in whole.items():
         file = site / address if not address.endswith("/") and address else site / address / "index.html"
         assert file.stat().st_size == size
-    named = set(data["files"])
-    assert named >= set(data["shell"]) | {path for paths in data["weeks"].values() for path in paths}
+    assert read_list(published.course, "offline/size.json")["bytes"] == sum(size for _, size in whole.values())
+    for name in ("shell", "week-1", "week-2", "week-3"):
+        part = read_list(published.course, f"offline/{name}.json")
+        assert part["files"].items() <= whole.items()
+        assert set(part["paths"]) <= set(part["files"])
     other = make_course(tmp_path)
     shutil.copy(published.course.root / "addresses.yml", other.root)
     other.build()
     assert contents(other.site) == contents(site)
+
+
+def test_a_page_asks_for_the_list_of_its_week_once_and_never_for_that_of_all_files(
+    context: BrowserContext, published: Published
+) -> None:
+    asked = published.served.asked
+    asked.clear()
+    page = context.new_page()
+    page.clock.set_fixed_time(datetime(2027, 1, 3))
+    visit_and_keep(page, f"{published.url}weeks/week-02/", "offline/week-2.json")
+    for address in ("x/the-other-way/", "weeks/week-02/", "x/accented-paradiddle/", "my-practice/", "key/"):
+        page.goto(f"{published.url}{address}")
+        page.wait_for_timeout(600)
+    lists = [path.removeprefix("/loft/") for path in asked if "offline" in path and path.endswith(".json")]
+    # The first week for pages that belong to none: the course has not begun.
+    assert sorted(lists) == ["offline/shell.json", "offline/size.json", "offline/week-1.json", "offline/week-2.json"]
 
 
 def test_the_site_can_be_put_on_the_home_screen(context: BrowserContext, published: Published) -> None:

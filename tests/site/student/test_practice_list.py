@@ -7,7 +7,7 @@ import re
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.site.student.conftest import NewContext, Published, clipboard
+from tests.site.student.conftest import FULL_STORAGE, NewContext, Published, clipboard
 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("student")]
 
@@ -16,7 +16,7 @@ BROKEN_STORAGE = """
     for (const name of ["getItem", "setItem", "removeItem"]) {
         const real = Storage.prototype[name];
         Storage.prototype[name] = function (key, ...rest) {
-            if (key.startsWith("ww.")) throw new DOMException("no", "QuotaExceededError");
+            if (key.startsWith("ww")) throw new DOMException("no", "QuotaExceededError");
             return real.call(this, key, ...rest);
         };
     }
@@ -50,7 +50,7 @@ def test_from_two_pages_to_a_link_to_todays_practice(page: Page, published: Publ
     page.get_by_label("Minutes or passes").nth(1).select_option("passes")
     page.get_by_role("button", name="Copy link").click()
     expect(page.get_by_text("Link copied.")).to_be_visible()
-    link = clipboard(page)
+    link = published.here(clipboard(page))
     assert link.startswith(f"{published.url}practice/#")
 
     student = page.context.new_page()
@@ -69,6 +69,35 @@ def test_from_two_pages_to_a_link_to_todays_practice(page: Page, published: Publ
     student.get_by_role("button", name="Next").click()
     expect(student.get_by_role("heading", name="Ease-off")).to_be_visible()
     expect(student.get_by_role("button", name="Next")).to_be_hidden()
+
+
+def test_a_number_that_was_typed_stays_and_is_what_is_sent(page: Page, published: Published) -> None:
+    page.goto(f"{published.url}practice/")
+    page.get_by_label("Add", exact=True).select_option("slow-singles")
+    page.get_by_role("button", name="Add to the list").click()
+    for name, typed in (("First tempo", "70"), ("Last tempo", "80"), ("How much", "12")):
+        field = page.get_by_label(name)
+        field.fill(typed)
+        field.press("Tab")
+        expect(field).to_have_value(typed)
+    page.reload()
+    expect(page.get_by_label("First tempo")).to_have_value("70")
+
+
+def test_moving_and_taking_out_never_lose_the_keyboard(page: Page, published: Published) -> None:
+    page.goto(f"{published.url}practice/")
+    for name in ("slow-singles", "accented-paradiddle", "the-other-way"):
+        page.get_by_label("Add", exact=True).select_option(name)
+        page.get_by_role("button", name="Add to the list").click()
+    focused = "document.activeElement.getAttribute('aria-label') ?? document.activeElement.tagName"
+    page.get_by_role("button", name="Down: Slow singles").focus()
+    for after in ("Down: Slow singles", "Up: Slow singles"):
+        page.keyboard.press("Enter")
+        assert page.evaluate(focused) == after
+    page.get_by_role("button", name="Take out: Slow singles").focus()
+    for after in ("Take out: The other way", "Take out: Accented paradiddle", "SELECT"):
+        page.keyboard.press("Enter")
+        assert page.evaluate(focused) == after
 
 
 def test_no_stretch_of_playing_is_longer_than_25_minutes(page: Page, published: Published) -> None:
@@ -175,6 +204,20 @@ def test_a_link_that_is_too_long_is_not_copied(page: Page, published: Published)
     expect(page.get_by_role("button", name="Copy link")).to_be_disabled()
 
 
+def test_with_storage_full_the_list_keeps_what_was_put_on_it(new_context: NewContext, published: Published) -> None:
+    page = new_context().new_page()
+    page.goto(f"{published.url}weeks/week-02/")
+    put = page.get_by_role("button", name="Put on a list")
+    put.nth(0).click()
+    expect(page.get_by_text("It is on your list, the first one.")).to_be_visible()
+    page.evaluate(FULL_STORAGE)
+    put.nth(1).click()
+    expect(page.get_by_text("This browser keeps nothing for this page")).to_be_visible()
+    page.evaluate("window.makeRoom()")
+    put.nth(1).click()
+    expect(page.get_by_text("It is on your list, with 2 more.")).to_be_visible()
+
+
 def test_with_storage_that_throws_everything_goes_on_and_it_is_said(
     new_context: NewContext, published: Published
 ) -> None:
@@ -189,7 +232,7 @@ def test_with_storage_that_throws_everything_goes_on_and_it_is_said(
     page.get_by_label("Add", exact=True).select_option("slow-singles")
     page.get_by_role("button", name="Add to the list").click()
     page.get_by_role("button", name="Copy link").click()
-    page.goto(clipboard(page))
+    page.goto(published.here(clipboard(page)))
     page.reload()
     expect(page.get_by_text("Step 1 of 3")).to_be_visible()
     page.goto(f"{published.url}my-practice/")

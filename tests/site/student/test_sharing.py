@@ -7,10 +7,12 @@ import re
 import pytest
 from playwright.sync_api import Page, expect
 
+from tests.site.courses import SETTINGS, Course
 from tests.site.student.conftest import NewContext, Published, clipboard
 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("student")]
 
+SITE = SETTINGS["site_url"]
 PLACE = "x/accented-paradiddle/"
 # 1.6 megabits a second with the delay of a phone's network.
 SLOW = {"offline": False, "latency": 150, "downloadThroughput": 200_000, "uploadThroughput": 90_000}
@@ -25,7 +27,34 @@ def test_the_tempo_goes_along_with_the_link(page: Page, published: Published) ->
     at_tempo(page, published, 72)
     page.get_by_role("button", name="Copy link").click()
     expect(page.get_by_text("Link copied.")).to_be_visible()
-    assert clipboard(page) == f"{published.url}{PLACE}?tempo=72"
+    assert clipboard(page) == f"{SITE}{PLACE}?tempo=72"
+
+
+def test_a_page_at_another_address_says_where_its_links_lead(page: Page, published: Published) -> None:
+    at_tempo(page, published, 72)
+    for name in ("Copy link", "Copy as a message"):
+        page.get_by_role("button", name=name).click()
+        expect(page.get_by_text(f"It leads to {SITE}, where the course is published")).to_be_visible()
+    page.goto(f"{published.url}my-practice/")
+    page.get_by_role("button", name="Copy a link that shows this table").click()
+    expect(page.get_by_text(f"It leads to {SITE}, where the course is published")).to_be_visible()
+    assert clipboard(page).startswith(f"{SITE}my-practice/#")
+
+
+def test_where_the_course_is_published_nothing_more_is_said(page: Page, published: Published) -> None:
+    page.route(f"{SITE}**", lambda route: route.fulfill(response=route.fetch(url=published.here(route.request.url))))
+    page.goto(f"{SITE}{PLACE}?tempo=72")
+    expect(page.get_by_role("button", name="Clean at 72")).to_be_visible()
+    page.evaluate("navigator.clipboard.writeText = async (text) => { window.copied = text; }")
+    page.get_by_role("button", name="Copy link").click()
+    expect(page.locator(".ww-share [role=status]")).to_have_text("Link copied.")
+    assert page.evaluate("window.copied") == f"{SITE}{PLACE}?tempo=72"
+
+
+def test_a_preview_hands_out_the_published_address(course: Course) -> None:
+    course.preview()
+    assert f'data-site="{SITE}"' in course.page("")
+    assert f'href="{SITE}{PLACE}"' in course.page(PLACE)
 
 
 def test_a_message_is_four_short_lines(page: Page, published: Published) -> None:
@@ -36,7 +65,7 @@ def test_a_message_is_four_short_lines(page: Page, published: Published) -> None
         "Week 2 · Accented paradiddle",
         "Play R>LRR L>RLL R>LRR L>RLL, right hand leads",
         "Start at 76 beats a minute",
-        f"{published.url}{PLACE}?tempo=76",
+        f"{SITE}{PLACE}?tempo=76",
     ]
 
 
@@ -46,7 +75,7 @@ def test_on_a_lesson_page_each_exercise_has_its_own_link(page: Page, published: 
     expect(rows).to_have_count(2)
     rows.nth(1).get_by_role("button", name="Copy link").click()
     expect(rows.nth(1).get_by_text("Link copied.")).to_be_visible()
-    assert clipboard(page).startswith(f"{published.url}x/the-other-way/?tempo=")
+    assert clipboard(page).startswith(f"{SITE}x/the-other-way/?tempo=")
 
 
 def test_a_clipboard_that_refuses_leaves_the_text_to_copy_by_hand(page: Page, published: Published) -> None:
@@ -57,7 +86,7 @@ def test_a_clipboard_that_refuses_leaves_the_text_to_copy_by_hand(page: Page, pu
     page.get_by_role("button", name="Copy link").click()
     expect(page.get_by_text("This browser did not copy it.")).to_be_visible()
     selected = page.evaluate("document.activeElement.value.slice(document.activeElement.selectionStart)")
-    assert selected == f"{published.url}{PLACE}?tempo=80"
+    assert selected == f"{SITE}{PLACE}?tempo=80"
 
 
 def test_the_phones_own_share_sheet_gets_the_message_and_the_link(page: Page, published: Published) -> None:
@@ -65,7 +94,7 @@ def test_the_phones_own_share_sheet_gets_the_message_and_the_link(page: Page, pu
     at_tempo(page, published, 72)
     page.get_by_role("button", name="Share …").click()
     shared = page.evaluate("window.shared")
-    assert shared["url"] == f"{published.url}{PLACE}?tempo=72"
+    assert shared["url"] == f"{SITE}{PLACE}?tempo=72"
     assert shared["text"].endswith("Start at 72 beats a minute")
     assert shared["title"] == "Accented paradiddle"
 

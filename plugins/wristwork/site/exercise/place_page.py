@@ -41,7 +41,10 @@ class PlacePages:
         """Everything that stands on the page."""
         own = self._site.own_surroundings(placed)
         around = (placed.lesson, placed.page.full_name, self._relations(placed), self._name, own)
-        return digest("page", placed.key, repr(around), asset_root(), head(self._site, placed.folder))
+        return digest("page", placed.key, repr(around), asset_root(), self._head(placed))
+
+    def _head(self, placed: Placed) -> str:
+        return head(self._site, placed.folder, self._name.url, placed.page.number)
 
     def html(self, placed: Placed) -> str:
         """The page."""
@@ -64,7 +67,7 @@ class PlacePages:
             ladder=tempo_ladder(placed.pattern.tempo),
             code=Markup(qr_code(url)) if url else None,
             relations=relations,
-            head=Markup(head(self._site, placed.folder)),
+            head=Markup(self._head(placed)),
         )
 
     def _relations(self, placed: Placed) -> list[tuple[str, list[Link]]]:

@@ -55,7 +55,7 @@ class Places:
         card = digest("card", key, placed.page.name, self._name.name)
         return (
             Made("index.html", self._pages.key(placed), lambda: self._pages.html(placed).encode()),
-            Made("exercise.json", data, lambda: json_bytes(exercise_data(pattern, lesson))),
+            Made("exercise.json", data, lambda: _data(placed)),
             Made("diagram.svg", digest("picture", key), lambda: self._site.picture(placed).encode()),
             Made("pattern.mid", digest("midi", key), lambda: _midi(pattern)),
             Made("card.png", card, lambda: self._card(placed)),
@@ -82,6 +82,10 @@ def _part(shown: int, bars: int) -> str:
     if shown == bars:
         return ""
     return f"bar 1 of {bars}" if shown == 1 else f"bars 1 to {shown} of {bars}"
+
+
+def _data(placed: Placed) -> bytes:
+    return json_bytes({**exercise_data(placed.pattern, placed.lesson), "version": placed.version})
 
 
 def _midi(pattern: Pattern) -> bytes:

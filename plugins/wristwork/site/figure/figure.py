@@ -40,13 +40,15 @@ class Surroundings:
     """What a figure links to, relative to its page.
 
     ``folder`` is the exercise's own place (empty on that very page), None for an example and where there is
-    no site around it. ``data`` is the exercise as JSON for a figure without a folder. ``sounds`` are its audio
-    previews. ``message`` is how a message about it begins. ``demand`` is how much it asks, as markup.
-    ``hearing`` is the page on looking after one's hearing; ``before`` and ``after`` are the places of the
-    lesson's exercises around this one, for a page that holds no more than one.
+    no site around it. ``version`` is that of the data there: a player plays no other. ``data`` is the exercise as
+    JSON for a figure without a folder. ``sounds`` are its audio previews. ``message`` is how a message about it
+    begins. ``demand`` is how much it asks, as markup. ``hearing`` is the page on looking after one's hearing;
+    ``before`` and ``after`` are the places of the lesson's exercises around this one, for a page that holds no more
+    than one.
     """
 
     folder: str | None = None
+    version: str | None = None
     grows_from: Link | None = None
     needs: tuple[Link, ...] = ()
     leads_to: tuple[Link, ...] = ()
@@ -110,6 +112,7 @@ def _attributes(pattern: Pattern, around: Surroundings) -> str:
     if pattern.id is not None:
         named["id"] = named["data-ww-id"] = pattern.id
         named["data-ww-src"] = None if around.folder is None else around.folder or "./"
+        named["data-ww-version"] = around.version
         named["data-ww-tempos"] = f"{pattern.tempo.start} {pattern.tempo.goal}"
         named["data-ww-message"] = around.message
         named |= {"data-ww-before": around.before, "data-ww-next": around.after}

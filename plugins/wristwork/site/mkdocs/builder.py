@@ -13,6 +13,7 @@ from mkdocs.exceptions import PluginError
 from mkdocs.structure.files import File
 from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import AnchorLink
+from mkdocs.utils.yaml import yaml_load
 
 from wristwork.course.addresses import AddressProblem
 from wristwork.course.exercise import json_bytes
@@ -30,12 +31,14 @@ from wristwork.site.exercise.record import AddressBook, commit_first, in_continu
 from wristwork.site.exercise.search import add_to_index, exercise_list
 from wristwork.site.frontend.assets import asset_files, asset_root
 from wristwork.site.frontend.head import LIST_PAGE, MANIFEST, OWN_PAGE, head
+from wristwork.site.markdown.page_figures import PageFigures
 from wristwork.site.mkdocs.config import WristworkConfig
 from wristwork.site.mkdocs.course_checks import course_allowances, course_findings
+from wristwork.site.mkdocs.escaping import escape_meta
 from wristwork.site.overview.home import Home, split_home
-from wristwork.site.overview.made_pages import MADE, MadePage, fill_slots, made_pages
+from wristwork.site.overview.made_pages import MADE, MadePage, fill_slots, made_pages, part_pages
 from wristwork.site.reading.course_site import Choices, CourseSite
-from wristwork.site.reading.lessons import PageSource
+from wristwork.site.reading.lessons import PageSource, read_lesson
 from wristwork.site.reading.topic_pages import own_topics
 from wristwork.site.safety.safe_pages import finished
 from wristwork.site.student.offline import Fingerprint, write_farewell, write_offline
@@ -63,7 +66,9 @@ class Builder:
         # A preview changes from minute to minute, and shares its address with every other.
         self._keeps_offline = settings.offline and not previewing
         self._renders = not previewing
-        self._name = SiteName(config.site_name, config.site_url, config.theme.get("language") or "en")
+        self._name = SiteName(
+            config.site_name, published_address(config, previewing), config.theme.get("language") or "en"
+        )
         self._description = config.site_description
         self._order = tuple(nav_pages(config.nav))
         self._has_theme = config.theme.name == "material"
@@ -102,6 +107,13 @@ class Builder:
             self.problems.append(commit_first())
         self._places = Places(self.site, self._name)
 
+    def part_pages(self) -> Iterator[tuple[MadePage, PageFigures]]:
+        """Further pages of what a large course has in parts, each with its figures, of which it has none."""
+        for made in part_pages(self.site):
+            source = PageSource(made.src_uri, made.src_uri, made.src_uri, made.markdown)
+            lesson, _ = read_lesson(source, self._settings.days)
+            yield made, PageFigures(self.site, lesson)
+
     @property
     def watched(self) -> list[Path]:
         """The folders beside the pages that a preview follows, as far as they are there."""
@@ -129,6 +141,7 @@ class Builder:
         if title is not None:
             # Themes print titles as they are.
             page.meta["title"] = escape(str(title), quote=False)
+        escape_meta(page.meta)
         if page.is_homepage and self._has_theme:
             page.meta.setdefault("template", "home.html")
         topic = self._topics.get(page.file.src_uri)
@@ -168,9 +181,10 @@ class Builder:
             html = filled_week(html, lesson, lesson.week, self.site, card)
         return fill_slots(html, self.site, page.url)
 
-    def head(self, url: str) -> str:
+    def head(self, page: Page) -> str:
         """What the head of every page holds."""
-        return head(self.site, url)
+        lesson = self.site.pages.get(page.file.src_uri)
+        return head(self.site, page.url, self._name.url, lesson.number if lesson else None)
 
     def with_places(self, sitemap: str) -> str:
         """The sitemap with the exercises' own places."""
@@ -217,6 +231,15 @@ def _list_card(page: Page) -> None:
     beside = items[0].children if items and items[0].level == 1 else items
     beside.insert(0, AnchorLink(CARD_TITLE, PRACTICE_ANCHOR, 2))
     page.present_anchor_ids = (page.present_anchor_ids or set()) | {PRACTICE_ANCHOR}
+
+
+def published_address(config: MkDocsConfig, previewing: bool) -> str | None:
+    """Where the course says it is published; a preview puts its own address into the settings."""
+    if not previewing or config.config_file_path is None:
+        return config.site_url
+    with open(config.config_file_path, "rb") as file:
+        said = yaml_load(file).get("site_url")
+    return str(said) if said else None
 
 
 def shown_path(file: File, config: MkDocsConfig) -> str:

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from copy import copy
-from html import escape
 from operator import is_not
 from typing import Any
 
+from markupsafe import escape
 from mkdocs.structure import StructureItem
 from mkdocs.structure.nav import Navigation, Section
 from mkdocs.structure.pages import Page

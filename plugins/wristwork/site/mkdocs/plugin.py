@@ -30,6 +30,7 @@ from wristwork.site.mkdocs.builder import Builder, course_folder, shown_path
 from wristwork.site.mkdocs.config import WristworkConfig
 from wristwork.site.mkdocs.course_checks import mind_anchors
 from wristwork.site.mkdocs.disk import disk_trouble, mind_devices
+from wristwork.site.mkdocs.escaping import escape_settings, escape_titles
 from wristwork.site.mkdocs.navigation import course_nav, near
 from wristwork.site.mkdocs.stage import Stage, StageError
 from wristwork.site.mkdocs.theming import apply_look, mended
@@ -100,8 +101,17 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         for uri, content in builder.files():
             files.append(File.generated(config, uri, content=content))
         self._figures = {uri: PageFigures(builder.site, page) for uri, page in builder.site.pages.items()}
+        for part, figures in builder.part_pages():
+            not_in_nav = InclusionLevel.NOT_IN_NAV
+            files.append(File.generated(config, part.src_uri, content=part.markdown, inclusion=not_in_nav))
+            self._figures[part.src_uri] = figures
         config.nav = course_nav(config.nav, builder.site, [file.src_uri for file in pages], builder.common)
         return files
+
+    def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
+        """Make titles safe to print."""
+        escape_titles(nav)
+        return nav
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         """Note which page Markdown is about to work on."""
@@ -118,7 +128,8 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         return self._builder.dressed(html, page)
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
-        """All pages are read: stop if something came up on the way, and forget the day."""
+        """All pages are read: stop if something came up on the way, forget the day, make settings safe to print."""
+        escape_settings(config)
         late = [problem for figures in self._figures.values() for problem in figures.problems]
         self._stop_at(late)
         steady.forget_build_day(file.page for file in files.documentation_pages() if file.page is not None)
@@ -148,7 +159,7 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         assert self._builder is not None
         figures = self._figures.get(page.file.src_uri)
         html = self._builder.filled(figures.fill(output) if figures else output, page)
-        head = self._builder.head(page.url) + links(html, relative("", page.url))
+        head = self._builder.head(page) + links(html, relative("", page.url))
         return mended(html).replace("</head>", f"{head}</head>", 1)
 
     def on_serve(self, server: LiveReloadServer, *, config: MkDocsConfig, builder: object) -> LiveReloadServer:

@@ -1,29 +1,34 @@
-"""The curriculum: every week at a glance, the demand of its exercises, and what stands on what."""
+"""The curriculum: every week at a glance, the demand of its exercises, and what stands on what.
+
+A large course comes in parts, see :mod:`wristwork.site.overview.parts`.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from html import escape
 
 from wristwork.course.course import Exercise
-from wristwork.course.curriculum import CurriculumWeek, curriculum
+from wristwork.course.curriculum import CurriculumWeek
 from wristwork.course.map import ways
 from wristwork.course.weeks import Week
 from wristwork.drawing.charts import ChartPoint, MapExercise, MapWay, demand_chart, needs_map
 from wristwork.site.addresses import relative
 from wristwork.site.figure.figure import Link
+from wristwork.site.overview.parts import exercises_at, part_at, part_links
 from wristwork.site.reading.course_site import CourseSite, Placed
 from wristwork.wording import counted
 
+ADDRESS = "curriculum/"
 _GRADES = "Grades go from 1 to 10: the tutor’s, and one worked out from the strokes. Neither is an exam’s grade."
 
 
 def week_overview(site: CourseSite, url: str) -> str:
     """Every week with its aim, grade, minutes and exercises, for the page at ``url``."""
-    weeks = curriculum(site.course)
-    pages = {page.path: page for page in site.weeks}
-    items = "".join(_week(row, relative(pages[row.week.path].url, url), site, url) for row in weeks)
-    lead = f'<p>{_sum(weeks)}</p><p class="ww-aside">{_GRADES}</p>'
+    pages = {page.path: page for page in part_at(site, url).lessons}
+    rows = [(row, pages[row.week.path]) for row in site.curriculum if row.week.path in pages]
+    items = "".join(_week(row, relative(page.url, url), site, url) for row, page in rows)
+    lead = f'<p>{_sum(site.curriculum)}</p><p class="ww-aside">{_GRADES}</p>{part_links(site, url, ADDRESS)}'
     return f'<div class="ww-curriculum">{lead}<ol>{items}</ol></div>'
 
 
@@ -76,7 +81,7 @@ def _exercises(name: str, exercises: Iterable[Exercise], site: CourseSite, url: 
 
 def demand_by_week(site: CourseSite, url: str) -> str:
     """The chart of demand, and the same as a table."""
-    graded = [(placed, placed.page.number) for placed in site.exercises.values() if placed.page.number is not None]
+    graded = [(placed, placed.page.number) for placed in exercises_at(site, url) if placed.page.number is not None]
     if not graded:
         return "<p>This course has no exercises in its weeks yet.</p>"
     graded.sort(key=lambda pair: pair[1])
@@ -104,18 +109,46 @@ def what_needs_what(site: CourseSite, url: str) -> str:
     """The map of the exercises and the ways between them."""
     if not site.exercises:
         return "<p>This course has no exercises yet.</p>"
-    ordered = sorted(site.exercises.values(), key=_by_week)
-    exercises = [
-        MapExercise(placed.id, placed.title, placed.page.number, relative(placed.address, url)) for placed in ordered
-    ]
-    found = [MapWay(way.earlier, way.later, way.grows) for way in ways(site.course)]
-    return needs_map(exercises, found) + _on_paper(exercises, found)
+    ordered = sorted(exercises_at(site, url), key=_by_week)
+    exercises = [_map_exercise(placed, url) for placed in ordered]
+    here = {exercise.id for exercise in exercises}
+    found = [MapWay(way.earlier, way.later, way.grows) for way in ways(site.course) if {way.earlier, way.later} & here]
+    others = site.named(name for way in found for name in (way.earlier, way.later))
+    elsewhere = {placed.id: _map_exercise(placed, url) for placed in others if placed.id not in here}
+    drawn = needs_map(exercises, found, elsewhere=list(elsewhere.values()))
+    return drawn + _on_paper(exercises, found, elsewhere) + _from_elsewhere(exercises, found, elsewhere)
 
 
-def _on_paper(exercises: Iterable[MapExercise], found: Iterable[MapWay]) -> str:
+def _map_exercise(placed: Placed, url: str) -> MapExercise:
+    return MapExercise(placed.id, placed.title, placed.page.number, relative(placed.address, url))
+
+
+def _from_elsewhere(
+    exercises: Iterable[MapExercise], found: Iterable[MapWay], elsewhere: Mapping[str, MapExercise]
+) -> str:
+    """What stands on exercises of other parts, to which the map has no bows."""
+    needed: dict[str, list[str]] = {}
+    for way in found:
+        if way.earlier in elsewhere:
+            needed.setdefault(way.later, []).append(_named(elsewhere[way.earlier]))
+    items = "".join(
+        f"<li>{Link(row.title, row.address).html} on {', '.join(needed[row.id])}</li>"
+        for row in exercises
+        if row.id in needed
+    )
+    lead = "<p>What stands on exercises of other parts:</p>"
+    return f'<div class="ww-elsewhere">{lead}<ul>{items}</ul></div>' if items else ""
+
+
+def _named(exercise: MapExercise) -> str:
+    week = f" (week {exercise.week})" if exercise.week is not None else ""
+    return f"{Link(exercise.title, exercise.address).html}{week}"
+
+
+def _on_paper(exercises: Iterable[MapExercise], found: Iterable[MapWay], elsewhere: Mapping[str, MapExercise]) -> str:
     """The same as a list, for print: nothing can be pointed at there to tell the bows apart."""
     rows = list(exercises)
-    titles = {row.id: row.title for row in rows}
+    titles = {row.id: row.title for row in (*rows, *elsewhere.values())}
     needs: dict[str, list[str]] = {}
     for way in found:
         needs.setdefault(way.later, []).append(f"<bdi>{escape(titles[way.earlier])}</bdi>")

@@ -16,11 +16,13 @@ from wristwork.course.safety.safe_practice import Topic
 from wristwork.site.overview.curriculum_page import demand_by_week, week_overview, what_needs_what
 from wristwork.site.overview.exercise_index import exercise_table
 from wristwork.site.overview.home import week_list
+from wristwork.site.overview.parts import parts
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.safety.safe_pages import standard_page
 from wristwork.site.student.pages import my_practice, practice_list
 
 PAGES = Path(__file__).parent / "pages"
+_TITLE = re.compile(r"^title: .*\n", re.MULTILINE)
 _SLOT = re.compile(r"<!--ww-slot ([a-z-]+)-->")
 
 # What fills a slot: the course and the address of the page → HTML.
@@ -60,6 +62,15 @@ def made_pages(
         yield MadePage(name, (PAGES / name).read_text(encoding="utf-8"))
     for topic in topics:
         yield MadePage(topic.src_uri, standard_page(topic))
+
+
+def part_pages(site: CourseSite) -> Iterator[MadePage]:
+    """Pages for the further parts of a large course's index and curriculum; the search knows the first ones."""
+    for part in parts(site)[1:]:
+        for name in ("exercises", "curriculum") if site.weeks else ("exercises",):
+            text = (PAGES / f"{name}.md").read_text(encoding="utf-8")
+            title = f"title: {name.capitalize()}, {part.name[0].lower()}{part.name[1:]}\nsearch: {{exclude: true}}\n"
+            yield MadePage(f"{name}/part-{part.number}.md", _TITLE.sub(title, text, count=1))
 
 
 def fill_slots(html: str, site: CourseSite, url: str) -> str:

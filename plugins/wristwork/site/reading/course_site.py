@@ -12,6 +12,7 @@ from datetime import date
 from functools import cached_property
 
 from wristwork.course.course import Exercise, read_teaching
+from wristwork.course.curriculum import CurriculumWeek, curriculum
 from wristwork.course.exercise import Lesson, exercise_data, json_bytes
 from wristwork.course.message import message_head
 from wristwork.course.page_order import page_order
@@ -50,6 +51,11 @@ class Placed:
     @property
     def pattern(self) -> Pattern:
         return self.exercise.pattern
+
+    @property
+    def version(self) -> str:
+        """What a page and the exercise's data both carry, so that no page plays the data of another version."""
+        return self.key[:10]
 
     @property
     def folder(self) -> str:
@@ -136,6 +142,11 @@ class CourseSite:
         }
 
     @cached_property
+    def curriculum(self) -> tuple[CurriculumWeek, ...]:
+        """Every week at a glance."""
+        return curriculum(self.course)
+
+    @cached_property
     def weeks(self) -> list[LessonPage]:
         """The week pages by their number."""
         return sorted((page for page in self.pages.values() if page.week), key=lambda page: page.number or 0)
@@ -193,6 +204,7 @@ class CourseSite:
         grows_from = self.named([placed.pattern.grows_from])
         around = Surroundings(
             folder=relative(placed.folder, url),
+            version=placed.version,
             grows_from=self.link(grows_from[0], url) if grows_from else None,
             needs=tuple(self.link(needed, url) for needed in self.named(placed.pattern.requires)),
             leads_to=tuple(self.link(later, url) for later in self.leads_to(placed)),
@@ -215,6 +227,7 @@ class CourseSite:
         before, after = taught[at - 1] if at else None, taught[at + 1] if at + 1 < len(taught) else None
         return Surroundings(
             folder="",
+            version=placed.version,
             message=placed.message,
             demand=demand_details(placed.exercise.at_goal),
             sounds=self._sounds(placed, ""),

@@ -1,6 +1,7 @@
-"""What a student's device may keep: the list of the site's files, and the worker that keeps them.
+"""What a student's device may keep: lists of the site's files, and the worker that keeps them.
 
-Both are made from the finished site, so that they name what is there. The same site gives the same bytes.
+All are made from the finished site, so that they name what is there. The same site gives the same bytes. A page of a
+large course asks for the list of its week alone; the list of all files is for those who keep the whole course.
 """
 
 from __future__ import annotations
@@ -16,35 +17,40 @@ from wristwork.site.audio.sounds import PUBLISHED
 from wristwork.site.frontend.assets import asset_root
 from wristwork.site.frontend.head import MANIFEST
 from wristwork.site.frontend.templating import TEMPLATES
-from wristwork.site.reading.course_site import CourseSite, Placed
+from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.reading.lessons import LessonPage
 from wristwork.site.student.pages import COURSE
 
-LIST, WORKER = "offline.json", "worker.js"
+_PICTURES = ("diagram.svg", "pattern.mid")
+ALL, LISTS, WORKER = "offline.json", "offline/", "worker.js"
 # For search engines, link previews and developers; and how the theme would cut words of other languages.
 _NOT_KEPT_ENDINGS = (".map", ".gz", "sitemap.xml", "card.png", "404.html")
 _NOT_KEPT_FOLDERS = ("assets/javascripts/lunr/", "schema/")
 
 Fingerprint = Callable[[str], str | None]
+Entries = Mapping[str, list[Any]]
+"""Each file by its address: what shows whether it changed, and its bytes."""
 
 
 def write_offline(site_dir: Path, site: CourseSite, pages: Sequence[str], known: Fingerprint) -> None:
-    """Write the list and the worker into the finished site.
+    """Write the lists and the worker into the finished site.
 
     ``pages`` are the addresses of the pages that every visitor keeps. ``known`` tells what a file was made
     from where that is known, so that thousands of files need not be read again.
     """
-    files = {_address(name): (name, *entry) for name, entry in _files(site_dir, known)}
-    entries = {address: [sum_, size] for address, (_, sum_, size) in sorted(files.items())}
-    data: dict[str, Any] = {
-        "starts": site.starts.isoformat() if site.starts else None,
-        "files": entries,
-        "shell": sorted({*(page for page in pages if page in entries), *_shell(entries)}),
-        "weeks": {str(page.number): _week(site, page, entries) for page in site.weeks},
+    files = {_address(name): [sum_, size] for name, (sum_, size) in _files(site_dir, known)}
+    entries = dict(sorted(files.items()))
+    lists: dict[str, Any] = {
+        ALL: {"files": entries},
+        f"{LISTS}size.json": {"bytes": sum(size for _, size in entries.values())},
+        f"{LISTS}shell.json": _shell_list(entries, pages),
+        **{f"{LISTS}week-{page.number}.json": _week_list(site, page, entries) for page in site.weeks},
     }
-    data["build"] = hashlib.sha256(json_bytes(data)).hexdigest()[:12]
-    (site_dir / LIST).write_bytes(json_bytes(data))
-    worker = (TEMPLATES / "worker.js").read_text(encoding="utf-8").replace("@BUILD@", data["build"])
+    build = hashlib.sha256(json_bytes(lists)).hexdigest()[:12]
+    (site_dir / LISTS).mkdir(exist_ok=True)
+    for name, data in lists.items():
+        (site_dir / name).write_bytes(json_bytes({**data, "build": build}))
+    worker = (TEMPLATES / "worker.js").read_text(encoding="utf-8").replace("@BUILD@", build)
     (site_dir / WORKER).write_text(worker, encoding="utf-8")
 
 
@@ -67,7 +73,7 @@ def _files(site_dir: Path, known: Fingerprint) -> Iterator[tuple[str, tuple[str,
 
 
 def _is_kept(name: str, file: str) -> bool:
-    if file.startswith(".") or file.endswith(_NOT_KEPT_ENDINGS) or name in (LIST, WORKER, "CNAME"):
+    if file.startswith(".") or file.endswith(_NOT_KEPT_ENDINGS) or name in (ALL, WORKER, "CNAME"):
         return False
     return not name.startswith(_NOT_KEPT_FOLDERS)
 
@@ -77,7 +83,14 @@ def _address(name: str) -> str:
     return name.removesuffix("index.html") if name == "index.html" or name.endswith("/index.html") else name
 
 
-def _shell(entries: Mapping[str, object]) -> Iterator[str]:
+def _shell_list(entries: Entries, pages: Sequence[str]) -> dict[str, Any]:
+    """What every page needs, and what is known of the sounds, of which a device keeps those of its weeks."""
+    paths = sorted({*(page for page in pages if page in entries), *_shell(entries)})
+    sounds = [address for address in entries if address.startswith(f"{PUBLISHED}/")]
+    return {"paths": paths, "files": {address: entries[address] for address in (*paths, *sounds)}}
+
+
+def _shell(entries: Entries) -> Iterator[str]:
     """What every page needs: scripts and styles, the course as data, the search."""
     own = f"{asset_root()}/"
     theme = ("assets/stylesheets/", "assets/javascripts/", "search/")
@@ -86,11 +99,15 @@ def _shell(entries: Mapping[str, object]) -> Iterator[str]:
             yield address
 
 
-def _week(site: CourseSite, page: LessonPage, entries: Mapping[str, object]) -> list[str]:
-    """What a week needs: its page, its exercises' own pages and data, the list that names their sounds."""
-    own = [address for placed in site.practised_on(page) for address in _place(placed)]
-    return [address for address in dict.fromkeys([page.url, *own, f"{PUBLISHED}/sounds.json"]) if address in entries]
+def _week_list(site: CourseSite, page: LessonPage, entries: Entries) -> dict[str, Any]:
+    """What a week needs: its page, its exercises' own pages and data, the list that names their sounds.
 
-
-def _place(placed: Placed) -> tuple[str, str]:
-    return placed.folder, f"{placed.folder}exercise.json"
+    ``files`` knows the other files of its exercises, too, of which a device keeps those that were asked for.
+    """
+    practised = site.practised_on(page)
+    own = [address for placed in practised for address in (placed.folder, f"{placed.folder}exercise.json")]
+    more = [
+        placed.folder + name for placed in practised for name in ("pattern.mid", "diagram.svg", *site.heard(placed))
+    ]
+    paths = [address for address in dict.fromkeys([page.url, *own, f"{PUBLISHED}/sounds.json"]) if address in entries]
+    return {"paths": paths, "files": {each: entries[each] for each in (*paths, *more) if each in entries}}

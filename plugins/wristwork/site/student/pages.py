@@ -55,6 +55,7 @@ def course_data(site: CourseSite, name: SiteName, book: AddressBook) -> bytes:
             for placed in site.exercises.values()
         },
         "moved": dict(book.forwards),
+        "retired": list(book.retired),
         "warmUp": _routine(SHORT),
         "easeOff": _routine(EASE_OFF),
         "warmUpPage": site.pages[Topic.WARM_UP.src_uri].url if Topic.WARM_UP.src_uri in site.pages else None,

@@ -2,9 +2,8 @@
 
 import { startOf, weekOf } from "../student/dates.js";
 import { make } from "./player-dom.js";
+import { ROOT, told } from "./site.js";
 
-/** The root of the site, above the folder of these scripts. */
-export const ROOT = new URL("../../../", import.meta.url);
 const OWN_PATH = import.meta.url.slice(ROOT.href.length);
 const AT_ONCE = 4;
 
@@ -17,17 +16,21 @@ document.addEventListener("ww-state", ({ target, detail }) => {
   if (playing.size === 0) takeUp();
 });
 
-const cacheOf = (list) => caches.open(`ww:${ROOT.pathname}:${list.build}`);
+const PREFIX = `ww:${ROOT.pathname}:`;
+const cacheOf = (list) => caches.open(PREFIX + list.build);
 
-/** Has later builds kept whole, too. */
+/** @typedef {{build: string, files: Record<string, [string, number]>, paths?: string[]}} FileList the files of a week, or all */
+
+/** Has this list's files kept now and of later builds, too. */
 export async function keepWhole(list) {
   const cache = await cacheOf(list);
   await cache.put(new URL("offline.json?whole", ROOT), new Response(""));
+  await cache.put(new URL("offline.json", ROOT), new Response(JSON.stringify(list)));
 }
 
-/** The list of all that can be kept, fresh from the network. */
-export async function readList() {
-  const answer = await fetch(new URL("offline.json", ROOT), { cache: "no-cache" });
+/** A list by its path, fresh from the network. */
+export async function readList(path) {
+  const answer = await fetch(new URL(path, ROOT), { cache: "no-cache" });
   if (!answer.ok) throw new Error(`${answer.url}: ${answer.status}`);
   return answer.json();
 }
@@ -65,12 +68,23 @@ async function start() {
   const registration = await navigator.serviceWorker.register(new URL("worker.js", ROOT), { updateViaCache: "none" });
   await navigator.serviceWorker.ready;
   watch(registration);
-  if (navigator.connection?.saveData) return;
-  const list = await readList();
-  const week = currentWeek(list);
-  if (!week) return;
-  await keepFiles(list, list.weeks[week]);
-  await keepFiles(list, await soundsOf(list.weeks[week]));
+  const week = currentWeek();
+  if (week !== null && !navigator.connection?.saveData) await keepWeek(week);
+}
+
+/** Keeps a week; where it is kept already, nothing is asked for. */
+async function keepWeek(number) {
+  const names = (await caches.keys()).filter((name) => name.startsWith(PREFIX));
+  if (names.length !== 1) return; // a new build is about to come in
+  const cache = await caches.open(names[0]);
+  const path = `offline/week-${number}.json`;
+  if (await cache.match(new URL(path, ROOT))) return;
+  const list = await readList(path);
+  if (names[0] !== PREFIX + list.build) return;
+  const failed = await keepFiles(list, list.paths);
+  failed.push(...(await keepFiles(list, await soundsOf(list.paths))));
+  // Last: a week with its list is whole.
+  if (failed.length === 0) await cache.put(new URL(path, ROOT), new Response(JSON.stringify(list)));
 }
 
 /** The sounds that the exercises among these files are played with, and no others. */
@@ -88,13 +102,14 @@ async function soundsOf(paths) {
   return [...names].map((name) => sounds.replace("sounds.json", name));
 }
 
-/** The week whose page this is, or the week that is now. */
-function currentWeek(list) {
-  const path = decodeURI(location.href.slice(ROOT.href.length).replace(/[?#].*/, ""));
-  const here = Object.keys(list.weeks).find((number) => list.weeks[number].includes(path));
-  const first = startOf(list.starts);
-  const now = first === null ? null : String(weekOf(first));
-  return here ?? (now !== null && Object.hasOwn(list.weeks, now) ? now : Object.keys(list.weeks)[0]);
+/** The week whose page this is, or the week that is now, or the first; null where the page knows of none. */
+function currentWeek() {
+  if (told.week) return Number(told.week);
+  if (!told.weeks) return null;
+  const [first, last] = told.weeks.split(" ").map(Number);
+  const start = startOf(told.starts);
+  const now = start === null ? first : weekOf(start);
+  return now >= first && now <= last ? now : first;
 }
 
 function watch(registration) {
@@ -110,12 +125,8 @@ function watch(registration) {
 }
 
 /** A page of the new build lets its worker in without a word; an older page asks, and not while it is playing. */
-async function takeUp() {
-  if (!waiting || playing.size > 0) return;
-  const { files } = await readList().catch(() => ({ files: {} }));
-  if (playing.size > 0) return;
-  if (Object.hasOwn(files, OWN_PATH)) waiting.postMessage("ww-take-over");
-  else offer();
+function takeUp() {
+  if (waiting && playing.size === 0) waiting.postMessage({ script: OWN_PATH });
 }
 
 function offer() {
@@ -135,7 +146,10 @@ function offer() {
   document.body.append(box);
 }
 
-if ("serviceWorker" in navigator && document.querySelector("#ww-everywhere")?.dataset.offline !== undefined) {
+if ("serviceWorker" in navigator && told.offline !== undefined) {
+  navigator.serviceWorker.addEventListener("message", ({ data }) => {
+    if (data === "ww-older" && playing.size === 0) offer();
+  });
   // After everything that a reader waits for.
   const begin = () => start().catch(() => {}); // without it the course is read as any site is
   if (document.readyState === "complete") setTimeout(begin, 300);

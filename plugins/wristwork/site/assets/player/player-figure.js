@@ -3,6 +3,7 @@
 import { isSwapped } from "./diagram.js";
 import { FASTEST, SLOWEST } from "../base/limits.js";
 import { within } from "../base/player-dom.js";
+import { readExercise } from "./player-data.js";
 import { readScore } from "./player-schedule.js";
 import { keepSetting, onSetting, settings } from "./player-settings.js";
 import { Take } from "./player-take.js";
@@ -232,14 +233,4 @@ export class Player {
   #emit(name, detail) {
     this.figure.dispatchEvent(new CustomEvent(name, { bubbles: true, detail: { id: this.id, ...detail } }));
   }
-}
-
-/** The exercise as data: in the figure (an example), else in the exercise's own place. */
-async function readExercise(figure) {
-  const inPage = figure.querySelector("script.ww-data");
-  if (inPage) return JSON.parse(inPage.textContent);
-  const place = new URL(figure.dataset.wwSrc || ".", document.baseURI);
-  const answer = await fetch(new URL("exercise.json", place));
-  if (!answer.ok) throw new Error(`${answer.url}: ${answer.status}`);
-  return answer.json();
 }

@@ -50,15 +50,15 @@ export class Take {
   /**
    * Starts; to be called from a press, for only then a browser lets sound begin.
    *
-   * @param {Promise<object>} scoring gives the score
+   * @param {Promise<object>} scoring gives the score, or an error with `words` for the reader
    * @param {() => {wish: object, tempo: number}} how asked when the first sound is about to be given out
    */
   async begin(scoring, how) {
     this.#context = audioContext();
     if (!this.#context) return this.stop(NO_AUDIO);
     const waking = wake(this.#context);
-    const score = await scoring.catch(() => null);
-    if (!score) return this.stop(NO_DATA);
+    const score = await scoring.catch((error) => ({ words: error.words ?? NO_DATA }));
+    if (score.words) return this.stop(score.words);
     const clicks = this.#shelf.fetch(CLICKS, this.#context);
     const missing = await clicks.catch(() => null);
     if (!(await waking)) return this.stop(MUTE);

@@ -1,6 +1,7 @@
 // The search finds exercises by title, and by sticking typed as in the source. The theme's own search looks for words
 // and shows pages first; an accent mark is no word to it.
-const ROOT = new URL("../../../", import.meta.url);
+import { ROOT } from "../base/site.js";
+
 const STICKING = /^[RLBrlz0-9()>&./|\s…–-]+$/;
 const MOST = 20;
 

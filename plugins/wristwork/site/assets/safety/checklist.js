@@ -1,18 +1,18 @@
 /** Turns a list of the page into one that can be ticked; the ticks stay on this device. */
 
 import { make } from "../base/player-dom.js";
-import { keep, recall } from "../base/store.js";
+import { keepOwn, recallOwn } from "../base/store.js";
 
 /** Makes every check list of the page tickable that is not so yet. */
 export function mountChecklists(root = document) {
   for (const place of root.querySelectorAll("[data-ww-checklist]:not([data-ww-mounted])")) {
     place.dataset.wwMounted = "";
-    mount(place, `ww.checklist.${place.dataset.wwChecklist}`);
+    mount(place, `checklist.${place.dataset.wwChecklist}`);
   }
 }
 
 function mount(place, key) {
-  const kept = recall(key);
+  const kept = recallOwn(key);
   const ticked = new Set(Array.isArray(kept) ? kept : []);
   // An item is remembered by its words: a list that the tutor changes keeps the ticks of what stayed.
   const boxes = [...place.querySelectorAll("li")].map((item) => {
@@ -22,7 +22,7 @@ function mount(place, key) {
     item.replaceChildren(make("label", {}, box, words));
     return box;
   });
-  const remember = () => keep(key, boxes.filter((box) => box.checked).map((box) => box.value));
+  const remember = () => keepOwn(key, boxes.filter((box) => box.checked).map((box) => box.value));
   place.addEventListener("change", remember);
   const clear = () => {
     for (const box of boxes) box.checked = false;

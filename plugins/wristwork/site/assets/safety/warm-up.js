@@ -2,6 +2,7 @@
 
 import { make } from "../base/player-dom.js";
 import { chime } from "./warm-up-chime.js";
+import { keep, recall } from "../base/store.js";
 import { StepClock } from "./warm-up-clock.js";
 
 const SOUND_KEY = "ww.warm-up-sound";
@@ -14,6 +15,8 @@ export function mountWarmUps(root = document) {
   }
 }
 
+const keepSound = (on) => keep(SOUND_KEY, on ? "on" : "off");
+
 const sayLength = (seconds) => {
   const minutes = Math.floor(seconds / 60);
   const half = seconds % 60 ? " and a half" : "";
@@ -24,7 +27,7 @@ const clockFace = (seconds) => `${Math.floor(seconds / 60)}:${String(seconds % 6
 
 class WarmUp {
   constructor(place, routines) {
-    this.sound = make("input", { type: "checkbox", checked: readSound(), change: () => keepSound(this.sound.checked) });
+    this.sound = make("input", { type: "checkbox", checked: recall(SOUND_KEY) !== "off", change: () => keepSound(this.sound.checked) });
     const starts = routines.map((routine) =>
       make("button", { type: "button", click: () => this.#start(routine) }, `${routine.title}: ${routine.minutes} minutes`),
     );
@@ -137,21 +140,5 @@ document.addEventListener("visibilitychange", () => {
   const open = document.querySelector("dialog.ww-timer[open]");
   if (open) keepAwake(open);
 });
-
-function readSound() {
-  try {
-    return localStorage.getItem(SOUND_KEY) !== "off";
-  } catch {
-    return true;
-  }
-}
-
-function keepSound(on) {
-  try {
-    localStorage.setItem(SOUND_KEY, on ? "on" : "off");
-  } catch {
-    // Nothing is lost but the memory.
-  }
-}
 
 mountWarmUps();

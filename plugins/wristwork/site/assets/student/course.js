@@ -1,13 +1,17 @@
 /** The course as data, for the student's own pages. */
 
-import { ROOT } from "../base/offline.js";
+import { takeOver } from "./former-keys.js";
+import { ROOT } from "../base/site.js";
 
 /** The course, with its exercises by id; a moved id leads to where it went. */
 export async function readCourse() {
   const answer = await fetch(new URL("course.json", ROOT));
   if (!answer.ok) throw new Error(`${answer.url}: ${answer.status}`);
   const data = await answer.json();
-  return { ...data, exercises: new Map(Object.entries(data.exercises)), moved: new Map(Object.entries(data.moved)) };
+  const [exercises, moved] = [data.exercises, data.moved].map((each) => new Map(Object.entries(each)));
+  const course = { ...data, exercises, moved, retired: new Set(data.retired) };
+  takeOver(course);
+  return course;
 }
 
 /** An exercise with its id, by an id of now or of before; null where the course has none. */

@@ -1,8 +1,8 @@
 /** Days of the weeks: from the course's first day, or from the student's own. */
 
-import { recall } from "../base/store.js";
+import { recallOwn } from "../base/store.js";
 
-export const OWN_START = "ww.starts";
+export const OWN_START = "starts";
 const DAY = 86_400_000;
 const MONTHS =
   "January February March April May June July August September October November December".split(" ");
@@ -23,7 +23,7 @@ export function today(now = new Date()) {
 }
 
 /** The day on which week 1 begins for this student; null where nobody said. */
-export const startOf = (course) => readDay(recall(OWN_START)) ?? readDay(course);
+export const startOf = (course) => readDay(recallOwn(OWN_START)) ?? readDay(course);
 
 /** The number of the week in which a day falls; 0 or less before the first. */
 export const weekOf = (start, day = today()) => Math.floor((readDay(day) - start) / (7 * DAY)) + 1;

@@ -1,8 +1,9 @@
 /** "Keep the whole course on this device": how much it is, how far it has come, and how to be rid of it. */
 
 import { button, Outcome } from "../base/copying.js";
-import { keepFiles, keepWhole, readList, ROOT } from "../base/offline.js";
+import { keepFiles, keepWhole, readList } from "../base/offline.js";
 import { make } from "../base/player-dom.js";
+import { ROOT, told } from "../base/site.js";
 
 export class Keeping {
   #outcome = new Outcome();
@@ -19,7 +20,7 @@ export class Keeping {
       this.#size,
       make("div", { class: "ww-list-send" }, this.#key, drop, this.#bar, this.#outcome.element),
     ];
-    if (document.querySelector("#ww-everywhere")?.dataset.offline === undefined || !("serviceWorker" in navigator)) {
+    if (told.offline === undefined || !("serviceWorker" in navigator)) {
       this.#key.disabled = true;
       this.#size.textContent = "This browser, or this course, keeps nothing for later.";
     } else {
@@ -29,8 +30,7 @@ export class Keeping {
 
   async #showSize() {
     try {
-      const { files } = await readList();
-      const bytes = Object.values(files).reduce((sum, [, size]) => sum + size, 0);
+      const { bytes } = await readList("offline/size.json");
       this.#size.textContent = `The whole course is ${sizeWords(bytes)}.`;
     } catch {
       this.#size.textContent = "How much the whole course is can be seen when there is a signal.";
@@ -42,7 +42,7 @@ export class Keeping {
     this.#bar.hidden = false;
     this.#outcome.say("");
     try {
-      const list = await readList();
+      const list = await readList("offline.json");
       const paths = Object.keys(list.files);
       await keepWhole(list);
       this.#bar.max = paths.length;

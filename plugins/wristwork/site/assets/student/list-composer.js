@@ -6,6 +6,7 @@ import { FASTEST, SLOWEST } from "../base/limits.js";
 import { encodeList, LONGEST_LINK } from "./list-codec.js";
 import { MOST_ITEMS, MOST_MINUTES, MOST_PASSES, newItem, readDraft, writeDraft } from "./list-draft.js";
 import { freshId, make, numberField, showNumber } from "../base/player-dom.js";
+import { herePath, published, whereItLeads } from "../base/site.js";
 import { NOT_KEPT } from "../base/store.js";
 
 // So few letters are worth a number; before that it only worries.
@@ -19,15 +20,17 @@ export class Composer {
   #short = make("p", { class: "ww-unseen", role: "status" });
   #outcome = new Outcome();
   #send = [];
+  #choice;
   element;
 
   constructor(course) {
     this.#course = course;
-    const message = () => this.#outcome.share({ title: "Today’s practice", url: this.#link() });
+    const copy = () => this.#outcome.copy(this.#link(), `Link copied. Send it to your student.${whereItLeads}`);
+    const share = () => this.#outcome.share({ title: "Today’s practice", url: this.#link() });
     this.#send = [
-      button("Copy link", () => this.#outcome.copy(this.#link(), "Link copied. Send it to your student.")),
-      ...(canShare() ? [button("Share …", message)] : []),
-      button("Open it as your student will", () => location.assign(this.#link())),
+      button("Copy link", copy),
+      ...(canShare() ? [button("Share …", share)] : []),
+      button("Open it as your student will", () => location.assign(`#${encodeList(this.#items)}`)),
     ];
     this.element = make(
       "div",
@@ -47,12 +50,13 @@ export class Composer {
   }
 
   #link() {
-    return `${location.origin}${location.pathname}#${encodeList(this.#items)}`;
+    return published(`${herePath()}#${encodeList(this.#items)}`).href;
   }
 
   #makeAdd() {
     const id = freshId("add");
     const choice = make("select", { id }, make("option", { value: "" }, "Choose an exercise …"));
+    this.#choice = choice;
     const groups = new Map();
     for (const [name, exercise] of this.#course.exercises) {
       if (!groups.has(exercise.from)) groups.set(exercise.from, make("optgroup", { label: exercise.from }));
@@ -76,7 +80,7 @@ export class Composer {
   /** A change that leaves the rows as they are, and the reader where they are typing. */
   #set(place, part) {
     this.#items = this.#items.map((item, at) => (at === place ? { ...item, ...part } : item));
-    writeDraft(this.#items);
+    this.#outcome.say(writeDraft(this.#items) ? "" : NOT_KEPT);
     this.#showLeft();
   }
 
@@ -122,7 +126,7 @@ export class Composer {
         { class: "ww-list-moves" },
         this.#move(`Up: ${title}`, "↑ Up", place, place - 1),
         this.#move(`Down: ${title}`, "↓ Down", place, place + 1),
-        button("Take out", () => this.#change(this.#items.filter((_, at) => at !== place)), { "aria-label": `Take out: ${title}` }),
+        button("Take out", () => this.#takeOut(place), { class: "ww-take-out", "aria-label": `Take out: ${title}` }),
       ),
     );
   }
@@ -132,14 +136,26 @@ export class Composer {
       const items = [...this.#items];
       items.splice(to, 0, ...items.splice(from, 1));
       this.#change(items);
-      this.#rows.children[to].querySelector(`[aria-label="${CSS.escape(label)}"]`)?.focus();
+      // At the end of the list this key does nothing any more: then its neighbour has the focus.
+      const keys = [...this.#rows.children[to].querySelectorAll(".ww-list-moves button:enabled")];
+      (keys.find((key) => key.getAttribute("aria-label") === label) ?? keys[0]).focus();
     };
     return button(words, move, { "aria-label": label, disabled: to < 0 || to >= this.#items.length });
   }
 
+  #takeOut(place) {
+    this.#change(this.#items.filter((_, at) => at !== place));
+    const row = this.#rows.children[Math.min(place, this.#items.length - 1)];
+    (row?.querySelector(".ww-take-out") ?? this.#choice).focus();
+  }
+
   #tempos(item, place) {
     const field = (label, name) => {
-      const made = numberField(label, { min: SLOWEST, max: FASTEST, set: (value) => this.#set(place, { [name]: value }) });
+      const set = (value) => {
+        showNumber(made, value);
+        this.#set(place, { [name]: value });
+      };
+      const made = numberField(label, { min: SLOWEST, max: FASTEST, set });
       showNumber(made, item[name]);
       return made;
     };
@@ -148,7 +164,11 @@ export class Composer {
   }
 
   #amount(item, place) {
-    const amount = numberField("How much", { min: 1, max: MOST_PASSES, set: (value) => this.#set(place, { amount: value }) });
+    const set = (value) => {
+      showNumber(amount, value);
+      this.#set(place, { amount: value });
+    };
+    const amount = numberField("How much", { min: 1, max: MOST_PASSES, set });
     const unit = make("select", { "aria-label": "Minutes or passes" });
     for (const name of ["minutes", "passes"]) unit.append(make("option", { selected: item.unit === name }, name));
     const limit = () => {

@@ -1,30 +1,37 @@
 /** The practice list that a tutor is putting together, kept on their device until it is sent. */
 
 import { isId, isTempo } from "../base/limits.js";
-import { keep, recall } from "../base/store.js";
+import { keepOwn, recallOwn } from "../base/store.js";
 
-const KEY = "ww.list";
+export const LIST = "list";
 export const MOST_ITEMS = 24;
 export const MOST_MINUTES = 25;
 export const MOST_PASSES = 99;
 const USUAL_MINUTES = 5;
 
-let draft = null;
+/** The list where it could not be kept; it lasts as long as the page. */
+let unkept = null;
 
 /**
  * @typedef {{id: string, from: number, to: number, unit: "minutes"|"passes", amount: number, words: string}} Item
  * @returns {Item[]} the list so far
  */
 export function readDraft() {
-  const kept = recall(KEY);
-  draft = Array.isArray(kept) ? kept.filter(isItem) : (draft ?? []);
-  return draft;
+  if (unkept) return unkept;
+  const kept = recallOwn(LIST);
+  return Array.isArray(kept) ? kept.filter(isItem) : [];
 }
 
 /** Keeps the list; false where it only lasts as long as the page. */
 export function writeDraft(items) {
-  draft = items;
-  return keep(KEY, items);
+  const isKept = keepOwn(LIST, items);
+  unkept = isKept ? null : items;
+  return isKept;
+}
+
+/** Lets go of a list that could not be kept; one that was kept is the store's to forget. */
+export function dropDraft() {
+  unkept = null;
 }
 
 /** A new entry, to be played from one tempo to another. */

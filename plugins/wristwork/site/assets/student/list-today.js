@@ -7,7 +7,7 @@ import { minutesWords, stepsOf } from "./list-steps.js";
 import { mountLog } from "./log.js";
 import { make } from "../base/player-dom.js";
 import { mountPlayers, playerOf } from "../player/player.js";
-import { ROOT } from "../base/offline.js";
+import { ROOT } from "../base/site.js";
 
 export class Today {
   #course;

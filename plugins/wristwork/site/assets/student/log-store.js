@@ -7,10 +7,10 @@
  */
 
 import { isId, isTempo } from "../base/limits.js";
-import { forget, keep, recall } from "../base/store.js";
+import { forgetOwn, keepOwn, recallOwn } from "../base/store.js";
 import { readDay, today } from "./dates.js";
 
-const KEY = "ww.log";
+export const LOG = "log";
 const VERSION = 1;
 const MOST_SECONDS = 86_400;
 const LONGEST_QUESTION = 600;
@@ -18,12 +18,14 @@ export const OTHER = "-";
 
 let log = null;
 const listeners = new Set();
+/** Changes that could not be kept: each is made again on what is there, until it is kept. */
+let waiting = [];
 
 /** @typedef {{played: Map<string, Map<string, number>>, clean: Map<string, Map<string, number>>, done: Map<string, string>, week: number|null, question: string}} Log */
 
 /** @returns {Log} */
 export function readLog() {
-  log ??= sound(recall(KEY));
+  log ??= sound(recallOwn(LOG));
   return log;
 }
 
@@ -53,45 +55,65 @@ function mapOf(value, isKey, read) {
   );
 }
 
-/** The log as JSON, for a file. */
-export function logText(from = readLog()) {
+/** The log as a value that JSON can hold. */
+export function plainLog({ played, clean, done, week, question }) {
   const plain = (map) => Object.fromEntries([...map].map(([key, value]) => [key, value instanceof Map ? plain(value) : value]));
-  const { played, clean, done, week, question } = from;
-  return JSON.stringify({ wristwork: VERSION, played: plain(played), clean: plain(clean), done: plain(done), week, question });
+  return { wristwork: VERSION, played: plain(played), clean: plain(clean), done: plain(done), week, question };
 }
+
+/** The log as JSON, for a file. */
+export const logText = () => JSON.stringify(plainLog(readLog()));
 
 /** Changes the log and keeps it; false where it only lasts as long as the page. */
 export function changeLog(change) {
-  // Another window may have written since.
-  const kept = recall(KEY);
-  if (kept !== null) log = sound(kept);
-  change(readLog());
-  const isKept = keep(KEY, JSON.parse(logText()));
+  // Another window may have written since: what it kept comes first, then all that is not kept yet.
+  waiting.push(change);
+  log = sound(recallOwn(LOG));
+  for (const each of waiting) each(log);
+  const isKept = keepOwn(LOG, plainLog(log));
+  if (isKept) waiting = [];
   for (const listener of listeners) listener();
   return isKept;
 }
 
 export const onLog = (listener) => listeners.add(listener);
 
-export function deleteLog() {
+/** Deletes all that this course keeps on the device, the log and what else there is. */
+export function deleteAll() {
+  forgetOwn();
+  waiting = [];
   log = sound(null);
-  forget(KEY);
+  // What stands under the former key is another course's log: an empty one of our own keeps it out of sight.
+  if (recallOwn(LOG) !== null) keepOwn(LOG, plainLog(log));
   for (const listener of listeners) listener();
 }
 
 /** Puts another log into this one: nothing is lost, and of two values for one thing the higher stays. */
-export function joinLog(other) {
-  return changeLog((mine) => {
-    for (const [name, days] of [["played", other.played], ["clean", other.clean]]) {
-      for (const [key, inside] of days) {
-        const own = inner(mine[name], key);
-        for (const [under, value] of inside) own.set(under, Math.max(value, own.get(under) ?? 0));
-      }
+export const joinLog = (other) => changeLog((mine) => joined(mine, other));
+
+/** The first log, with the other one put into it. */
+export function joined(mine, other) {
+  for (const [name, days] of [["played", other.played], ["clean", other.clean]]) {
+    for (const [key, inside] of days) {
+      const own = inner(mine[name], key);
+      for (const [under, value] of inside) own.set(under, Math.max(value, own.get(under) ?? 0));
     }
-    for (const [id, day] of other.done) mine.done.set(id, mine.done.get(id) ?? day);
-    mine.week ??= other.week;
-    mine.question ||= other.question;
-  });
+  }
+  for (const [id, day] of other.done) mine.done.set(id, mine.done.get(id) ?? day);
+  mine.week ??= other.week;
+  mine.question ||= other.question;
+  return mine;
+}
+
+/** A log in two: what is ours by its id, with all that has none, and the rest. */
+export function parted(whole, isOurs) {
+  const part = (isIn) => {
+    const only = (map) => new Map([...map].filter(([id]) => isIn(id)));
+    const played = [...whole.played].map(([day, ids]) => [day, only(ids)]).filter(([, ids]) => ids.size > 0);
+    return { ...sound(null), played: new Map(played), clean: only(whole.clean), done: only(whole.done) };
+  };
+  const isOwn = (id) => id === OTHER || isOurs(id);
+  return [{ ...part(isOwn), week: whole.week, question: whole.question }, part((id) => !isOwn(id))];
 }
 
 function inner(map, key) {

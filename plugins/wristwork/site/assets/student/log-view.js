@@ -3,12 +3,18 @@
 import { button, canShare, Outcome } from "../base/copying.js";
 import { Keeping } from "./keep-course.js";
 import { OWN_START, readDay, startOf, today, weekOf } from "./dates.js";
-import { changeLog, deleteLog, joinLog, logText, readLog, sound } from "./log-store.js";
+import { changeLog, deleteAll, joinLog, logText, readLog, sound } from "./log-store.js";
+import { dropDraft } from "./list-draft.js";
 import { logTable } from "./log-table.js";
 import { make } from "../base/player-dom.js";
 import { encodeReport } from "./report-codec.js";
 import { reportMessage, reportOf } from "./report.js";
-import { forget, keep, NOT_KEPT, recall } from "../base/store.js";
+import { herePath, published, whereItLeads } from "../base/site.js";
+import { keepOwn, NOT_KEPT, recallOwn } from "../base/store.js";
+
+const DELETE =
+  "Delete all that this course keeps of you on this device: your log, the practice list you put together, your ticks and " +
+  "your own first day? A saved file stays what it is.";
 
 export class LogPage {
   #course;
@@ -67,20 +73,22 @@ export class LogPage {
   /** Only where the course has dates. */
   #makeStart() {
     const field = make("input", { type: "date", id: "ww-start" });
-    field.value = recall(OWN_START) ?? this.#course.starts;
+    field.value = recallOwn(OWN_START) || this.#course.starts;
     field.addEventListener("change", () => {
       const isDay = readDay(field.value) !== null;
-      if (isDay && field.value !== this.#course.starts) this.#outcome.say(keep(OWN_START, field.value) ? "" : NOT_KEPT);
-      else forget(OWN_START);
+      const isOwn = isDay && field.value !== this.#course.starts;
+      const isKept = keepOwn(OWN_START, isOwn ? field.value : "");
       if (!isDay) field.value = this.#course.starts;
-      this.#keepChange((log) => (log.week = null));
+      const isWeekKept = changeLog((log) => (log.week = null));
+      this.#outcome.say(isKept && isWeekKept ? "" : NOT_KEPT);
       this.#show();
     });
     return make("p", { class: "ww-field" }, make("label", { for: "ww-start" }, "My week 1 began on"), field);
   }
 
   #makeTutor() {
-    const link = () => `${location.origin}${location.pathname}#${encodeReport(this.#report())}`;
+    const link = () => published(`${herePath()}#${encodeReport(this.#report())}`).href;
+    const copyLink = () => this.#outcome.copy(link(), `Link copied. The table is in the link itself.${whereItLeads}`);
     const message = () => reportMessage(this.#course, this.#report());
     const share = () => this.#outcome.share({ text: message() });
     return [
@@ -91,7 +99,7 @@ export class LogPage {
         { class: "ww-list-send" },
         button("Copy as a message", () => this.#outcome.copy(message(), "Message copied.")),
         ...(canShare() ? [button("Share …", share)] : []),
-        button("Copy a link that shows this table", () => this.#outcome.copy(link(), "Link copied. The table is in the link itself.")),
+        button("Copy a link that shows this table", copyLink),
         this.#outcome.element,
       ),
     ];
@@ -164,11 +172,11 @@ export class LogPage {
   }
 
   #delete() {
-    if (!confirm("Delete your whole log on this device? A saved file stays what it is.")) return;
-    deleteLog();
-    forget(OWN_START);
+    if (!confirm(DELETE)) return;
+    deleteAll();
+    dropDraft();
     this.#question.value = "";
     this.#show();
-    this.#fileOutcome.say("Everything is deleted.");
+    this.#fileOutcome.say("Everything is deleted. How you set the player and the diagrams stays.");
   }
 }

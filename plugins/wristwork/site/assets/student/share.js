@@ -4,6 +4,7 @@ import { button, canShare, Outcome } from "../base/copying.js";
 import { MOST_ITEMS, newItem, readDraft, writeDraft } from "./list-draft.js";
 import { make } from "../base/player-dom.js";
 import { playerOf } from "../player/player.js";
+import { published, told, whereItLeads } from "../base/site.js";
 import { NOT_KEPT } from "../base/store.js";
 
 /** Puts the buttons under each exercise of `root` that has none. */
@@ -14,8 +15,8 @@ export function mountSharing(root = document) {
 function mount(figure) {
   const outcome = new Outcome();
   const title = titleOf(figure);
-  const copyLink = () => outcome.copy(linkOf(figure), "Link copied.");
-  const copyMessage = () => outcome.copy(messageOf(figure), "Message copied.");
+  const copyLink = () => outcome.copy(linkOf(figure), `Link copied.${whereItLeads}`);
+  const copyMessage = () => outcome.copy(messageOf(figure), `Message copied.${whereItLeads}`);
   const share = () => outcome.share({ title, text: messageLines(figure).join("\n"), url: linkOf(figure) });
   const row = make(
     "div",
@@ -42,12 +43,7 @@ export function tempoOf(figure) {
 }
 
 /** The exercise's lasting address, with the tempo. */
-export function linkOf(figure) {
-  const place = new URL(figure.dataset.wwSrc || "./", document.baseURI);
-  place.hash = "";
-  place.search = `?tempo=${tempoOf(figure)}`;
-  return place.href;
-}
+export const linkOf = (figure) => published(`x/${figure.dataset.wwId}/?tempo=${tempoOf(figure)}`).href;
 
 function messageLines(figure) {
   const head = figure.dataset.wwMessage ?? titleOf(figure);
@@ -59,15 +55,14 @@ export const messageOf = (figure) => [...messageLines(figure), linkOf(figure)].j
 
 function putOnList(figure, outcome) {
   const items = readDraft();
-  const place = document.querySelector("#ww-everywhere")?.dataset.list;
   if (items.length >= MOST_ITEMS) {
     outcome.say(`A list holds at most ${MOST_ITEMS} exercises.`);
     return;
   }
   const isKept = writeDraft([...items, newItem(figure.dataset.wwId, tempoOf(figure), temposOf(figure)[1])]);
   outcome.say(isKept ? `It is on your list, ${items.length === 0 ? "the first one" : `with ${items.length} more`}. ` : NOT_KEPT);
-  if (isKept && place) {
-    outcome.element.firstChild.append(make("a", { href: place }, "Go to the list"));
+  if (isKept && told.list) {
+    outcome.element.firstChild.append(make("a", { href: told.list }, "Go to the list"));
   }
 }
 

@@ -11,9 +11,12 @@ const SCOPE = new URL(self.registration.scope);
 // Several courses may live on one host: each one's caches carry its own path.
 const PREFIX = `ww:${SCOPE.pathname}:`;
 const CACHE = PREFIX + BUILD;
-const LIST = new URL("offline.json", SCOPE).href;
+// Lists of files, each with what shows whether a file has changed: of what every page needs, of each week, of all.
+const LISTS = new URL("offline/", SCOPE).href;
+const SHELL = `${LISTS}shell.json`;
+const ALL = new URL("offline.json", SCOPE).href;
 // There where the reader asked for the whole course.
-const WHOLE = `${LIST}?whole`;
+const WHOLE = `${ALL}?whole`;
 const PATIENCE_MS = 2500;
 // These have a digest of their content in their address: what was kept once is right for ever.
 const NAMED_BY_CONTENT = /\/assets\/(?:wristwork\/[0-9a-f]{10}\/|(?:javascripts|stylesheets)\/[^?]*\.[0-9a-f]{8}\.min\.)/;
@@ -21,57 +24,88 @@ const NAMED_BY_CONTENT = /\/assets\/(?:wristwork\/[0-9a-f]{10}\/|(?:javascripts|
 self.addEventListener("install", (event) => event.waitUntil(install()));
 self.addEventListener("activate", (event) => event.waitUntil(activate()));
 
-self.addEventListener("message", ({ data }) => {
-  if (data === "ww-take-over") takeOver();
+self.addEventListener("message", (event) => {
+  if (event.data === "ww-take-over") event.waitUntil(takeOver());
+  else if (event.data?.script) event.waitUntil(letIn(event.data.script, event.source));
 });
 
 self.addEventListener("fetch", (event) => {
   const { request } = event;
   const url = new URL(request.url);
-  const isOurs = request.method === "GET" && url.href.startsWith(SCOPE.href) && url.href !== LIST;
+  const isOurs = request.method === "GET" && url.href.startsWith(SCOPE.href) && !isList(url.href);
   if (isOurs && !url.pathname.endsWith("/worker.js")) {
     event.respondWith(answer(event, request, url).catch(() => fetch(request)));
   }
 });
 
+const isList = (href) => href === ALL || href.startsWith(LISTS);
+
+async function readList(address) {
+  const answer = await fetch(address, { cache: "no-store" });
+  if (!answer.ok) throw new Error(`${address}: ${answer.status}`);
+  const list = await answer.json();
+  if (list.build !== BUILD) throw new Error("The site is just being published: later.");
+  return list;
+}
+
+const putList = (cache, address, list) =>
+  cache.put(address, new Response(JSON.stringify(list), { headers: { "Content-Type": "application/json" } }));
+
 /** Fetches what every page needs; takes over from older caches what has not changed. */
 async function install() {
-  const list = await (await fetch(LIST, { cache: "no-store" })).json();
-  if (list.build !== BUILD) throw new Error("The site is just being published: later.");
+  const shell = await readList(SHELL);
   const older = await olderCaches();
   const cache = await caches.open(CACHE);
-  await Promise.all(list.shell.map((path) => take(path, list, older, cache)));
-  const marks = await Promise.all(older.map(({ cache: before }) => before.match(WHOLE)));
-  const mark = marks.find(Boolean);
-  if (mark) await cache.put(WHOLE, mark);
-  for (const path of mark ? Object.keys(list.files) : await pathsIn(older)) {
-    if (Object.hasOwn(list.files, path)) await take(path, list, older, cache).catch(() => {});
+  await Promise.all(shell.paths.map((path) => take(path, shell.files, older, cache)));
+  await keepOn(shell, older, cache);
+  // Last: a cache with this list is whole.
+  await putList(cache, SHELL, shell);
+}
+
+/** What was kept of older builds is kept of this one, too: weeks, the whole course, pages that were opened. */
+async function keepOn(shell, older, cache) {
+  if (older.some(({ isWhole }) => isWhole)) await cache.put(WHOLE, new Response(""));
+  const files = { ...shell.files };
+  for (const address of new Set(older.flatMap(({ lists }) => lists))) {
+    const list = await readList(address).catch(() => null); // a week that is gone
+    if (!list) continue;
+    Object.assign(files, list.files);
+    await takeAll(list.paths ?? Object.keys(list.files), files, older, cache);
+    await putList(cache, address, list);
   }
-  // Last: a cache with a list is whole.
-  await cache.put(LIST, new Response(JSON.stringify(list), { headers: { "Content-Type": "application/json" } }));
+  const opened = older.flatMap(({ paths }) => paths).filter((path) => Object.hasOwn(files, path) || !NAMED_BY_CONTENT.test(`/${path}`));
+  await takeAll(new Set(opened), files, older, cache);
+}
+
+async function takeAll(paths, files, older, cache) {
+  for (const path of paths) await take(path, files, older, cache).catch(() => {}); // it may be gone
 }
 
 async function olderCaches() {
   const names = (await caches.keys()).filter((name) => name.startsWith(PREFIX) && name !== CACHE);
-  return Promise.all(
-    names.map(async (name) => {
-      const cache = await caches.open(name);
-      const kept = await cache.match(LIST);
-      return { cache, files: kept ? (await kept.json()).files : {} };
-    }),
-  );
+  return Promise.all(names.map(async (name) => olderCache(await caches.open(name))));
 }
 
-async function pathsIn(older) {
-  const requests = await Promise.all(older.map(({ cache }) => cache.keys()));
-  return new Set(requests.flat().map(({ url }) => decodeURI(url.slice(SCOPE.href.length))));
+/** What a cache holds: files with what was known of them, lists of weeks (or of all), whether it is the whole course. */
+async function olderCache(cache) {
+  const addresses = (await cache.keys()).map(({ url }) => url);
+  const kept = addresses.filter(isList).filter((address) => address !== WHOLE);
+  const lists = await Promise.all(kept.map(async (address) => (await cache.match(address)).json()));
+  const isWhole = addresses.includes(WHOLE);
+  return {
+    cache,
+    isWhole,
+    files: Object.assign({}, ...lists.map(({ files }) => files)),
+    lists: [...kept.filter((address) => address !== SHELL && address !== ALL), ...(isWhole ? [ALL] : [])],
+    paths: addresses.filter((address) => !isList(address) && address !== WHOLE).map((url) => decodeURI(url.slice(SCOPE.href.length))),
+  };
 }
 
-async function take(path, list, older, cache) {
+async function take(path, files, older, cache) {
   const url = new URL(path, SCOPE).href;
   if (await cache.match(url)) return;
-  for (const { cache: before, files } of older) {
-    const isSame = Object.hasOwn(files, path) && files[path][0] === list.files[path][0];
+  for (const { cache: before, files: known } of older) {
+    const isSame = Object.hasOwn(known, path) && Object.hasOwn(files, path) && known[path][0] === files[path][0];
     const kept = isSame ? await before.match(url) : null;
     if (kept) {
       await cache.put(url, kept);
@@ -93,6 +127,13 @@ async function activate() {
 async function takeOver() {
   const windows = await self.clients.matchAll({ type: "window", includeUncontrolled: true });
   if (windows.length < 2) await self.skipWaiting();
+}
+
+/** A page of this build lets its worker in; an older one, whose `script` is no longer here, is to ask its reader. */
+async function letIn(script, page) {
+  const cache = await caches.open(CACHE);
+  if (await cache.match(new URL(script, SCOPE).href)) await takeOver();
+  else page.postMessage("ww-older");
 }
 
 async function answer(event, request, url) {
