@@ -28,7 +28,7 @@ def problem(*lines):
     with pytest.raises(PatternError) as error:
         read(*lines)
     (only,) = error.value.problems
-    return f"{only.place.line}:{only.place.column} {only.found} | {only.remedy}"
+    return f"{only.line}:{only.column} {only.found} | {only.remedy}"
 
 
 def test_each_hand_has_its_own_level():
