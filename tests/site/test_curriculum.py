@@ -142,10 +142,12 @@ def test_the_parts_are_pages_out_of_the_way(course: Course, monkeypatch: pytest.
 
 def test_titles_never_become_markup(tmp_path: Path) -> None:
     head = f"---\nweek: 1\ntitle: '{HOSTILE}'\naim: '{HOSTILE}'\n---\n\n"
-    lane = f"{head}```pattern\ntitle: {HOSTILE}\nid: it-is\nhands: RL RL RL RL\n```\n"
-    course = site(tmp_path, week=lane)
+    one = f"```pattern\ntitle: {HOSTILE}\nid: it-is\nhands: RL RL RL RL\n```\n"
+    other = f"```pattern\ntitle: {HOSTILE}\nid: it-grows\nfrom: it-is\n```\n"
+    course = site(tmp_path, week=f"{head}{one}\n{other}")
     for made in (week_overview, demand_by_week, what_needs_what):
         assert "<script" not in made(course, "curriculum/")
+    assert str(what_needs_what(course, "curriculum/")).count("&lt;script&gt;") >= 4  # a drawing and a list name both
 
 
 def test_a_course_that_has_hardly_begun(tmp_path: Path) -> None:

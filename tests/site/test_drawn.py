@@ -1,9 +1,12 @@
+from dataclasses import fields, replace
 from pathlib import Path
 
+import pytest
 from hypothesis import given
 
 from tests.strategies import pattern_texts
 from wristwork.pattern import read_one
+from wristwork.pattern.model import Pattern
 from wristwork.site.figure import drawn
 from wristwork.site.figure.drawn import Drawings
 from wristwork.store.store import Store
@@ -24,3 +27,21 @@ def test_demand_is_worked_out_once(tmp_path: Path, monkeypatch) -> None:
     kept = Drawings(Store(tmp_path)).demand(pattern)
     monkeypatch.setattr(drawn, "demand", None)
     assert Drawings(Store(tmp_path)).demand(pattern) == kept
+
+
+LANES = ("hands", "feet")
+UNSEEN = ("changes",)  # what they made of the pattern stands in its lanes
+
+
+@pytest.mark.parametrize("name", [field.name for field in fields(Pattern) if field.name not in (*LANES, *UNSEEN)])
+def test_whatever_is_said_of_a_pattern_makes_another_key(tmp_path: Path, name: str) -> None:
+    drawings = Drawings(Store(tmp_path))
+    pattern = read_one("title: Any\nhands: R>LRR L>RLL")
+    assert drawings.key_of(replace(pattern, **{name: "something else"})) != drawings.key_of(pattern)
+
+
+@pytest.mark.parametrize("more", ["hands: R>LRR L>RLR", "hands: R>LRR L>RLL\nfeet: R L"])
+def test_whatever_is_played_makes_another_key(tmp_path: Path, more: str) -> None:
+    drawings = Drawings(Store(tmp_path))
+    pattern = read_one("title: Any\nhands: R>LRR L>RLL")
+    assert drawings.key_of(read_one(f"title: Any\n{more}")) != drawings.key_of(pattern)

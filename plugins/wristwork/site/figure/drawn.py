@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
+from dataclasses import asdict, fields
 from sys import intern
 from typing import Any
 
@@ -17,6 +17,9 @@ from wristwork.technique.demand import Demand, HandDemand, demand
 
 # Stands between the two texts of a kept drawing; no markup holds it.
 _BETWEEN = "\x1e"
+
+# All that is said of a pattern but its lanes; what the changes made of it stands in the lanes.
+_SAID = [field.name for field in fields(Pattern) if field.name not in ("hands", "feet", "show", "changes")]
 
 Rows = tuple[Row, ...] | None
 
@@ -37,17 +40,8 @@ class Drawings:
     def key_of(self, pattern: Pattern) -> str:
         """A name for all that can be seen or heard of a pattern: what is made from it is kept by this."""
         lanes = (lane_text(lane) if lane else "" for lane in (pattern.hands, pattern.feet))
-        said = (pattern.id, pattern.title, pattern.note, pattern.grows_from, pattern.requires)
-        played = (
-            pattern.time,
-            pattern.tempo,
-            pattern.place,
-            pattern.drums,
-            pattern.repeat,
-            pattern.loop,
-            pattern.example,
-        )
-        return digest(*lanes, repr(said), repr(played), repr(pattern.show or self._show))
+        said = (repr(getattr(pattern, name)) for name in _SAID)
+        return digest(*lanes, *said, repr(pattern.show or self._show))
 
     def on_page(self, pattern: Pattern, key: str) -> Drawing:
         """What a page shows of a pattern."""
