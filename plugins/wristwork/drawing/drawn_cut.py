@@ -19,7 +19,8 @@ from wristwork.drawing.engraving import OVERLAP, engrave
 from wristwork.drawing.heights import Curve, Touch, bead_line, clipped, path_data
 from wristwork.drawing.labels import HANDS, Label, letter_size
 from wristwork.drawing.lettering import LETTER
-from wristwork.drawing.plan import CutPlan, PlacedLabel, Plan
+from wristwork.drawing.naming import PlacedLabel
+from wristwork.drawing.plan import CutPlan, Plan
 from wristwork.drawing.svg import escape, group, num, path
 from wristwork.drawing.ties import Tie
 from wristwork.pattern.model import Level, Row

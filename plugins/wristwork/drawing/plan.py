@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import accumulate, pairwise
-from typing import NamedTuple
+from itertools import accumulate
 
 from wristwork.drawing.beams import Run
 from wristwork.drawing.labels import (
@@ -14,42 +13,37 @@ from wristwork.drawing.labels import (
     Label,
     feet_need_letters,
     foot_letters,
-    initials,
-    parts,
     read_labels,
 )
 from wristwork.drawing.lettering import BEAT, width
+from wristwork.drawing.naming import (
+    DRUM_EDGE,
+    FULL_GAP,
+    Names,
+    PlacedLabel,
+    drum_rows,
+    first_that_fits,
+    in_columns,
+    name_rows,
+    settled,
+    staggered,
+    width_of_all,
+)
 from wristwork.drawing.noteheads import PlacedChord, aside_of_hands, place_chord
 from wristwork.drawing.score import Cut, Score
 from wristwork.drawing.shape import Staff, read_staff, voice_runs
-from wristwork.drawing.spacing import Extent, Row, Spacing, settle, space
+from wristwork.drawing.spacing import Extent, Row, Spacing, space
 from wristwork.drawing.voices import Chord, Voice
 from wristwork.pattern.model import Row as DiagramRow
 from wristwork.technique.strokes import Limb
 
-COUNT_GAP, LETTER_GAP, STAFF_GAP, DRUM_GAP, TOUCH_GAP = 3.0, 5.0, 3.0, 8.0, 1.0
+COUNT_GAP, LETTER_GAP, STAFF_GAP, TOUCH_GAP = 3.0, 5.0, 3.0, 1.0
 LETTER_EDGE = 2.5
-NAME_EDGE, DRUM_EDGE = 2.0, 4.0
-DRUM_GIVE = 3.0  # at the edge of a cut, the name of a drum may be so far off its note
-NAME_GAP, NAME_GIVE = 4.0, 3.5
-FULL_GAP, INITIAL_GAP = 3.0, 1.5  # as they are settled in the end
-NAME_FAR = 7.0  # further from its stroke a name is not read as its name
 _TOUCH = 3.5  # radius of the mark of a stroke in its lane
 _REST_REACH = 5.5
 _DIGIT = 13.0  # a digit of the time signature
 _AROUND_TIME = 9.0
 BAR_ROOM, FINAL_ROOM, REPEAT_ROOM = 4.0, 11.0, 17.0
-
-
-Names = Mapping[Limb, list[Label]]
-
-
-class PlacedLabel(NamedTuple):
-    """A text with its middle ``x`` pixels from the left edge of its cut, on line ``line`` (from 0) of its row."""
-
-    label: Label
-    x: float
-    line: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,15 +161,15 @@ def _plan_cut(draft: _Draft, in_full: bool = True) -> CutPlan:
     with_names = DiagramRow.NAMES in draft.rows
     names = labels.names if with_names else {}
     drums = labels.drums if with_names else {}
-    rows = [*_staff_rows(draft, hands, feet), *_text_rows(draft, feet_labels), *_drum_rows(drums)]
+    rows = [*_staff_rows(draft, hands, feet), *_text_rows(draft, feet_labels), *drum_rows(drums)]
     moments = [extent.at for row in rows[:2] for extent in row.extents]
     least = max((label.width + 2 * DRUM_EDGE for found in drums.values() for label in found), default=0)
 
     def spaced(names: Names, gap: float) -> Spacing:
-        wide = max(least, *(_width_of_all(found, gap) for found in names.values()), 0)
-        return space(cut.beats, cut.slots, [*rows, *_name_rows(names)], moments, draft.end_room, wide)
+        wide = max(least, *(width_of_all(found, gap) for found in names.values()), 0)
+        return space(cut.beats, cut.slots, [*rows, *name_rows(names)], moments, draft.end_room, wide)
 
-    names, gap, spacing = _first_that_fits(cut, names, spaced, in_full)
+    names, gap, spacing = first_that_fits(cut, names, spaced, in_full)
     return CutPlan(
         cut,
         spacing,
@@ -183,42 +177,15 @@ def _plan_cut(draft: _Draft, in_full: bool = True) -> CutPlan:
         feet,
         draft.hand_runs,
         draft.foot_runs,
-        _in_columns(labels.count, spacing) if DiagramRow.COUNT in draft.rows else [],
-        _in_columns(labels.sticking, spacing) if DiagramRow.STICKING in draft.rows else [],
-        _in_columns(feet_labels, spacing) if DiagramRow.STICKING in draft.rows else [],
-        {limb: _settled(found, spacing, gap) for limb, found in names.items()},
-        {limb: _staggered(found, spacing) for limb, found in drums.items()},
+        in_columns(labels.count, spacing) if DiagramRow.COUNT in draft.rows else [],
+        in_columns(labels.sticking, spacing) if DiagramRow.STICKING in draft.rows else [],
+        in_columns(feet_labels, spacing) if DiagramRow.STICKING in draft.rows else [],
+        {limb: settled(found, spacing, gap) for limb, found in names.items()},
+        {limb: staggered(found, spacing) for limb, found in drums.items()},
         draft.is_first,
         draft.is_last,
         gap == FULL_GAP,
     )
-
-
-def _first_that_fits(
-    cut: Cut, names: Names, spaced: Callable[[Names, float], Spacing], in_full: bool
-) -> tuple[Names, float, Spacing]:
-    """The names in full; where there is no room their initials; at the very worst one for each written note."""
-    if not names:
-        return names, FULL_GAP, spaced(names, FULL_GAP)
-    if in_full:
-        spacing = spaced(names, FULL_GAP)
-        if _all_fit(names, spacing, FULL_GAP):
-            return names, FULL_GAP, spacing
-    short = initials(cut)
-    spacing = spaced(short, INITIAL_GAP)
-    if any(_width_of_all(found, INITIAL_GAP) > spacing.width for found in short.values()):
-        short = {limb: [together[0] for together in parts(found)] for limb, found in short.items()}
-        spacing = spaced(short, INITIAL_GAP)
-    return short, INITIAL_GAP, spacing
-
-
-def _all_fit(names: Names, spacing: Spacing, gap: float) -> bool:
-    return not spacing.tight or all(_fit(found, spacing, gap) for found in names.values())
-
-
-def _width_of_all(labels: Sequence[Label], gap: float) -> float:
-    """What the names of one hand take side by side."""
-    return sum([label.width + gap for label in labels]) - gap + 2 * NAME_EDGE
 
 
 def _place_voices(draft: _Draft) -> tuple[tuple[PlacedChord, ...], tuple[PlacedChord, ...]]:
@@ -267,65 +234,3 @@ def _text_rows(draft: _Draft, feet_labels: list[Label]) -> Iterator[Row]:
         for limb in HANDS:
             hits = draft.cut.hands.hits.get(limb, ())
             yield Row([Extent(hit.at, _TOUCH - hit.shift, _TOUCH + hit.shift) for hit in hits], TOUCH_GAP)
-
-
-def _name_rows(names: Names) -> Iterator[Row]:
-    """Names keep clear of each other; those of one drag or diddle may move apart together."""
-    for found in names.values():
-        together = parts(found)
-        yield Row([_joint_extent(labels) for labels in together], NAME_GAP, NAME_GIVE, NAME_EDGE, NAME_EDGE)
-        for before, after in pairwise(together):
-            if len(before) > 1 or len(after) > 1:
-                yield Row([before[-1].extent, after[0].extent], NAME_GAP, NAME_GIVE, NAME_EDGE, NAME_EDGE)
-
-
-def _joint_extent(labels: Sequence[Label]) -> Extent:
-    if len(labels) == 1:
-        return labels[0].extent
-    at = sum(label.at for label in labels) / len(labels)
-    shift = sum(label.shift for label in labels) / len(labels)
-    half = (sum(label.width + NAME_GAP for label in labels) - NAME_GAP) / 2
-    return Extent(at, half - shift, half + shift)
-
-
-def _drum_rows(drums: Names) -> Iterator[Row]:
-    """Names of drums are staggered on two lines, so every other one has to be clear."""
-    edge = DRUM_EDGE - DRUM_GIVE
-    for found in filter(None, drums.values()):
-        for first in (0, 1):
-            yield Row([label.extent for label in found[first::2]], DRUM_GAP, low=edge, high=edge, free=True)
-
-
-def _in_columns(labels: Sequence[Label], spacing: Spacing) -> list[PlacedLabel]:
-    return [PlacedLabel(label, spacing.x(label.at) + label.shift) for label in labels]
-
-
-def _settled(labels: Sequence[Label], spacing: Spacing, gap: float) -> list[PlacedLabel]:
-    wanted = [spacing.x(label.at) + label.shift for label in labels]
-    places = settle(wanted, [label.width for label in labels], gap, NAME_EDGE, spacing.width - NAME_EDGE)
-    return [PlacedLabel(label, x) for label, x in zip(labels, places, strict=True)]
-
-
-def _fit(labels: Sequence[Label], spacing: Spacing, gap: float) -> bool:
-    """Do the names of a hand stand where their strokes are, or nearly so?"""
-    if _width_of_all(labels, gap) > spacing.width:
-        return False
-    placed = iter(_settled(labels, spacing, gap))
-    for together in parts(labels):
-        drifts = [next(placed).x - spacing.x(label.at) - label.shift for label in together]
-        if abs(sum(drifts)) > NAME_FAR * len(together):
-            return False
-    return True
-
-
-def _staggered(labels: Sequence[Label], spacing: Spacing) -> list[PlacedLabel]:
-    """Names of drums, each on the first line where there is room for it."""
-    ends: list[float] = []
-    found = []
-    for label in labels:
-        half = label.width / 2
-        x = max(DRUM_EDGE + half, min(spacing.x(label.at) + label.shift, spacing.width - DRUM_EDGE - half))
-        line = next((line for line, end in enumerate(ends) if end + DRUM_GAP <= x - half), len(ends))
-        ends[line : line + 1] = [x + half]
-        found.append(PlacedLabel(label, x, line))
-    return found
