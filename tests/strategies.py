@@ -90,6 +90,8 @@ def pattern_texts(draw: st.DrawFn, feet: bool = True, place: bool = True, title:
         lines.append(f"feet: {lane_text(draw(lanes(1, time)), time)}")
     if place and draw(st.booleans()):
         lines.append(draw(st.sampled_from(PLACES)))
+    if time.lower <= 4 and draw(st.integers(0, 3)) == 0:
+        lines.append(draw(st.sampled_from(["feel: swing", "feel: swing 7:4", "feel: swing sixteenths"])))
     if draw(st.booleans()):
         lines.append("loop: no")
         lines.append(f"repeat: {draw(st.integers(1, 3))}")

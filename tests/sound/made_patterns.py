@@ -65,6 +65,8 @@ def patterns(draw: st.DrawFn) -> Pattern:
     }
     if lower == "8" and beats == 1:
         lines["time"] = "1/8"
+    if lower != "8" and draw(st.integers(0, 2)) == 0:
+        lines["feel"] = draw(st.sampled_from(["swing", "swing 3:2", "swing sixteenths", "swing sixteenths 5:3"]))
     if draw(st.booleans()):
         lines["feet"] = " ".join(draw(_group(st.sampled_from("RL."))) for _ in range(beats))
     if draw(st.booleans()):

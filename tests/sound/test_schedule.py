@@ -8,6 +8,7 @@ from hypothesis import given, settings
 
 from tests.sound.made_patterns import pattern, patterns
 from wristwork.sound.schedule import bounces, schedule
+from wristwork.sound.swing import swung
 from wristwork.technique.strokes import Kind, strokes
 
 F = Fraction
@@ -104,7 +105,9 @@ def test_every_stroke_of_every_pass_sounds_where_it_is_written(made):
     assert [onset.at for onset in onsets] == sorted(onset.at for onset in onsets)
     span = F(60, tempo) * made.beats * made.repeat
     for onset in onsets:
-        from_written = (onset.at - onset.stroke.at * F(60, tempo)) % (span / (made.repeat if made.loop else 1))
+        meant = swung(onset.stroke.at, made, tempo)  # the same as written, unless it swings
+        assert meant == onset.stroke.at or made.swing is not None
+        from_written = (onset.at - meant * F(60, tempo)) % (span / (made.repeat if made.loop else 1))
         if onset.stroke.kind is Kind.GRACE:
             ahead = -from_written % (span / (made.repeat if made.loop else 1))
             assert 0 < ahead <= min(F(onset.stroke.ahead_ms, 1000), onset.stroke.ahead_at_most * F(60, tempo))

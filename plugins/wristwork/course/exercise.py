@@ -10,6 +10,7 @@ from typing import Any
 
 from wristwork.course.demand_data import demand_data
 from wristwork.pattern.model import Pattern
+from wristwork.sound.swing import pair_beats
 from wristwork.technique.strokes import Kind, Stroke, strokes
 
 SCHEMA = 1
@@ -50,6 +51,10 @@ def exercise_data(pattern: Pattern, lesson: Lesson) -> dict[str, Any]:
         "strokes": [stroke_data(stroke) for stroke in played],
         "demand": demand_data(pattern),
     }
+    if pattern.swing is not None:
+        share = Fraction(pattern.swing.ratio[0], sum(pattern.swing.ratio)) if pattern.swing.ratio else None
+        pair = pair_beats(pattern, pattern.swing)
+        data["swing"] = {"pair": _fraction(pair), "share": _fraction(share) if share else None}
     if pattern.time.pulses:
         data["pulses"] = list(pattern.time.pulses)
     # A buzz fills its value, which no other stroke's sound needs to know: so it stands beside the strokes.

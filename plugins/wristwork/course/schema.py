@@ -41,7 +41,7 @@ def exercise_schema() -> dict[str, Any]:
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "A Wristwork exercise",
         "$defs": {"id": _ID, "fraction": _FRACTION, "stroke": _stroke(), "hand": _hand(), "demand": _demand()},
-        **_object(_exercise(), optional=("buzzes", "pulses", "version")),
+        **_object(_exercise(), optional=("buzzes", "pulses", "swing", "version")),
     }
 
 
@@ -77,6 +77,15 @@ def _exercise() -> dict[str, Any]:
         "loop": {"type": "boolean"},
         "repeat": {"type": "integer", "minimum": 1, "maximum": MOST_REPEATS},
         "strokes": {"type": "array", "items": {"$ref": "#/$defs/stroke"}},
+        "swing": {
+            "description": "Of two notes that fill `pair` beats the first takes this share; null: as the tempo has it.",
+            **_object(
+                {
+                    "pair": {"$ref": "#/$defs/fraction"},
+                    "share": {"anyOf": [{"$ref": "#/$defs/fraction"}, {"type": "null"}]},
+                }
+            ),
+        },
         "pulses": {
             "description": "The unlike groups of beats in which a bar is counted; left out where beats are alike.",
             "type": "array",

@@ -15,7 +15,7 @@ from wristwork.drawing.plan import CutPlan, Plan, make_plan
 from wristwork.drawing.score import read_score
 from wristwork.drawing.svg import escape, num
 from wristwork.drawing.tempo_mark import HEIGHT as TEMPO_HEIGHT
-from wristwork.drawing.tempo_mark import draw_tempo
+from wristwork.drawing.tempo_mark import draw_marks
 from wristwork.drawing.ties import read_ties
 from wristwork.drawing.words import Words, tell
 from wristwork.pattern.model import Pattern, Row
@@ -109,7 +109,7 @@ class Diagram:
         """
         title = self.plan.score.pattern.title
         name = label or f"Sticking diagram{f' of {title}' if title else ''}; the same is told in words with it"
-        tempo, tempo_width = draw_tempo(self.plan.score.time, self.plan.score.pattern.tempo)
+        tempo, tempo_width = draw_marks(self.plan.score.pattern)
         mark = ""
         if Row.NOTATION in self.plan.rows:
             mark = f'<svg class="ww-tempo-mark" width="{tempo_width}" height="{TEMPO_HEIGHT}">{tempo}</svg>'
@@ -183,7 +183,7 @@ class Diagram:
         return page.width, page.height
 
     def _page(self, width_beats: int, bars: int | None, with_tempo: bool) -> _Page:
-        tempo, tempo_width = draw_tempo(self.plan.score.time, self.plan.score.pattern.tempo)
+        tempo, tempo_width = draw_marks(self.plan.score.pattern)
         if not with_tempo or Row.NOTATION not in self.plan.rows:
             tempo, tempo_width = "", 0
         top = TEMPO_HEIGHT + 4 if tempo else 0

@@ -9,12 +9,16 @@ from wristwork.drawing.glyphs import SPACE
 from wristwork.drawing.lettering import BEAT, width
 from wristwork.drawing.places import Head, head_glyph, head_shape
 from wristwork.drawing.svg import num, path, rect
-from wristwork.pattern.model import Tempo, TimeSignature
+from wristwork.pattern.model import Pattern, Swing, Tempo, TimeSignature
 from wristwork.pattern.values import Piece
 
 HEIGHT = 24
 _FLAGS = {3: "flag8thUp", 4: "flag16thUp"}
-_SIZE = 0.8
+_SIZE, _SMALL = 0.8, 0.62
+_BETWEEN = 16
+_SIXTEENTH = Fraction(1, 16)
+_APART = 13.0  # from note to note in the figure of a swing
+_STEM_TOP = 3.0
 _HEAD_Y, _TEXT_Y = 16.0, 18.0
 _STEM = 2.9 * SPACE * _SIZE
 
@@ -22,6 +26,47 @@ _STEM = 2.9 * SPACE * _SIZE
 def tempo_words(tempo: Tempo) -> str:
     """``60``, or ``60 to 100``."""
     return f"{tempo.start}" if tempo.start == tempo.goal else f"{tempo.start} to {tempo.goal}"
+
+
+def draw_marks(pattern: Pattern) -> tuple[str, int]:
+    """The tempo mark and how the pattern swings, their left edge at x 0 and their top at y 0, and their width."""
+    drawn, wide = draw_tempo(pattern.time, pattern.tempo)
+    if pattern.swing is None:
+        return drawn, wide
+    mark, more = _swing_mark(pattern.swing)
+    return f'{drawn}<g transform="translate({wide + _BETWEEN})">{mark}</g>', wide + _BETWEEN + more
+
+
+def _swing_mark(swing: Swing) -> tuple[str, int]:
+    """``swing``, and two even notes made equal to a triplet's long and short one, or the ratio that is written."""
+    words = "swing" if swing.ratio is None else f"swing {swing.ratio[0]}:{swing.ratio[1]}"
+    words += " sixteenths" if swing.unit == _SIXTEENTH and swing.ratio is not None else ""
+    text = f'<text class="ww-pulse" x="0" y="{num(_TEXT_Y)}">{words}</text>'
+    end = width(words, BEAT, bold=True) + 6
+    if swing.ratio is not None:
+        return text, round(end)
+    even, long = end + 4, end + 42
+    drawn = _note(even) + _note(even + _APART) + _note(long) + _note(long + _APART)
+    for level in range(2 if swing.unit == _SIXTEENTH else 1):
+        drawn += rect(_stem_x(even) - 0.5, _STEM_TOP + 4 * level, _APART + 1, 2.6)
+    if swing.unit == _SIXTEENTH:
+        drawn += rect(_stem_x(long) - 0.5, _STEM_TOP, _APART + 1, 2.6)
+        drawn += rect(_stem_x(long + _APART) - 5, _STEM_TOP + 4, 5.5, 2.6)
+    else:
+        drawn += glyphs.at("flag8thUp", _stem_x(long + _APART), _STEM_TOP, _SMALL)
+    drawn += glyphs.at("timeSig3", long + _APART / 2 + 3, _STEM_TOP - 4, 0.42, 0.2)
+    equal = f'<text class="ww-pulse" x="{num(even + _APART + 7)}" y="{num(_TEXT_Y)}">=</text>'
+    return text + path(drawn) + equal, round(long + _APART + 13)
+
+
+def _note(x: float) -> str:
+    """A small note with its stem, for the figure of a swing."""
+    head = glyphs.at(head_glyph(Head.PLAIN, 2), x, _HEAD_Y, _SMALL)
+    return head + rect(_stem_x(x) - 0.5, _STEM_TOP, 1, _HEAD_Y - _STEM_TOP - 1)
+
+
+def _stem_x(x: float) -> float:
+    return x + 0.535 * SPACE * _SMALL
 
 
 def draw_tempo(time: TimeSignature, tempo: Tempo) -> tuple[str, int]:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from fractions import Fraction
 
 from wristwork.drawing.counting import slot_words
 from wristwork.drawing.score import Score, read_score
 from wristwork.drawing.svg import escape
 from wristwork.drawing.tempo_mark import tempo_words
-from wristwork.pattern.model import Drum, Gap, Lane, Level, Note, Pattern, TimeSignature
+from wristwork.pattern.model import Drum, Gap, Lane, Level, Note, Pattern, Swing, TimeSignature
 from wristwork.technique.strokes import Kind, Limb, Stroke
 
 _TIMES = {1: "once", 2: "twice", 3: "three times", 4: "four times"}
@@ -69,7 +70,16 @@ def _about(pattern: Pattern) -> str:
     else:
         played = f"played {times}"
     counted = f", counted in {'+'.join(map(str, time.pulses))}" if time.pulses else ""
-    return f"{time.signature} time{counted}, {tempo_words(tempo)} {_beat_name(time)} a minute, {played}."
+    pace = f"{tempo_words(tempo)} {_beat_name(time)} a minute{_swing_words(pattern.swing)}"
+    return f"{time.signature} time{counted}, {pace}, {played}."
+
+
+def _swing_words(swing: Swing | None) -> str:
+    if swing is None:
+        return ""
+    notes = "sixteenth notes" if swing.unit == Fraction(1, 16) else "eighth notes"
+    ratio = f" {swing.ratio[0]} to {swing.ratio[1]}" if swing.ratio else ""
+    return f", {notes} swing{ratio}"
 
 
 def _beat_name(time: TimeSignature) -> str:

@@ -12,7 +12,7 @@ from wristwork.pattern.drum_row import DrumRow, read_drum_row
 from wristwork.pattern.fences import Block
 from wristwork.pattern.groups import WrittenLane, read_lane, read_left, read_right
 from wristwork.pattern.lines import Entries, Entry, read_entries
-from wristwork.pattern.model import Place, PlacementRule, Row, Tempo, TimeSignature
+from wristwork.pattern.model import Place, PlacementRule, Row, Swing, Tempo, TimeSignature
 from wristwork.pattern.placement import read_rules
 from wristwork.pattern.problems import Report
 from wristwork.pattern.settings import (
@@ -20,6 +20,7 @@ from wristwork.pattern.settings import (
     SHORTEST_ID,
     Reader,
     id_from,
+    read_feel,
     read_id,
     read_ids,
     read_line,
@@ -53,6 +54,7 @@ class Draft:
     title: str | None = None
     time: TimeSignature | None = None
     tempo: Tempo | None = None
+    feel: Swing | None = None
     hands: WrittenLane | None = None
     right: WrittenLane | None = None
     left: WrittenLane | None = None
@@ -161,6 +163,7 @@ def _read_values(path: str, block: Block, read_lines: Entries, report: Report) -
         title=title,
         time=read("time", read_time),
         tempo=read("tempo", read_tempo),
+        feel=read("feel", read_feel),
         hands=read("hands", read_lane),
         right=read("right", read_right),
         left=read("left", read_left),

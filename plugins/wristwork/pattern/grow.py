@@ -19,12 +19,14 @@ from wristwork.pattern.model import (
     PlacementRule,
     Row,
     Side,
+    Swing,
     Tempo,
     TimeSignature,
 )
 from wristwork.pattern.moments import unreachable
 from wristwork.pattern.parts import CannotJoin, joined, part_of
 from wristwork.pattern.pulses import in_pulses
+from wristwork.pattern.settings import STRAIGHT
 from wristwork.pattern.written import unheld_slashes
 from wristwork.wording import counted
 
@@ -39,6 +41,7 @@ class Grown:
 
     time: TimeSignature
     tempo: Tempo
+    swing: Swing | None
     hands: Lane | None
     feet: Lane | None
     place: tuple[PlacementRule, ...] | None
@@ -76,6 +79,7 @@ def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
     grown = Grown(
         time=time,
         tempo=_first(draft.tempo, parent.tempo if parent else None, Tempo()),
+        swing=_swing(draft, parent, time),
         hands=hands,
         feet=feet,
         place=_taken_over(draft, "place", draft.place, parent.place if parent else None),
@@ -213,6 +217,7 @@ def _pattern(draft: Draft, grown: Grown) -> Pattern | None:
         id=None if draft.example else draft.id,
         tempo=grown.tempo,
         place=grown.place,
+        swing=grown.swing,
         drums=grown.drums,
         repeat=grown.repeat,
         loop=grown.loop,
@@ -230,6 +235,23 @@ def _pattern(draft: Draft, grown: Grown) -> Pattern | None:
             if lane is not None:
                 _check_slashes(draft, key, lane, written, grown.time)
     return pattern
+
+
+def _swing(draft: Draft, parent: Grown | None, time: TimeSignature) -> Swing | None:
+    """How the pattern swings: as written, or as taken over; only beats of a half or a quarter note can."""
+    if draft.feel is None:
+        return parent.swing if parent is not None and _can_swing(time) else None
+    if draft.feel == STRAIGHT:
+        return None
+    if not _can_swing(time):
+        draft.report.add(
+            draft.place_of("feel"), f"a swing in {time}", "swing is for bars of halves and quarters: 4/4, 3/4 or 2/2"
+        )
+    return draft.feel
+
+
+def _can_swing(time: TimeSignature) -> bool:
+    return time.lower <= 4
 
 
 def _drums(draft: Draft, parent: Grown | None, hands: Lane | None) -> tuple[DrumPair | None, ...] | None:

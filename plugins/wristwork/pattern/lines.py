@@ -13,8 +13,8 @@ from wristwork.pattern.text import SourceLine, Value, value_of
 from wristwork.wording import nearest
 
 KEYS = (
-    "id", "title", "time", "tempo", "hands", "right", "left", "feet", "place", "drums", "repeat", "loop", "show",
-    "example", "from", "change", "requires", "note",
+    "id", "title", "time", "tempo", "feel", "hands", "right", "left", "feet", "place", "drums", "repeat", "loop",
+    "show", "example", "from", "change", "requires", "note",
 )  # fmt: skip
 
 

@@ -212,6 +212,17 @@ class Tempo:
 
 
 @dataclass(frozen=True, slots=True)
+class Swing:
+    """Of two notes of value ``unit`` (in whole notes) the first is played longer.
+
+    ``ratio`` is long to short where it is written; else it follows the tempo.
+    """
+
+    unit: Fraction = Fraction(1, 8)
+    ratio: tuple[int, int] | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class When:
     """The moments that a rule speaks of, all numbers from 1: where one of the three is empty, all of that kind.
 
@@ -272,6 +283,7 @@ class Pattern:
     tempo: Tempo = Tempo()
     place: tuple[PlacementRule, ...] | None = None
     drums: tuple[DrumPair | None, ...] | None = None
+    swing: Swing | None = None
     repeat: int = 1
     loop: bool = True
     show: tuple[Row, ...] | None = None

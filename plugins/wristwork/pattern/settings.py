@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Callable
+from fractions import Fraction
 from typing import TypeVar
 
-from wristwork.pattern.model import Row, Tempo, TimeSignature
+from wristwork.pattern.model import Row, Swing, Tempo, TimeSignature
 from wristwork.pattern.problems import Report
 from wristwork.pattern.text import Value
 from wristwork.wording import nearest
@@ -26,7 +27,15 @@ _PULSES = re.compile(r"[0-9]{1,2}(?:\s*\+\s*[0-9]{1,2})+")
 PULSES = (2, 3, 4)
 COUNTED_IN_PULSES = (8, 16)
 _TEMPO = re.compile(r"([0-9]{1,6})(?:\s+to\s+([0-9]{1,6})(?:\s+by\s+([0-9]{1,6}))?)?", re.IGNORECASE)
+_FEEL = re.compile(
+    r"(?P<straight>straight)|swing(?:\s+(?P<unit>eighths|sixteenths))?"
+    r"(?:\s+(?P<long>[0-9]{1,2})\s*(?::|to)\s*(?P<short>[0-9]{1,2}))?",
+    re.IGNORECASE,
+)
+MOST_SWING = 4
 T = TypeVar("T")
+STRAIGHT = Swing(ratio=(1, 1))
+
 
 Reader = Callable[[Value, Report], T | None]
 
@@ -130,6 +139,28 @@ def read_tempo(value: Value, report: Report) -> Tempo | None:
         report.add(value.place(match.start(3)), f"a step of {step}", f"it is a number from 1 to {LONGEST_STEP}")
         return None
     return Tempo(start, goal, step)
+
+
+def read_feel(value: Value, report: Report) -> Swing | None:
+    """How even notes are played, or None with an error."""
+    match = _FEEL.fullmatch(value.text)
+    if match is None:
+        report.add(value.place(), f"'{value.text}' is no feel", "write swing, swing 3:2, swing sixteenths or straight")
+        return None
+    if match["straight"]:
+        return STRAIGHT
+    unit = Fraction(1, 16) if (match["unit"] or "").lower() == "sixteenths" else Fraction(1, 8)
+    if match["long"] is None:
+        return Swing(unit)
+    long, short = int(match["long"]), int(match["short"])
+    if not short or not 1 <= Fraction(long, short) <= MOST_SWING:
+        report.add(
+            value.place(match.start("long")),
+            f"a swing of {long} to {short}",
+            f"the first note is as long as the second, or up to {MOST_SWING} times: swing 2:1",
+        )
+        return None
+    return Swing(unit, (long, short))
 
 
 def read_yes_no(value: Value, report: Report) -> bool | None:

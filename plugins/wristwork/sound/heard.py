@@ -10,8 +10,17 @@ from wristwork.technique.strokes import strokes
 
 def heard(pattern: Pattern) -> str:
     """The same for patterns whose previews are the same on any kit."""
-    told = [pattern.tempo.start, pattern.tempo.goal, pattern.time.beats, pattern.beats, pattern.repeat, pattern.loop]
+    told: list[object] = [
+        pattern.tempo.start,
+        pattern.tempo.goal,
+        pattern.time.beats,
+        pattern.beats,
+        pattern.repeat,
+        pattern.loop,
+    ]
     sounding = [
         (str(s.at), s.level, s.kind, s.on, str(s.length), s.ahead_ms, str(s.ahead_at_most)) for s in strokes(pattern)
     ]
+    if pattern.swing is not None:
+        told += [str(pattern.swing.unit), pattern.swing.ratio or "by tempo", str(pattern.time)]
     return json.dumps([told, sounding])

@@ -16,6 +16,7 @@ from itertools import groupby
 from math import floor
 
 from wristwork.pattern.model import Pattern
+from wristwork.sound.swing import swung
 from wristwork.technique.strokes import Kind, Stroke, strokes
 
 
@@ -66,18 +67,20 @@ def schedule(pattern: Pattern, tempo: int, passes: int = 1) -> tuple[Onset, ...]
     written = strokes(pattern)
     written_beats = pattern.beats if pattern.loop else pass_beats(pattern)
     rounds = passes * pass_beats(pattern) // written_beats
-    once = tuple(_once(written, tempo))
+    once = tuple(_once(pattern, written, tempo))
     onsets = [replace(onset, beat=onset.beat + number * written_beats) for number in range(rounds) for onset in once]
     return tuple(sorted(onsets, key=lambda onset: onset.beat))
 
 
-def _once(written: tuple[Stroke, ...], tempo: int) -> Iterator[Onset]:
+def _once(pattern: Pattern, written: tuple[Stroke, ...], tempo: int) -> Iterator[Onset]:
     for _, together in groupby(written, key=_ornament):
         ornament = tuple(together)
         squeeze = _squeeze(ornament[0], tempo)
         for stroke in ornament:
             ahead = _ahead(stroke, tempo) * squeeze
-            yield Onset(stroke.at - ahead, ahead or stroke.length, tempo, stroke)
+            at = swung(stroke.at, pattern, tempo)
+            length = swung(stroke.at + stroke.length, pattern, tempo) - at
+            yield Onset(at - ahead, ahead or length, tempo, stroke)
 
 
 def _ornament(stroke: Stroke) -> tuple[bool, bool, Fraction]:

@@ -59,7 +59,25 @@ def assert_heard(heard: list[Onset], expected: list[Onset]) -> None:
         assert value == pytest.approx(height, rel=1e-4)
 
 
-@pytest.mark.parametrize("text", [PARADIDDLE, FLAMS, GROOVE], ids=["paradiddle", "flams", "groove"])
+SWUNG = """id: swung
+title: Swung
+time: 4/4
+feel: swing
+hands: RL RLRL RLR RzL | lRL R-LR RL R>/L
+feet: R.L. . RL L
+"""
+IN_SEVEN = """id: in-seven
+title: In seven
+time: 9/8 as 2+2+2+3
+hands: RL RL RLRL RLR
+"""
+
+
+@pytest.mark.parametrize(
+    "text",
+    [PARADIDDLE, FLAMS, GROOVE, SWUNG, SWUNG.replace("swing", "swing sixteenths 5:3"), IN_SEVEN],
+    ids=["paradiddle", "flams", "groove", "swung", "swung-sixteenths", "in-nine"],
+)
 @pytest.mark.parametrize("tempo", [61, 137, 320])
 def test_every_stroke_of_three_passes_is_where_the_score_says(ticking: Page, text: str, tempo: int):
     pattern = read_one(text)

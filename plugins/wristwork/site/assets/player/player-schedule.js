@@ -35,14 +35,32 @@ const OTHER = {
  */
 export function readScore(exercise) {
   const [upper, lower] = exercise.time;
-  const isCompound = lower >= 8 && upper > 3 && upper % 3 === 0;
+  const isCompound = !exercise.pulses && lower >= 8 && upper > 3 && upper % 3 === 0;
   const pass = exercise.beats * exercise.repeat;
   const written = exercise.loop ? exercise.beats : pass;
   const turns = {};
   const fills = (exercise.buzzes ?? []).map(number);
   const strokes = exercise.strokes.map((stroke, index) => readStroke(exercise.strokes, stroke, index, turns, fills));
   const voices = [...new Map(strokes.map(({ voice, on, level }) => [voice, [on, level]])).values()];
-  return { bar: isCompound ? upper / 3 : upper, written, pass, strokes, voices, turns };
+  const bar = isCompound ? upper / 3 : upper;
+  return { bar, written, pass, strokes, voices, turns, swing: readSwing(exercise) };
+}
+
+/** How it swings: the beats of a pair, and the share of its first note, null where the tempo decides. */
+function readSwing({ swing }) {
+  return swing ? { pair: number(swing.pair), share: swing.share && number(swing.share) } : null;
+}
+
+/** Where a written beat sounds in a swing at this tempo; thirds and the like of a pair stay where they are. */
+function swung(swing, beat, tempo) {
+  if (!swing) return beat;
+  const start = Math.floor(beat / swing.pair + 1e-9) * swing.pair;
+  const place = (beat - start) / swing.pair;
+  const isHalved = Math.abs(place * 64 - Math.round(place * 64)) < 1e-6;
+  if (!isHalved) return beat;
+  const share = swing.share ?? Math.max(1 / 2, Math.min(2 / 3, 1 - tempo / (600 * swing.pair)));
+  const moved = place <= 1 / 2 ? 2 * place * share : share + (2 * place - 1) * (1 - share);
+  return start + moved * swing.pair;
 }
 
 /** One stroke; `turns` counts its voice's strokes, and `fills` gives up the beats of the next buzz. */
@@ -164,7 +182,7 @@ function strokesOf(score, run, wish, to) {
       if (beat >= run.next && beat < to && isHeard(stroke, wish)) {
         const turn = stroke.turn + round * score.turns[stroke.voice];
         const limb = playedBy(stroke.limb, wish);
-        sounds.push(...soundsOf({ ...stroke, limb, turn }, beat, run, score.buzz));
+        sounds.push(...soundsOf({ ...stroke, limb, turn }, beat, run, score));
       }
     }
   }
@@ -180,13 +198,14 @@ function isHeard(stroke, wish) {
   return wish.hands === "both" || playedBy(stroke.limb, wish) === wish.hands;
 }
 
-function soundsOf(stroke, beat, run, buzz) {
+function soundsOf(stroke, beat, run, { buzz, swing }) {
   const { tempo } = run.anchors.at(-1);
   const { key, limb, kind, level, turn, on: place } = stroke;
-  const time = timeAt(run, beat) - (stroke.ahead ? secondsAhead(stroke.ahead, tempo) : 0);
+  const moved = swung(swing, beat, tempo);
+  const time = timeAt(run, moved) - (stroke.ahead ? secondsAhead(stroke.ahead, tempo) : 0);
   const sounds = [{ time, beat, place, level, gain: 1, turn, kind, limb, key }];
   if (kind === "buzz") {
-    for (const [index, bounce] of bounces((stroke.fills * 60) / tempo, buzz).entries()) {
+    for (const [index, bounce] of bounces(((swung(swing, beat + stroke.fills, tempo) - moved) * 60) / tempo, buzz).entries()) {
       const after = time + bounce.after;
       sounds.push({ time: after, beat, place, level, gain: bounce.gain, turn: turn + index + 1, kind: "bounce" });
     }
