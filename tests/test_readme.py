@@ -17,9 +17,3 @@ hands: R>LRR L>RLL R>LRR L>RLL
 
 def test_the_picture_is_what_the_tool_draws():
     assert diagram(read_one(PATTERN)).svg() == PICTURE.read_text(encoding="utf-8")
-
-
-def test_the_pattern_of_the_walk_reads():
-    text = (ROOT / "README.md").read_text(encoding="utf-8")
-    fence = text.split("```pattern\n", 1)[1].split("```", 1)[0]
-    assert read_one("\n".join(line.removeprefix("   ") for line in fence.splitlines())).bars == 1
