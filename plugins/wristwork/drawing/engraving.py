@@ -14,10 +14,7 @@ from wristwork.drawing.marks import (
     draw_open,
     draw_slur,
     draw_tuplets,
-    has_accent,
-    is_open,
     ledger,
-    opening,
     small_three,
     tuplets,
 )
@@ -28,6 +25,7 @@ from wristwork.drawing.shape import ACCENT_BELOW, BEAM, BEAM_STEP, Staff, accent
 from wristwork.drawing.svg import num, path, rect
 from wristwork.drawing.ties import Tie, draw_ties
 from wristwork.drawing.voices import HALF, QUARTER, WHOLE, Hit
+from wristwork.pattern.drums import Opening
 from wristwork.pattern.values import Piece
 
 OVERLAP = 1  # lines run on under the next cut, so that no seam shows
@@ -87,17 +85,20 @@ def engrave(plan: Plan, number: int, above: MarkHeights, below: MarkHeights, tie
         ink.solid.append(draw_tuplets(tuplets(cut, up), heights.number, up))
         ink.solid.append(draw_ties(ties, up, plan.offsets[number], cut))
         for chord in placed:
-            x = cut.column(chord.chord) + chord.heads[0].x
-            if has_accent(chord):
-                ink.accents.append(draw_accent(x, heights.accent))
-            if accented_below(chord.chord):
-                ink.accents.append(draw_accent(x, chord.heads[0].y + ACCENT_BELOW))
-            if is_open(chord):
-                ink.solid.append(draw_open(x, heights.open, opening(chord)))
+            _draw_marks(ink, chord, cut.column(chord.chord) + chord.heads[0].x, heights)
     ink.solid.append(_rests(cut, staff))
     if cut.cut.ends_bar:
         ink.solid.append(_bar_end(plan, cut))
     return str(ink) + (_times(plan, cut) if cut.is_last else "")
+
+
+def _draw_marks(ink: _Ink, placed: PlacedChord, x: float, heights: MarkHeights) -> None:
+    if placed.accented:
+        ink.accents.append(draw_accent(x, heights.accent))
+    elif placed.chord.note.left is not None and accented_below(placed.chord):
+        ink.accents.append(draw_accent(x, placed.heads[0].y + ACCENT_BELOW))
+    if placed.opening is not Opening.NONE:
+        ink.solid.append(draw_open(x, heights.open, placed.opening))
 
 
 def nested(content: str, hits: Iterable[Hit]) -> str:
@@ -116,19 +117,24 @@ def _draw_chord(ink: _Ink, placed: PlacedChord, x: float, staff: Staff) -> None:
     if count and not placed.beamed:
         end = staff.up_end if placed.up else staff.down_end
         ink.solid.append(glyphs.at(f"{_FLAG_NAMES[count]}{'Up' if placed.up else 'Down'}", x + placed.stem, end))
-    _draw_slashes(ink, placed, x, staff)
-    _draw_graces(ink, placed, x, staff)
+    if placed.chord.slashes.count or placed.chord.note.has_buzz:
+        _draw_slashes(ink, placed, x, staff)
+    if placed.chord.graces:
+        _draw_graces(ink, placed, x, staff)
 
 
 def _draw_head(ink: _Ink, placed: PlacedChord, head: PlacedHead, x: float, staff: Staff) -> None:
     middle, half = x + head.x, head.shape.half_width * SPACE
     data = glyphs.at(head.glyph, middle, head.y)
-    for first, last in placed.parentheses:
-        if first is head:
-            data += glyphs.at("noteheadParenthesisLeft", middle - half - 1, head.y)
-        if last is head:
-            data += glyphs.at("noteheadParenthesisRight", middle + half + 1, head.y)
-    firsts = [hit for hit in head.hits if hit.stroke.at == placed.chord.piece.at]
+    if placed.is_ghost:
+        for first, last in placed.parentheses:
+            if first is head:
+                data += glyphs.at("noteheadParenthesisLeft", middle - half - 1, head.y)
+            if last is head:
+                data += glyphs.at("noteheadParenthesisRight", middle + half + 1, head.y)
+    firsts: Sequence[Hit] = head.hits
+    if len(firsts) > 1:
+        firsts = [hit for hit in firsts if hit.stroke.at == placed.chord.piece.at]
     if firsts:
         ink.notes.append(nested(path(data, firsts[0].marks), firsts[1:]))
     else:
@@ -157,8 +163,6 @@ def _draw_slashes(ink: _Ink, placed: PlacedChord, x: float, staff: Staff) -> Non
     """Slashes, or the z of a buzz, between the beams and the head."""
     chord = placed.chord
     count = chord.slashes.count
-    if not count and not chord.note.has_buzz:
-        return
     sign = -1 if placed.up else 1
     near = placed.heads[-1 if placed.up else 0].y
     stem_x = x + placed.stem if placed.has_stem else x
@@ -186,8 +190,6 @@ def _draw_slashes(ink: _Ink, placed: PlacedChord, x: float, staff: Staff) -> Non
 
 def _draw_graces(ink: _Ink, placed: PlacedChord, x: float, staff: Staff) -> None:
     graces = placed.chord.graces
-    if not graces:
-        return
     head = placed.heads[0]
     size = GRACE_SIZE * SPACE
     ys = [staff.y(hit.stroke.on) for hit in graces]

@@ -12,12 +12,9 @@ from dataclasses import dataclass
 
 from wristwork.drawing import glyphs
 from wristwork.drawing.glyphs import SPACE
-from wristwork.drawing.noteheads import PlacedChord
 from wristwork.drawing.plan import CutPlan, Plan
-from wristwork.drawing.shape import accented_below
 from wristwork.drawing.svg import num, rect
 from wristwork.pattern.drums import Opening
-from wristwork.pattern.model import Level
 
 _FROM_STEM = 3.0
 _HEAD = 4.0
@@ -48,24 +45,6 @@ class MarkHeights:
     number: float
     top: float
     bottom: float
-
-
-def has_accent(chord: PlacedChord) -> bool:
-    """Does an accent stand outside the stem of this note?"""
-    accented = Level.ACCENT in chord.chord.note.levels and not chord.chord.ties_back
-    return accented and not accented_below(chord.chord)
-
-
-def is_open(chord: PlacedChord) -> bool:
-    """Does an o stand at this note?"""
-    return opening(chord) is not Opening.NONE
-
-
-def opening(chord: PlacedChord) -> Opening:
-    """How far the cymbals of the hi-hat stand apart, where this note says so."""
-    if chord.chord.ties_back:
-        return Opening.NONE
-    return next((drum.row.opening for drum, _ in chord.chord.heads if drum.row.opening.value), Opening.NONE)
 
 
 def tuplets(plan: CutPlan, up: bool) -> list[Tuplet]:
@@ -105,9 +84,9 @@ def mark_heights(plan: Plan, up: bool) -> MarkHeights:
     if not up and not plan.staff.two_voices and chords:
         highest = min(chord.heads[-1].y for chord in chords)
         accent_sign, accent_from = -1, min(highest - _HEAD, -plan.staff.lines[-1]) - _FROM_STEM
-    accents = any(has_accent(chord) for chord in chords)
-    opens = any(is_open(chord) for chord in chords)
-    both = accents and opens and any(has_accent(chord) and is_open(chord) for chord in chords)
+    accents = any(chord.accented for chord in chords)
+    opens = any(chord.opening is not Opening.NONE for chord in chords)
+    both = accents and opens and any(chord.accented and chord.opening is not Opening.NONE for chord in chords)
     open_from = accent_from + accent_sign * (_ACCENT + _BETWEEN if both else 0)
     reach = max(
         _ACCENT if accents else 0.0,
@@ -132,7 +111,7 @@ def _meets(plan: CutPlan, tuplet: Tuplet, up: bool) -> bool:
     return any(
         left - SPACE < plan.column(chord.chord) < right + SPACE
         for chord in (plan.hands if up else plan.feet)
-        if has_accent(chord) or is_open(chord)
+        if chord.accented or chord.opening is not Opening.NONE
     )
 
 

@@ -7,9 +7,10 @@ from typing import NamedTuple
 
 from wristwork.drawing.glyphs import SPACE
 from wristwork.drawing.places import STAFF_PLACES, Head, HeadShape, head_glyph, head_shape
-from wristwork.drawing.shape import Staff
+from wristwork.drawing.shape import Staff, accented_below
 from wristwork.drawing.spacing import Extent
 from wristwork.drawing.voices import Chord, Hit
+from wristwork.pattern.drums import Opening
 from wristwork.pattern.model import Drum, Level
 
 STEM_WIDTH = 1.1
@@ -19,6 +20,8 @@ DOT = 6.0  # an augmentation dot, with its distance from the head
 _FLAG = 8.0
 _GRACE_REACH = 4.5
 _SMALL_THREE = 13.0
+
+_OPENINGS = {drum: drum.row.opening for drum in Drum if drum.row.opening is not Opening.NONE}
 
 
 class PlacedHead(NamedTuple):
@@ -34,13 +37,20 @@ class PlacedHead(NamedTuple):
 
 
 class PlacedChord(NamedTuple):
-    """The heads of one written note, lowest first; ``stem`` is the stem's x from the column (0 where there is none)."""
+    """The heads of one written note, lowest first; ``stem`` is the stem's x from the column (0 where there is none).
+
+    An ``accented`` note has an accent outside its stem, a ghost takes parentheses, and ``opening`` says how far
+    the cymbals of the hi-hat stand apart where the note says so.
+    """
 
     chord: Chord
     heads: tuple[PlacedHead, ...]
     up: bool
     stem: float
     beamed: bool
+    accented: bool
+    is_ghost: bool
+    opening: Opening
 
     @property
     def has_stem(self) -> bool:
@@ -70,11 +80,6 @@ class PlacedChord(NamedTuple):
         if self.chord.flags and not self.beamed:
             reach = max(reach, self.stem + _FLAG)
         return reach
-
-    @property
-    def is_ghost(self) -> bool:
-        """Does it take parentheses?"""
-        return Level.GHOST in self.chord.note.levels and not self.chord.ties_back
 
     def _is_ghosted(self, head: PlacedHead) -> bool:
         """Is everything that falls on this head a ghost note?"""
@@ -108,7 +113,19 @@ def place_chord(chord: Chord, staff: Staff, up: bool, beamed: bool, aside: float
     if value > 0:
         xs = [(head.shape.stem if up else head.shape.stem_down)[0] * SPACE for head in heads if head.x == aside]
         stem = aside + (max(xs) if up else min(xs))
-    return PlacedChord(chord, tuple(heads), up, stem, beamed)
+    accented, is_ghost, opening = (False, False, Opening.NONE) if chord.ties_back else _marks(chord)
+    return PlacedChord(chord, tuple(heads), up, stem, beamed, accented, is_ghost, opening)
+
+
+def _marks(chord: Chord) -> tuple[bool, bool, Opening]:
+    """Is a note accented outside its stem, is it a ghost, and how open is the hi-hat?"""
+    note = chord.note
+    if note.left is None:
+        accented, is_ghost = note.level is Level.ACCENT, note.level is Level.GHOST
+    else:
+        accented, is_ghost = Level.ACCENT in note.levels and not accented_below(chord), Level.GHOST in note.levels
+    openings = (_OPENINGS[drum] for drum, _ in chord.heads if drum in _OPENINGS)
+    return accented, is_ghost, next(openings, Opening.NONE)
 
 
 @cache

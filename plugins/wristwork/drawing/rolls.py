@@ -29,6 +29,8 @@ class Roll(NamedTuple):
 def read_rolls(lane_events: Sequence[Event], groups: Sequence[GroupValue], time: TimeSignature) -> dict[int, Roll]:
     """The rolls of a lane by their first event."""
     found: dict[int, Roll] = {}
+    if not any(event.what is not None and event.what.strokes == 2 for event in lane_events):
+        return found
     length = _DOUBLE / time.beat
     index, free = 0, 0  # strokes before ``free`` belong to the roll before
     while index < len(lane_events):

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from enum import StrEnum
 from fractions import Fraction
+from functools import lru_cache
 from typing import NamedTuple
 
 from wristwork.pattern.model import Drum, Event, Level, Note, Pattern, Side, events
@@ -106,6 +107,8 @@ class Stroke(NamedTuple):
         return self.name.ends if self.name else None
 
 
+# Its diagram, its words, its sound, its data and its demand all ask for the strokes of the same pattern.
+@lru_cache(maxsize=256)
 def strokes(pattern: Pattern) -> tuple[Stroke, ...]:
     """The strokes of a pattern in playing order.
 
