@@ -100,7 +100,8 @@ def _names(cut: CutPlan, limb: Limb) -> str:
 
 def _texts(row: Sequence[PlacedLabel], y: float) -> str:
     """The texts of a row, those of its first line at ``y``."""
-    return "".join(_text(label, x, num(y + DRUM_LINE * line)) for label, x, line in row)
+    first = num(y)
+    return "".join([_text(label, x, first if line == 0 else num(y + DRUM_LINE * line)) for label, x, line in row])
 
 
 def _text(label: Label, x: float, y: str) -> str:

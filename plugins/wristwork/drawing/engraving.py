@@ -80,6 +80,8 @@ def engrave(plan: Plan, number: int, above: MarkHeights, below: MarkHeights, tie
     for chord in (*cut.hands, *cut.feet):
         _draw_chord(ink, chord, cut.column(chord.chord), staff)
     for up, placed, found in ((True, cut.hands, cut.hand_runs), (False, cut.feet, cut.foot_runs)):
+        if not placed:
+            continue
         _draw_beams(ink, cut, placed, found, up, staff)
         heights = above if up else below
         ink.solid.append(draw_tuplets(tuplets(cut, up), heights.number, up))

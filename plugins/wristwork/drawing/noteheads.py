@@ -60,7 +60,10 @@ class PlacedChord(NamedTuple):
     @property
     def left(self) -> float:
         """How far it reaches left of its column, grace notes and parentheses included."""
-        reach = max([head.shape.half_width * SPACE - head.x for head in self.heads])
+        head = self.heads[0]
+        reach = head.shape.half_width * SPACE - head.x
+        if len(self.heads) > 1:
+            reach = max([head.shape.half_width * SPACE - head.x for head in self.heads])
         if self.is_ghost:
             reach += PARENTHESIS
         if self.chord.slashes.three:
@@ -72,7 +75,10 @@ class PlacedChord(NamedTuple):
     @property
     def right(self) -> float:
         """How far it reaches right of its column."""
-        reach = max([head.shape.half_width * SPACE + head.x for head in self.heads])
+        head = self.heads[0]
+        reach = head.shape.half_width * SPACE + head.x
+        if len(self.heads) > 1:
+            reach = max([head.shape.half_width * SPACE + head.x for head in self.heads])
         if self.is_ghost:
             reach += PARENTHESIS
         if self.chord.piece.dotted:
@@ -110,7 +116,10 @@ def place_chord(chord: Chord, staff: Staff, up: bool, beamed: bool, aside: float
     if len(heads) > 1 and abs(heads[0].y - heads[1].y) < SPACE:
         heads = _side_by_side(heads, up)
     stem = 0.0
-    if value > 0:
+    if value > 0 and len(heads) == 1:
+        shape = heads[0].shape
+        stem = aside + (shape.stem if up else shape.stem_down)[0] * SPACE
+    elif value > 0:
         xs = [(head.shape.stem if up else head.shape.stem_down)[0] * SPACE for head in heads if head.x == aside]
         stem = aside + (max(xs) if up else min(xs))
     accented, is_ghost, opening = (False, False, Opening.NONE) if chord.ties_back else _marks(chord)
@@ -124,8 +133,10 @@ def _marks(chord: Chord) -> tuple[bool, bool, Opening]:
         accented, is_ghost = note.level is Level.ACCENT, note.level is Level.GHOST
     else:
         accented, is_ghost = Level.ACCENT in note.levels and not accented_below(chord), Level.GHOST in note.levels
-    openings = (_OPENINGS[drum] for drum, _ in chord.heads if drum in _OPENINGS)
-    return accented, is_ghost, next(openings, Opening.NONE)
+    for drum, _ in chord.heads:
+        if drum in _OPENINGS:
+            return accented, is_ghost, _OPENINGS[drum]
+    return accented, is_ghost, Opening.NONE
 
 
 @cache

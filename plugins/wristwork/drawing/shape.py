@@ -100,6 +100,8 @@ def read_staff(score: Score, hand_runs: Sequence[list[Run]], foot_runs: Sequence
 def _foot_rest(score: Score, bare: Staff) -> float:
     """Rests of the feet make way for a hand that plays low at the same moment, on the floor tom, say."""
     for cut in score.cuts:
+        if not cut.feet.rests:
+            continue
         low = {chord.at: bare.y(chord.heads[0][0]) + _reach_below(chord) for chord in cut.hands.chords}
         for rest in cut.feet.rests:
             if low.get(rest.at, -_FOOT_REST) >= _FOOT_REST - rest_reach(rest.piece)[0]:
