@@ -13,8 +13,8 @@ from wristwork.site.exercise.sheet import qr_code, tempo_ladder
 from wristwork.site.figure.figure import Link, tempo_words
 from wristwork.site.frontend.assets import asset_root, scripts
 from wristwork.site.frontend.head import head
-from wristwork.site.frontend.templating import template
 from wristwork.site.reading.course_site import CourseSite, Placed
+from wristwork.site.templating import whole_page
 from wristwork.store.making import digest
 
 # What a link preview shows of a description.
@@ -51,7 +51,8 @@ class PlacePages:
         figure = self._site.own_figure(placed)
         url = absolute(placed.folder, self._name.url)
         relations = self._relations(placed)
-        return template("exercise.html").render(
+        return whole_page(
+            "exercise/place_page.html",
             lang=self._name.language,
             page_title=" · ".join(dict.fromkeys([placed.title, placed.page.name, self._name.name])),
             title=placed.title,
@@ -63,7 +64,7 @@ class PlacePages:
             home=relative("", placed.folder),
             assets=relative(asset_root(), placed.folder),
             scripts=Markup(scripts(figure, relative("", placed.folder))),
-            figure=Markup(figure),
+            figure=figure,
             ladder=tempo_ladder(placed.pattern.tempo),
             code=Markup(qr_code(url)) if url else None,
             relations=relations,

@@ -19,8 +19,8 @@ from wristwork.files import write_whole
 from wristwork.site.addresses import absolute, relative
 from wristwork.site.exercise.place_page import SiteName
 from wristwork.site.frontend.assets import asset_root
-from wristwork.site.frontend.templating import template
 from wristwork.site.reading.course_site import CourseSite
+from wristwork.site.templating import whole_page
 
 _NO = ("", "0", "false", "no")
 
@@ -68,7 +68,8 @@ class AddressBook:
         here = f"x/{id_}/"
         target = f"x/{end}/" if end is not None else None
         addresses = self._outcome.addresses
-        return template("gone.html").render(
+        return whole_page(
+            "exercise/gone.html",
             lang=name.language,
             site_name=name.name,
             title=addresses[id_].title,

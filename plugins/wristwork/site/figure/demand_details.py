@@ -3,28 +3,31 @@
 from __future__ import annotations
 
 import re
-from html import escape
+from dataclasses import dataclass
+
+from markupsafe import Markup, escape
 
 from wristwork.drawing.charts import demand_bars
+from wristwork.site.templating import part
 from wristwork.technique.demand import Demand
 
 _HAND = re.compile(r"\b(right|left)(?= hand\b)")
 
 
-def demand_details(demand: Demand) -> str:
+@dataclass(frozen=True, slots=True)
+class _Bar:
+    """A bar in words, as long as ``width`` percent."""
+
+    words: Markup
+    width: str
+
+
+def demand_details(demand: Demand) -> Markup:
     """The bars of a demand at its tempo, closed until a reader wants them."""
-    bars = "".join(
-        f"<li><span>{side_marked(escape(bar.words))}</span>"
-        f'<span class="ww-bar"><i style="width:{bar.percent:.3g}%"></i></span></li>'
-        for bar in demand_bars(demand)
-    )
-    return (
-        '<details class="ww-demand"><summary>How much it asks</summary>'
-        f"<p>At {demand.tempo} beats a minute. The grade goes from 1 to 10; it is worked out from the strokes, and it "
-        f'is no exam’s grade.</p><ul class="ww-bars">{bars}</ul></details>'
-    )
+    bars = tuple(_Bar(side_marked(bar.words), f"{bar.percent:.3g}") for bar in demand_bars(demand))
+    return part("figure/demand_details.html", tempo=demand.tempo, bars=bars)
 
 
-def side_marked(words: str) -> str:
+def side_marked(words: str) -> Markup:
     """Words with each hand's side marked, so that a reader's left-handed switch can change it."""
-    return _HAND.sub(r'<span class="ww-named-hand">\1</span>', words)
+    return Markup(_HAND.sub(r'<span class="ww-named-hand">\1</span>', str(escape(words))))

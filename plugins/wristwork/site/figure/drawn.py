@@ -6,6 +6,8 @@ from dataclasses import asdict, fields
 from sys import intern
 from typing import Any
 
+from markupsafe import Markup
+
 from wristwork.drawing import diagram
 from wristwork.drawing.card_diagram import CardDiagram, card_diagram
 from wristwork.pattern.model import Pattern, Row
@@ -27,7 +29,7 @@ Rows = tuple[Row, ...] | None
 def draw(pattern: Pattern, show: Rows = None) -> Drawing:
     """The reflowing row and the words of a pattern; ``show`` are the rows where it does not say."""
     drawn = diagram(pattern, show)
-    return Drawing(drawn.html(), drawn.words.html)
+    return Drawing(Markup(drawn.html()), Markup(drawn.words.html))
 
 
 class Drawings:
@@ -50,8 +52,8 @@ class Drawings:
             drawing = draw(pattern, self._show)
             return drawing.row + _BETWEEN + drawing.words
 
-        row, _, told = self._store.text(f"{digest('drawing', key)}.html", make).partition(_BETWEEN)
-        return Drawing(row, told)
+        row, _, words = self._store.text(f"{digest('drawing', key)}.html", make).partition(_BETWEEN)
+        return Drawing(Markup(row), Markup(words))
 
     def demand(self, pattern: Pattern) -> Demand:
         """The demand of a pattern at its goal tempo."""

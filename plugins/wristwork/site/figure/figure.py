@@ -1,26 +1,29 @@
 """An exercise on a page, as HTML: title, note, diagram, room for the player, words, links.
 
-Every text that comes from a tutor is escaped here. Scripts find the parts by their classes, see the
-names in the functions below.
+Every text that comes from a tutor is escaped by the templates. Scripts find the parts by the classes there.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from html import escape
+
+from markupsafe import Markup
 
 from wristwork.drawing import tempo_mark
 from wristwork.page.problem import Problem, printable
 from wristwork.pattern.model import Pattern, Tempo
+from wristwork.site.templating import part
+
+_NOTHING = Markup()
 
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
     """What a page shows of a pattern, as markup: ``row`` is the diagram, which reflows, ``words`` the text version."""
 
-    row: str
-    words: str
+    row: Markup
+    words: Markup
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,8 +34,8 @@ class Link:
     href: str
 
     @property
-    def html(self) -> str:
-        return f'<a href="{escape(self.href)}"><bdi>{escape(self.words)}</bdi></a>'
+    def html(self) -> Markup:
+        return Markup('<a href="{}"><bdi>{}</bdi></a>').format(self.href, self.words)
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +58,7 @@ class Surroundings:
     sounds: tuple[Link, ...] = ()
     data: str | None = None
     message: str | None = None
-    demand: str = ""
+    demand: Markup = _NOTHING
     hearing: str | None = None
     before: str | None = None
     after: str | None = None
@@ -64,42 +67,58 @@ class Surroundings:
 NOWHERE = Surroundings()
 
 
-def figure(pattern: Pattern, drawing: Drawing, around: Surroundings = NOWHERE, heading: str = "span") -> str:
+@dataclass(frozen=True, slots=True)
+class _Relation:
+    """What an exercise has to do with others; ``kind`` is the class of its line."""
+
+    kind: str
+    words: str
+    links: tuple[Link, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Message:
+    """What is wrong, as three paragraphs; the line with its caret must not wrap on a narrow page."""
+
+    headline: str
+    excerpt: str = ""
+    remedy: str = ""
+
+
+def figure(pattern: Pattern, drawing: Drawing, around: Surroundings = NOWHERE, heading: str = "span") -> Markup:
     """The exercise or example as one ``<figure>``; ``heading`` is the element of its title."""
-    return "".join(
-        [
-            f"<figure {_attributes(pattern, around)}>",
-            _caption(pattern, heading),
-            f'<div class="ww-diagram">{drawing.row}</div>',
-            f'<div class="ww-controls">{_sounds(around.sounds)}</div>',
-            f'<details class="ww-words"><summary>In words</summary>{drawing.words}</details>',
-            around.demand,
-            _links(around),
-            _data(around.data),
-            "</figure>",
-        ]
+    return part(
+        "figure/figure.html",
+        attributes=_attributes(pattern, around),
+        heading=heading,
+        title=pattern.title,
+        tempo="" if pattern.example else tempo_words(pattern.tempo),
+        note=pattern.note,
+        drawing=drawing,
+        around=around,
+        relations=tuple(_relations(around)),
+        data=None if around.data is None else _in_script(around.data),
     )
 
 
-def problem_box(problems: Iterable[Problem]) -> str:
+def problem_box(problems: Iterable[Problem]) -> Markup:
     """The figure's stand-in where a pattern is wrong: the same messages as in the terminal."""
-    return f'<div class="ww-problem" role="alert">{"".join(map(_message, problems))}</div>'
+    return part("figure/problems.html", messages=tuple(map(_message, problems)))
 
 
-def _message(problem: Problem) -> str:
-    """One message: its words wrap on a narrow page, but the line with its caret must not."""
-    excerpt = ""
-    if problem.excerpt is not None:
-        shown, lead = problem.excerpt.shown
-        excerpt = f'<pre tabindex="0">{escape(shown)}\n{lead}^</pre>'
-    return f"<p>{escape(problem.headline)}</p>{excerpt}<p>{escape(printable(problem.remedy))}</p>"
+def _message(problem: Problem) -> _Message:
+    remedy = printable(problem.remedy)
+    if problem.excerpt is None:
+        return _Message(problem.headline, remedy=remedy)
+    shown, lead = problem.excerpt.shown
+    return _Message(problem.headline, f"{shown}\n{lead}^", remedy)
 
 
-def waiting_box(name: str | None, grows_from: str | None) -> str:
+def waiting_box(name: str | None, grows_from: str | None) -> Markup:
     """The stand-in of a sound pattern that grows out of a wrong one."""
     assert grows_from is not None, "a pattern without errors waits only for the one it grows out of"
     words = f"{name or 'This pattern'} is drawn as soon as '{grows_from}', which it grows out of, is right."
-    return f'<div class="ww-problem" role="alert"><p>{escape(words)}</p></div>'
+    return part("figure/problems.html", messages=(_Message(words),))
 
 
 def tempo_words(tempo: Tempo) -> str:
@@ -107,7 +126,7 @@ def tempo_words(tempo: Tempo) -> str:
     return f"{tempo_mark.tempo_words(tempo)} beats a minute"
 
 
-def _attributes(pattern: Pattern, around: Surroundings) -> str:
+def _attributes(pattern: Pattern, around: Surroundings) -> dict[str, str]:
     named: dict[str, str | None] = {"class": "ww-exercise ww-example" if pattern.id is None else "ww-exercise"}
     if pattern.id is not None:
         named["id"] = named["data-ww-id"] = pattern.id
@@ -119,53 +138,18 @@ def _attributes(pattern: Pattern, around: Surroundings) -> str:
     elif not pattern.title:
         named["aria-label"] = "Example"
     named["data-ww-hearing"] = around.hearing
-    return " ".join(f'{name}="{escape(value)}"' for name, value in named.items() if value)
+    return {name: value for name, value in named.items() if value}
 
 
-def _caption(pattern: Pattern, heading: str) -> str:
-    """Title, tempo and note; an example may have none of them."""
-    parts = []
-    if pattern.title:
-        parts.append(f'<{heading} class="ww-title" dir="auto">{escape(pattern.title)}</{heading}>')
-    if not pattern.example:
-        parts.append(f'<span class="ww-tempo">{tempo_words(pattern.tempo)}</span>')
-    if pattern.note:
-        parts.append(f'<span class="ww-note" dir="auto">{escape(pattern.note)}</span>')
-    return f"<figcaption>{''.join(parts)}</figcaption>" if parts else ""
-
-
-def _sounds(sounds: tuple[Link, ...]) -> str:
-    """Plain audio elements for where no script runs; the player puts them behind a key of its own."""
-    rows = [
-        f'<div class="ww-sound"><span>{escape(sound.words)}</span>'
-        f'<audio controls preload="none" src="{escape(sound.href)}" aria-label="{escape(sound.words)}"></audio></div>'
-        for sound in sounds
-    ]
-    return f'<div class="ww-audio">{"".join(rows)}</div>' if rows else ""
-
-
-def _links(around: Surroundings) -> str:
-    if around.folder is None and around.grows_from is None and not around.needs and not around.leads_to:
-        return ""
-    items = []
+def _relations(around: Surroundings) -> Iterator[_Relation]:
     if around.grows_from:
-        items.append(f'<li class="ww-from">grows out of {around.grows_from.html}</li>')
+        yield _Relation("ww-from", "grows out of", (around.grows_from,))
     if around.needs:
-        items.append(f'<li class="ww-needs">needs {", ".join(link.html for link in around.needs)}</li>')
+        yield _Relation("ww-needs", "needs", around.needs)
     if around.leads_to:
-        items.append(f'<li class="ww-leads-to">prepares for {", ".join(link.html for link in around.leads_to)}</li>')
-    if around.folder is not None:
-        folder = escape(around.folder)
-        if folder:
-            items.append(f'<li><a class="ww-place" href="{folder}">Lasting link</a></li>')
-        items.append(f'<li><a href="{folder}pattern.mid" download>MIDI file</a></li>')
-        items.append(f'<li><a href="{folder}diagram.svg">Diagram as a picture</a></li>')
-    return f'<ul class="ww-links">{"".join(items)}</ul>'
+        yield _Relation("ww-leads-to", "prepares for", around.leads_to)
 
 
-def _data(data: str | None) -> str:
-    if data is None:
-        return ""
-    # "<" in JSON stands only within strings, where this spelling means the same.
-    safe = data.replace("<", "\\u003c")
-    return f'<script type="application/json" class="ww-data">{safe}</script>'
+def _in_script(data: str) -> Markup:
+    """JSON that nothing in it can end the script element of: "<" stands only within strings, and is spelt out."""
+    return Markup(data.replace("<", "\\u003c"))

@@ -1,1 +1,1 @@
-"""Styles, scripts and templates, and what the head of every page holds."""
+"""Styles and scripts, and what the head of every page holds."""

@@ -11,6 +11,8 @@ from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
 
+from markupsafe import Markup
+
 from wristwork.course.course import Exercise, read_teaching
 from wristwork.course.curriculum import CurriculumWeek, curriculum
 from wristwork.course.exercise import Lesson, exercise_data, json_bytes
@@ -199,7 +201,7 @@ class CourseSite:
             found.setdefault(fence.path, []).append(fence)
         return found
 
-    def figure(self, placed: Placed, url: str) -> str:
+    def figure(self, placed: Placed, url: str) -> Markup:
         """An exercise's figure for the page at ``url``."""
         grows_from = self.named([placed.pattern.grows_from])
         around = Surroundings(
@@ -215,7 +217,7 @@ class CourseSite:
         )
         return figure(placed.pattern, self._drawings.on_page(placed.pattern, placed.key), around)
 
-    def own_figure(self, placed: Placed) -> str:
+    def own_figure(self, placed: Placed) -> Markup:
         """An exercise's figure for its own page, which tells what it has to do with others by itself."""
         drawing = self._drawings.on_page(placed.pattern, placed.key)
         return figure(placed.pattern, drawing, self.own_surroundings(placed), heading="h1")
@@ -256,7 +258,7 @@ class CourseSite:
         """An exercise's diagram as a link preview shows it."""
         return self._drawings.on_card(placed.pattern)
 
-    def example(self, pattern: Pattern, url: str) -> str:
+    def example(self, pattern: Pattern, url: str) -> Markup:
         """An example's figure for the page at ``url``; it carries its own data, for it has no place of its own."""
         key = self._drawings.key_of(pattern)
         data = self._store.text(f"{digest('example', key)}.json", lambda: example_data(pattern))

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from html import escape
 from importlib import resources
+
+from markupsafe import Markup
 
 from wristwork.course.safety import facts, safe_practice
 from wristwork.course.safety.safe_practice import SafePracticeError, Topic
@@ -17,6 +18,7 @@ from wristwork.pattern.model import Side
 from wristwork.site.safety import sound_day, warm_up_timer
 from wristwork.site.safety.drawings import kit, posture, strokes
 from wristwork.site.safety.drawings.strokes import Picture
+from wristwork.site.templating import part
 
 SOURCES_HEADING = "Sources"
 
@@ -26,15 +28,12 @@ _FRONT_MATTER = re.compile(r"\A---\n.*?\n---\n+", re.DOTALL)
 _TITLE = re.compile(r"\A# .*\n+")
 
 
-def _figures(pictures: tuple[Picture, ...]) -> str:
+def _figures(pictures: tuple[Picture, ...]) -> Markup:
     """Pictures in a row that wraps, each with its caption."""
-    figures = "".join(
-        f"<figure>{picture.svg}<figcaption>{escape(picture.caption)}</figcaption></figure>" for picture in pictures
-    )
-    return f'<div class="ww-drawings">{figures}</div>'
+    return part("safety/drawings.html", pictures=pictures)
 
 
-def _kits() -> str:
+def _kits() -> Markup:
     return _figures(
         (
             Picture(kit.kit_from_above(Side.RIGHT), "Right-handed kit"),
@@ -43,9 +42,8 @@ def _kits() -> str:
     )
 
 
-def _check_list() -> str:
-    items = "".join(f"<li>{escape(item)}</li>" for item in safe_practice.POSTURE_CHECK_LIST)
-    return f'<div class="ww-checklist" data-ww-checklist="posture"><ul>{items}</ul></div>'
+def _check_list() -> Markup:
+    return part("safety/check_list.html", items=safe_practice.POSTURE_CHECK_LIST)
 
 
 Block = Callable[[], str]

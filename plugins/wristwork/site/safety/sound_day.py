@@ -9,10 +9,12 @@ from __future__ import annotations
 import json
 import math
 from collections.abc import Sequence
-from html import escape
+
+from markupsafe import Markup
 
 from wristwork.course.safety import exposure, facts
 from wristwork.course.safety.exposure import Protection, Surface
+from wristwork.site.templating import part
 
 # What the table without scripts shows beside "without protection".
 _COUNTED_PROTECTION = (10, 20)
@@ -60,22 +62,19 @@ def calculator_data() -> str:
     return json.dumps(data, ensure_ascii=False, separators=(",", ":"))
 
 
-def calculator() -> str:
+def calculator() -> Markup:
     """The place where the script builds the form, holding the table that serves without it."""
-    return (
-        f'<div class="ww-sound-day" data-ww-sound-day="{escape(calculator_data())}">'
-        f'<div class="ww-sound-day-table">{_surface_times()}</div></div>'
-    )
+    return part("safety/sound_day.html", data=calculator_data(), table=_surface_times())
 
 
-def allowed_times() -> str:
+def allowed_times() -> Markup:
     """The published table of levels and times."""
     rows = [(f"{level:g} dB(A)", say_minutes(minutes)) for level, minutes in facts.PUBLISHED_TIMES]
     caption = "Each of these alone makes up the whole dose of a working adult’s day (NIOSH 1998)"
     return _table(caption, ("Level", "Time"), rows)
 
 
-def surface_levels() -> str:
+def surface_levels() -> Markup:
     """What each surface is taken to be until somebody measures."""
     rows = [(surface.title, _guess(surface), _counted(surface)) for surface in exposure.SURFACES]
     return _table(
@@ -85,7 +84,7 @@ def surface_levels() -> str:
     )
 
 
-def protection_rule() -> str:
+def protection_rule() -> Markup:
     """How each kind of labelled protection is counted."""
     rows = [
         (kind.title, _says_factor(kind), _says_less(kind.less_from_a), _says_less(kind.less_from_c))
@@ -96,7 +95,7 @@ def protection_rule() -> str:
     return _table("What protection is counted for, never below 0", columns, rows)
 
 
-def formulas() -> str:
+def formulas() -> Markup:
     """The formulas with the very constants that are used."""
     minutes, level = f"{facts.LIMIT_MINUTES.value:g}", f"{facts.LIMIT_LEVEL.value:g}"
     step, full = f"{facts.EXCHANGE_RATE.value:g}", f"{facts.FULL_DOSE.value:g}"
@@ -105,15 +104,14 @@ def formulas() -> str:
         ("Dose in percent, for parts of C minutes each", f"D = {full} · Σ C / T"),
         ("The day as one level", f"L_EX,8h = 10 · log10( Σ (C / {minutes}) · 10^(L / 10) )"),
     )
-    inner = "".join(f"<dt>{escape(says)}</dt><dd><code>{escape(formula)}</code></dd>" for says, formula in lines)
-    return f'<dl class="ww-formulas">{inner}</dl>'
+    return part("safety/formulas.html", lines=lines)
 
 
 def _surface_data(surface: Surface) -> dict[str, object]:
     return {"name": surface.name, "title": surface.title, "level": surface.level}
 
 
-def _surface_times() -> str:
+def _surface_times() -> Markup:
     worn = (f"Protection that counts for {counted} dB" for counted in _COUNTED_PROTECTION)
     columns = ("Surface", "Counted as", "Without protection", *worn)
     rows = [
@@ -147,18 +145,9 @@ def _says_less(less: float) -> str:
     return f"{less:g} dB" if less else "none"
 
 
-def _table(caption: str, columns: tuple[str, ...], rows: Sequence[tuple[str, ...]]) -> str:
+def _table(caption: str, columns: tuple[str, ...], rows: Sequence[tuple[str, ...]]) -> Markup:
     """A table with a caption; the first cell of each row is its heading.
 
     It may scroll sideways on a narrow screen, so the keyboard must be able to reach it.
     """
-    head = "".join(f'<th scope="col">{escape(column)}</th>' for column in columns)
-    body = "".join(
-        f'<tr><th scope="row">{escape(first)}</th>' + "".join(f"<td>{escape(cell)}</td>" for cell in rest) + "</tr>"
-        for first, *rest in rows
-    )
-    return (
-        f'<div class="ww-facts" role="region" aria-label="{escape(caption)}" tabindex="0">'
-        f'<table class="ww-facts-table"><caption>{escape(caption)}</caption>'
-        f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"
-    )
+    return part("safety/facts_table.html", caption=caption, columns=columns, rows=rows)

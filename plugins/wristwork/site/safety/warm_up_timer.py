@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import json
-from html import escape
+
+from markupsafe import Markup
 
 from wristwork.course.safety import warm_up
 from wristwork.course.safety.warm_up import Routine, Step
+from wristwork.site.templating import part
 
 
-def timer() -> str:
+def timer() -> Markup:
     """The place where the script builds the timer, as HTML on one line."""
     routines = [
         {
@@ -29,11 +31,8 @@ def timer() -> str:
         }
         for routine in warm_up.ROUTINES
     ]
-    data = escape(json.dumps(routines, ensure_ascii=False, separators=(",", ":")))
-    return (
-        f'<div class="ww-warm-up" data-ww-warm-up="{data}">'
-        '<p class="ww-without-script">Follow the list below with a clock in view.</p></div>'
-    )
+    data = json.dumps(routines, ensure_ascii=False, separators=(",", ":"))
+    return part("safety/warm_up_timer.html", data=data)
 
 
 def steps() -> str:

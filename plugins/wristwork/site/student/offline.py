@@ -16,11 +16,11 @@ from wristwork.course.exercise import json_bytes
 from wristwork.site.audio.sounds import PUBLISHED
 from wristwork.site.frontend.assets import asset_root
 from wristwork.site.frontend.head import MANIFEST
-from wristwork.site.frontend.templating import TEMPLATES
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.reading.lessons import LessonPage
 from wristwork.site.student.pages import COURSE
 
+_FOLDER = Path(__file__).parent
 _PICTURES = ("diagram.svg", "pattern.mid")
 ALL, LISTS, WORKER = "offline.json", "offline/", "worker.js"
 # For search engines, link previews and developers; and how the theme would cut words of other languages.
@@ -50,13 +50,13 @@ def write_offline(site_dir: Path, site: CourseSite, pages: Sequence[str], known:
     (site_dir / LISTS).mkdir(exist_ok=True)
     for name, data in lists.items():
         (site_dir / name).write_bytes(json_bytes({**data, "build": build}))
-    worker = (TEMPLATES / "worker.js").read_text(encoding="utf-8").replace("@BUILD@", build)
+    worker = (_FOLDER / "worker.js").read_text(encoding="utf-8").replace("@BUILD@", build)
     (site_dir / WORKER).write_text(worker, encoding="utf-8")
 
 
 def write_farewell(site_dir: Path) -> None:
     """Write a worker that takes an earlier one away."""
-    (site_dir / WORKER).write_bytes((TEMPLATES / "worker-off.js").read_bytes())
+    (site_dir / WORKER).write_bytes((_FOLDER / "worker-off.js").read_bytes())
 
 
 def _files(site_dir: Path, known: Fingerprint) -> Iterator[tuple[str, tuple[str, int]]]:

@@ -6,10 +6,13 @@ import re
 from datetime import date
 from urllib.parse import urlsplit
 
+from markupsafe import Markup
+
 from wristwork.course.calendar import CalendarWeek, course_calendar, week_dates
 from wristwork.site.addresses import absolute
 from wristwork.site.exercise.place_page import SiteName
 from wristwork.site.reading.course_site import CourseSite
+from wristwork.site.templating import part
 
 CALENDAR = "course.ics"
 _MONTHS = (
@@ -28,30 +31,23 @@ def days_words(first: date, last: date) -> str:
     return f"{first.day} to {ending}"
 
 
-def week_days(starts: date | None, number: int) -> str:
-    """The days of a week as HTML that a script can set to the student's own; empty without a start."""
+def week_days(starts: date | None, number: int) -> Markup:
+    """The days of a week, which a script can set to the student's own; empty without a start."""
     if starts is None:
-        return ""
+        return Markup()
     first, last = week_dates(starts, number)
-    return (
-        f'<time class="ww-days" datetime="{first.isoformat()}" data-ww-week="{number}" '
-        f'data-ww-starts="{starts.isoformat()}">{days_words(first, last)}</time>'
-    )
+    return part("week/days.html", first=first, number=number, starts=starts, words=days_words(first, last))
 
 
-def this_week(site: CourseSite, calendar: str, own_page: str | None) -> str:
-    """Room for this week on the home page, as HTML: a script knows the day. Empty without a start.
+def this_week(site: CourseSite, calendar: str, own_page: str | None) -> Markup:
+    """Room for this week on the home page: a script knows the day. Empty without a start.
 
     ``calendar`` and ``own_page`` (where students set a start of their own) are addresses relative to the page.
     """
     if site.starts is None:
-        return ""
-    later = f' <a href="{own_page}">I began later</a>' if own_page else ""
-    return (
-        f'<div class="ww-this-week" data-ww-starts="{site.starts.isoformat()}">'
-        f"<p>Week 1 begins on {_day_words(site.starts)}.</p>"
-        f'<p class="ww-to-calendar"><a href="{calendar}">Put the weeks in your calendar</a>{later}</p></div>'
-    )
+        return Markup()
+    begins = _day_words(site.starts)
+    return part("week/this_week.html", starts=site.starts, begins=begins, calendar=calendar, own_page=own_page)
 
 
 def _day_words(day: date) -> str:

@@ -6,8 +6,10 @@ Works with scripts off: each session is behind a choice of its number, which the
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from functools import cached_property
-from html import escape
+from dataclasses import dataclass
+from functools import cached_property, partial
+
+from markupsafe import Markup
 
 from wristwork.course.plan import (
     FULL_WARM_UP,
@@ -27,6 +29,7 @@ from wristwork.site.addresses import relative
 from wristwork.site.figure.demand_details import side_marked
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.reading.lessons import LessonPage
+from wristwork.site.templating import part
 from wristwork.site.week.practice_sheet import week_sheet
 from wristwork.wording import counted
 
@@ -40,6 +43,50 @@ _LATER_PARTS = {
     Activity.EASE_OFF: "softer and slower, then let go",
     Activity.OWN_CHOICE: "what you like to play",
 }
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """A part of a session, as its table shows it.
+
+    ``kind`` is the part's class. A title is the tutor's own words; ``href`` leads to where the part is explained.
+    """
+
+    kind: str
+    minutes: int
+    tempo: int | None
+    name: str
+    is_title: bool = False
+    href: str | None = None
+    remark: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class _ShownSession:
+    """A session with its rows, and the strokes of each hand in words."""
+
+    number: int
+    of: int
+    minutes: int
+    rows: tuple[_Row, ...]
+    strokes: Markup
+
+
+@dataclass(frozen=True, slots=True)
+class _Share:
+    """A session's share of a day's sound on one surface."""
+
+    surface: str
+    words: str
+    classes: str
+
+
+@dataclass(frozen=True, slots=True)
+class _SafeLink:
+    """A page on safe practice; without an address where the course has none."""
+
+    words: str
+    href: str | None
 
 
 class PracticeCard:
@@ -62,102 +109,61 @@ class PracticeCard:
         return self._site.course.plans[self._page.path]
 
     @property
-    def html(self) -> str:
-        return (
-            f'<section class="ww-practice" aria-labelledby="{PRACTICE_ANCHOR}">'
-            f'<h2 id="{PRACTICE_ANCHOR}">{TITLE}</h2>'
-            f"{self._ears()}{self._plan()}{self._sound()}{self._care()}</section>"
+    def html(self) -> Markup:
+        return part(
+            "week/practice_card.html",
+            anchor=PRACTICE_ANCHOR,
+            title=TITLE,
+            ears=PROTECT_YOUR_EARS if self._is_loud else "",
+            sessions=tuple(map(self._session, self._sessions)),
+            stop=STOP_RULE,
+            safe_links=tuple(_SafeLink(topic.page_title, self._topic_address(topic)) for topic in Topic),
+            **(self._plan() if self._sessions else {}),
         )
 
-    def _plan(self) -> str:
-        if not self._sessions:
-            return ""
-        count, minutes = len(self._sessions), self._sessions[0].minutes
-        lead = f"{counted(count, 'session')} of {minutes} minutes, on any days you like. A missed day breaks nothing."
-        choices = "".join(map(self._session, self._sessions))
-        return (
-            f'<p class="ww-lead">{lead}</p>'
-            f'<fieldset class="ww-sessions"><legend>Session</legend>{choices}</fieldset>'
-            f'{week_sheet(self._sessions)}<p class="ww-rule">{MOVE_UP}</p>'
-        )
+    def _plan(self) -> dict[str, object]:
+        """What is said of all sessions together."""
+        playing = max(session.playing_minutes for session in self._sessions)
+        return {
+            "length": f"{counted(len(self._sessions), 'session')} of {self._sessions[0].minutes} minutes",
+            "sheet": week_sheet(self._sessions),
+            "rule": MOVE_UP,
+            "has_headphones": self._week.surface is ELECTRONIC_KIT,
+            "shares": tuple(map(self._share, sound_shares(playing, self._week.protection))),
+            "playing_minutes": playing,
+        }
 
-    def _session(self, session: Session) -> str:
-        """The choice of a session, then the session itself."""
-        name = f"ww-session-{session.number}"
-        chosen = " checked" if session.number == 1 else ""
-        of = f'<span class="ww-unseen"> of {session.of}</span>'
-        rows = "".join(map(self._part, session.parts))
-        return (
-            f'<input type="radio" name="ww-session" id="{name}"{chosen}>'
-            f'<label for="{name}"><span class="ww-unseen">Session </span>{session.number}{of}</label>'
-            '<div class="ww-session"><table class="ww-plan">'
-            f"<caption>Session {session.number} of {session.of}</caption>"
-            '<thead><tr><th scope="col">Minutes</th><th scope="col">What to play</th>'
-            '<th scope="col">Tempo</th></tr></thead>'
-            f"<tbody>{rows}</tbody>"
-            f'<tfoot><tr><td>{session.minutes}</td><th scope="row">minutes in all</th><td></td></tr></tfoot></table>'
-            f"{_strokes(session)}</div>"
-        )
+    def _session(self, session: Session) -> _ShownSession:
+        rows = tuple(map(self._row, session.parts))
+        return _ShownSession(session.number, session.of, session.minutes, rows, _strokes(session))
 
-    def _part(self, part: Part) -> str:
-        tempo = f"{part.tempo}" if part.tempo else ""
-        return (
-            f'<tr class="ww-{part.activity.name.lower().replace("_", "-")}"><td>{part.minutes}</td>'
-            f'<th scope="row">{self._what(part)}</th><td>{tempo}</td></tr>'
-        )
+    def _row(self, played: Part) -> _Row:
+        """A part, linked to where it is explained, with a word on it."""
+        activity = played.activity
+        row = partial(_Row, activity.name.lower().replace("_", "-"), played.minutes, played.tempo)
+        if activity is Activity.EXERCISE:
+            (placed,) = self._site.named([played.exercise])
+            href = f"#{placed.id}" if placed.page is self._page else self._site.link(placed, self._page.url).href
+            return row(placed.title, True, href, f"met in {_where(placed.page)}" if played.again else "")
+        name = activity.value.capitalize()
+        if activity is Activity.WARM_UP:
+            return row(name, href=self._topic_address(Topic.WARM_UP), remark=_which_warm_up(played.minutes))
+        return row(name, remark=_LATER_PARTS[activity])
 
-    def _what(self, part: Part) -> str:
-        """What a part is, linked to where it is explained, with a word on it."""
-        if part.activity is Activity.EXERCISE:
-            (placed,) = self._site.named([part.exercise])
-            link = self._site.link(placed, self._page.url)
-            href = f"#{placed.id}" if placed.page is self._page else link.href
-            said = f"<small>met in {_where(placed.page)}</small>" if part.again else ""
-            return f'<a href="{escape(href)}"><bdi>{escape(placed.title)}</bdi></a>{said}'
-        name = part.activity.value.capitalize()
-        if part.activity is Activity.WARM_UP:
-            return f"{self._topic_link(Topic.WARM_UP, name)}<small>{_which_warm_up(part.minutes)}</small>"
-        return f"{name}<small>{_LATER_PARTS[part.activity]}</small>"
-
-    def _topic_link(self, topic: Topic, words: str) -> str:
+    def _topic_address(self, topic: Topic) -> str | None:
         page = self._topics.get(topic)
-        return f'<a href="{escape(relative(page.url, self._page.url))}">{words}</a>' if page else words
+        return relative(page.url, self._page.url) if page else None
 
-    def _ears(self) -> str:
-        return f'<p class="ww-ears">{PROTECT_YOUR_EARS}</p>' if self._is_loud else ""
-
-    def _sound(self) -> str:
-        """A session's share of a day's sound on each surface."""
-        if not self._sessions:
-            return ""
-        minutes = max(session.playing_minutes for session in self._sessions)
-        tiles = "".join(map(self._tile, sound_shares(minutes, self._week.protection)))
-        headphones = (
-            "<p>With headphones the level is theirs, and no guess holds: keep it low.</p>"
-            if self._week.surface is ELECTRONIC_KIT
-            else ""
-        )
-        return (
-            f"<h3>How much of a day’s sound a session takes</h3>{headphones}"
-            f'<dl class="ww-shares">{tiles}</dl>'
-            f'<p class="ww-aside">Cautious guesses for {minutes} minutes of playing, counted as for a working adult’s '
-            "day. Nobody measured them, and they are not made for children as they are.</p>"
-        )
-
-    def _tile(self, share: SoundShare) -> str:
+    def _share(self, share: SoundShare) -> _Share:
+        """A session's share of a day's sound, marked where it is this week's or too much."""
         is_worn = share.is_protected == (self._week.protection.kind is not NO_PROTECTION)
         is_here = share.surface is self._week.surface and (is_worn or not share.surface.is_loud)
         marks = [mark for mark, holds in (("ww-here", is_here), ("ww-over", share.is_too_much)) if holds]
-        classes = f' class="{" ".join(marks)}"' if marks else ""
-        return f"<div{classes}><dt>{_surface_words(share)}</dt><dd>{share.words}</dd></div>"
-
-    def _care(self) -> str:
-        links = "".join(f"<li>{self._topic_link(topic, topic.page_title)}</li>" for topic in Topic)
-        return f'<p class="ww-stop">{STOP_RULE}</p><ul class="ww-safe-links">{links}</ul>'
+        return _Share(_surface_words(share), share.words, " ".join(marks))
 
 
 def _where(page: LessonPage) -> str:
-    return escape(page.title) if page.number is None else f"week {page.number}"
+    return page.title if page.number is None else f"week {page.number}"
 
 
 def _which_warm_up(minutes: int) -> str:
@@ -170,13 +176,12 @@ def _surface_words(share: SoundShare) -> str:
         return f"{name}, no protection" if share.surface.is_loud else name
     if share.protection is MODEST_PROTECTION:
         return f"{name}, protection that takes off {MODEST_PROTECTION.label:g} dB"
-    return f"{name}, with {escape(str(share.protection))}"
+    return f"{name}, with {share.protection}"
 
 
-def _strokes(session: Session) -> str:
-    """The day's strokes of each hand."""
+def _strokes(session: Session) -> Markup:
+    """The day's strokes of each hand; empty where there are none."""
     counts = [(side, session.strokes(side)) for side in (Side.RIGHT, Side.LEFT)]
     if not any(count for _, count in counts):
-        return ""
-    said = ", ".join(side_marked(f"{side.value} hand {count:,}") for side, count in counts)
-    return f'<p class="ww-aside">Strokes, if you never pause: {said}.</p>'
+        return Markup()
+    return side_marked(", ".join(f"{side.value} hand {count:,}" for side, count in counts))

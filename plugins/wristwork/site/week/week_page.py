@@ -6,7 +6,10 @@ Like figures they wait outside while the page's text is worked on and indexed: m
 from __future__ import annotations
 
 import re
-from html import escape
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from markupsafe import escape
 
 from wristwork.course.grades import own_grade
 from wristwork.course.safety.safe_practice import LOCAL_LAW
@@ -14,11 +17,11 @@ from wristwork.course.weeks import Week
 from wristwork.site.addresses import relative
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.reading.lessons import LessonPage
+from wristwork.site.templating import part
 from wristwork.site.week.dates import week_days
 from wristwork.site.week.practice_card import PracticeCard
 
 _HEADING = re.compile(r"\s*<h1[^>]*>.*?</h1>", re.DOTALL)
-
 
 _OPENING, _HEAD, _FOOT = (f"<!--ww-week {part}-->" for part in ("opening", "head", "foot"))
 
@@ -34,36 +37,47 @@ def dressed_week(html: str, page: LessonPage) -> str:
 def filled_week(html: str, page: LessonPage, week: Week, site: CourseSite, card: PracticeCard) -> str:
     """The finished page with the week's head, practice card and foot."""
     opening = f'<header class="ww-week-head"><p class="ww-eyebrow">Week {week.number}</p>'
-    head = f"{_head(page, week, site)}{card.html if card.is_needed else ''}"
-    return html.replace(_OPENING, opening, 1).replace(_HEAD, head, 1).replace(_FOOT, _foot(page, site), 1)
+    head = part("week/week_head.html", aim=week.aim, facts=tuple(_facts(page, week, site)))
+    foot = part("week/week_foot.html", ways=tuple(_ways(page, site)), law=LOCAL_LAW)
+    plan = card.html if card.is_needed else ""
+    return html.replace(_OPENING, opening, 1).replace(_HEAD, f"{head}{plan}", 1).replace(_FOOT, foot, 1)
 
 
-def _head(page: LessonPage, week: Week, site: CourseSite) -> str:
-    """What follows the heading."""
-    facts = []
+@dataclass(frozen=True, slots=True)
+class _Fact:
+    """One thing to know of a week, with a word on it."""
+
+    name: str
+    value: str
+    remark: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """A link to the week before or after."""
+
+    side: str
+    rel: str
+    href: str
+    name: str
+    title: str
+
+
+def _facts(page: LessonPage, week: Week, site: CourseSite) -> Iterator[_Fact]:
     if days := week_days(site.starts, week.number):
-        facts.append(("Dates", days))
+        yield _Fact("Dates", days)
     if week.grade:
-        facts.append(("Grade", str(week.grade)))
+        yield _Fact("Grade", str(week.grade))
     if own := own_grade(site.course, week):
-        facts.append(("Grade worked out", f"{own} <small>no exam’s grade</small>"))
+        yield _Fact("Grade worked out", str(own), "no exam’s grade")
     if week.minutes:
-        facts.append(("A session", f"{week.minutes} minutes"))
+        yield _Fact("A session", f"{week.minutes} minutes")
     if count := len(site.exercises_on(page)):
-        facts.append(("Exercises", str(count)))
-    listed = "".join(f"<div><dt>{name}</dt><dd>{value}</dd></div>" for name, value in facts)
-    aim = f'<p class="ww-aim" dir="auto">{escape(week.aim)}</p>' if week.aim else ""
-    return f"{aim}{f'<dl>{listed}</dl>' if listed else ''}</header>"
+        yield _Fact("Exercises", str(count))
 
 
-def _foot(page: LessonPage, site: CourseSite) -> str:
-    """Links to the weeks before and after, and what comes before any plan of ours."""
+def _ways(page: LessonPage, site: CourseSite) -> Iterator[_Way]:
     before, after = site.weeks_around(page)
-    links = [
-        f'<a class="ww-{side}" rel="{rel}" href="{escape(relative(other.url, page.url))}">'
-        f'<span>{other.name}</span><strong dir="auto">{escape(other.title)}</strong></a>'
-        for other, side, rel in ((before, "before", "prev"), (after, "after", "next"))
-        if other is not None
-    ]
-    ways = f'<nav class="ww-week-foot" aria-label="Other weeks">{"".join(links)}</nav>' if links else ""
-    return f'{ways}<p class="ww-law">{LOCAL_LAW}</p>'
+    for other, side, rel in ((before, "before", "prev"), (after, "after", "next")):
+        if other is not None:
+            yield _Way(side, rel, relative(other.url, page.url), other.name, other.title)

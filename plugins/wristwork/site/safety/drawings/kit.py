@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
 from wristwork.pattern.model import Side
 from wristwork.site.safety.drawings.shapes import (
     FILL,
@@ -47,7 +49,7 @@ KIT = (
 )
 
 
-def kit_from_above(leading: Side) -> str:
+def kit_from_above(leading: Side) -> Markup:
     """The kit round a player whose leading hand is that one; the left-handed kit is the mirror image."""
     mirrored = leading is Side.LEFT
     says = (
@@ -60,7 +62,7 @@ def kit_from_above(leading: Side) -> str:
     return drawing(f"kit-{leading}-handed", title, says, WIDTH, HEIGHT, body)
 
 
-def pad_from_above() -> str:
+def pad_from_above() -> Markup:
     """The player at a pad: elbows near the body, the sticks in a wide V."""
     says = (
         "A player at a practice pad, from above. The elbows are near the body, the forearms point forward and a little "

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from markupsafe import Markup
+
 from wristwork.site.safety.drawings.shapes import (
     FILL,
     INK,
@@ -39,7 +41,7 @@ _PROFILE = (
 )
 
 
-def side_view() -> str:
+def side_view() -> Markup:
     """The player seated, the pad or snare before them."""
     says = (
         "A drummer sits upright on a stool, seen from the side. The thighs slope gently down, both feet are flat on "

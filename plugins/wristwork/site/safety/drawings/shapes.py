@@ -12,6 +12,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from html import escape
 
+from markupsafe import Markup
+
 INK = "var(--ww-ink, currentColor)"
 QUIET = "var(--ww-quiet, #5b6068)"
 ACCENT = "var(--ww-accent, #b23c17)"
@@ -115,9 +117,9 @@ def badge(at: Point, label: str) -> str:
     return circle(at, 10, PAPER, ACCENT, 1.6) + text(Point(at.x, at.y + 4.5), label, bold=True)
 
 
-def drawing(name: str, title: str, description: str, width: int, height: int, body: str) -> str:
+def drawing(name: str, title: str, description: str, width: int, height: int, body: str) -> Markup:
     """A whole SVG on one line, with its name and its text alternative."""
-    return (
+    return Markup(
         f'<svg class="ww-drawing" xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}" width="{width}"'
         f' height="{height}" role="img" aria-labelledby="ww-{name}-title ww-{name}-desc" font-family="inherit">'
         f'<title id="ww-{name}-title">{escape(title)}</title><desc id="ww-{name}-desc">{escape(description)}</desc>'

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
 from wristwork.site.safety.drawings.hand import Pose, arm_and_hand, faint_stick
 from wristwork.site.safety.drawings.shapes import (
     ACCENT,
@@ -53,7 +55,7 @@ BENT = Pose.with_bead_at(Point(226, 121), 3, 14, Point(-105, 196))
 class Picture:
     """A drawing with the caption that stands under it."""
 
-    svg: str
+    svg: Markup
     caption: str
 
 
