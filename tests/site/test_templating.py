@@ -63,7 +63,8 @@ def test_texts_come_out_as_they_went_in(caption: str, cell: str) -> None:
     reader = Reader()
     reader.feed(part("safety/facts_table.html", caption=caption, columns=[cell], rows=[(cell, cell)]))
     reader.close()
-    assert [tag for tag, _ in reader.elements] == "div table caption thead tr th tbody tr th td".split()
+    rows = ["thead", "tr", "th", "tbody", "tr", "th", "td"]
+    assert [tag for tag, _ in reader.elements] == ["div", "table", "caption", *rows]
     assert reader.elements[0][1]["aria-label"] == caption
     assert "".join(reader.text) == caption + 3 * cell
 
