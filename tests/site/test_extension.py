@@ -1,11 +1,10 @@
 """The Markdown extension, with Markdown alone."""
 
-from html import escape
-
 import markdown
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
+from markupsafe import escape
 
 FENCE = "```pattern\nid: door-knocker\ntitle: Door knocker\nhands: R>LRR L>RLL\n```"
 
