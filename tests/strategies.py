@@ -33,11 +33,15 @@ def notes(draw: st.DrawFn, slashes: bool = True) -> Note:
     level = draw(st.sampled_from([Level.TAP, Level.TAP, Level.ACCENT, Level.GHOST]))
     buzz = draw(st.integers(0, 9)) == 0
     strokes = draw(st.sampled_from([1, 1, 1, 2, 3, 4])) if slashes and not buzz else 1
-    note = Note(sides, level, graces, strokes, buzz)
+    strong = level is Level.ACCENT and draw(st.integers(0, 3)) == 0
+    note = Note(sides, level, graces, strokes, buzz, strong)
     if both and draw(st.booleans()):
         right, left = note.hands
         other = draw(st.sampled_from(list(Level)))
-        return together(right, replace(left, level=other, buzz=strokes == 1 and draw(st.booleans())))
+        return together(
+            right,
+            replace(left, level=other, strong=strong and other is level, buzz=strokes == 1 and draw(st.booleans())),
+        )
     return note
 
 
@@ -90,6 +94,7 @@ def pattern_texts(draw: st.DrawFn, feet: bool = True, place: bool = True, title:
         lines.append(f"feet: {lane_text(draw(lanes(1, time)), time)}")
     if place and draw(st.booleans()):
         lines.append(draw(st.sampled_from(PLACES)))
+    lines += draw(st.lists(st.sampled_from(CHARTS), max_size=3, unique=True))
     if time.lower <= 4 and draw(st.integers(0, 3)) == 0:
         lines.append(draw(st.sampled_from(["feel: swing", "feel: swing 7:4", "feel: swing sixteenths"])))
     if draw(st.booleans()):
@@ -98,6 +103,11 @@ def pattern_texts(draw: st.DrawFn, feet: bool = True, place: bool = True, title:
     return "\n".join(lines)
 
 
+CHARTS = (
+    "sections: A <&> at bar 1",
+    'text: as "soft" as <this> & that at bar 1, then at beat 2',
+    "dynamics: p at bar 1 growing, ff at beat 2, mf at 2&",
+)
 PLACES = (
     "place: beat 1 on crash then floor tom, 2& of bar 1 on open hi-hat, grace notes on high tom then rim",
     "place: right on ride, left bar 1 on stick on stick then brush sweep then half-open hi-hat, left foot on splash",

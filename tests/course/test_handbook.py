@@ -101,6 +101,7 @@ def slots_shown() -> list[Note | Gap]:
         "both hands": lambda slot: isinstance(slot, Note) and slot.is_both,
         "hands that differ": lambda slot: isinstance(slot, Note) and slot.left is not None,
         "accent": lambda slot: isinstance(slot, Note) and slot.level is Level.ACCENT,
+        "strong accent": lambda slot: isinstance(slot, Note) and slot.strong,
         "ghost": lambda slot: isinstance(slot, Note) and slot.level is Level.GHOST,
         "flam": lambda slot: isinstance(slot, Note) and len(slot.graces) == 1,
         "drag": lambda slot: isinstance(slot, Note) and len(slot.graces) == 2,

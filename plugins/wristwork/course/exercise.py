@@ -74,6 +74,8 @@ def stroke_data(stroke: Stroke) -> dict[str, Any]:
         "ends": stroke.ends.value if stroke.ends else None,
         "on": stroke.on.value,
     }
+    if stroke.louder_db:
+        data["gain"] = round(10 ** (stroke.louder_db / 20), 4)
     if stroke.ahead_ms is not None and stroke.ahead_at_most is not None:
         data["ahead_ms"] = stroke.ahead_ms
         data["ahead_at_most"] = _fraction(stroke.ahead_at_most)

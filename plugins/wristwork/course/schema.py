@@ -123,13 +123,18 @@ def _stroke() -> dict[str, Any]:
             "starts": height,
             "ends": height,
             "on": {"enum": list(Drum)},
+            "gain": {
+                "type": "number",
+                "exclusiveMinimum": 0,
+                "description": "How many times as loud as its level alone says; left out for once.",
+            },
             "ahead_ms": {"type": "integer", "minimum": 1, "description": "Milliseconds before the main note."},
             "ahead_at_most": {
                 "$ref": "#/$defs/fraction",
                 "description": "Beats; the whole ornament is squeezed so that it starts no further ahead than this.",
             },
         },
-        optional=("ahead_ms", "ahead_at_most"),
+        optional=("gain", "ahead_ms", "ahead_at_most"),
     )
     stroke["dependentRequired"] = {"ahead_ms": ["ahead_at_most"], "ahead_at_most": ["ahead_ms"]}
     return stroke

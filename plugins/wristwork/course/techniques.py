@@ -59,6 +59,8 @@ _TOLD_BY: dict[str, Callable[[Pattern], bool]] = {
     "groups over several beats": lambda pattern: (
         not pattern.time.pulses and any(group.beats > 1 for group in _groups(pattern))
     ),
+    "dynamics": lambda pattern: bool(pattern.dynamics),
+    "strong accents": lambda pattern: any(note.strong for note in _notes(pattern)),
     "swing": lambda pattern: pattern.swing is not None,
     "unlike groups in a bar": lambda pattern: bool(pattern.time.pulses),
     "compound time": lambda pattern: pattern.time.compound,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import ceil
 
+from wristwork.drawing.chart_marks import DYNAMICS_BELOW, WORDS_ABOVE
 from wristwork.drawing.marks import MarkHeights, mark_heights
 from wristwork.drawing.plan import Plan
 from wristwork.drawing.shape import rest_reach
@@ -105,4 +106,7 @@ def _staff_reach(plan: Plan, above: MarkHeights, below: MarkHeights) -> tuple[fl
             y = plan.staff.rest_y(is_hands)
             tops += [y - rest_reach(rest.piece)[0] for rest in voice.rests]
             bottoms += [y + rest_reach(rest.piece)[1] for rest in voice.rests]
-    return min(tops) - _MARGIN, max(bottoms) + _MARGIN
+    pattern = plan.score.pattern
+    over = WORDS_ABOVE if pattern.words else 0
+    under = DYNAMICS_BELOW if pattern.dynamics else 0
+    return min(tops) - _MARGIN - over, max(bottoms) + _MARGIN + under

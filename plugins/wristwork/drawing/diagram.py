@@ -42,6 +42,11 @@ text.ww-accent,.ww-hand,.ww-pulse{{font-weight:700}}
 .ww-side,.ww-hand,.ww-end{{text-anchor:end}}
 .ww-pulse{{text-anchor:start;font-size:{BEAT}px}}
 """.replace("\n", "")
+_CHART_STYLE = f"""
+.ww-said{{text-anchor:start}}
+.ww-section,.ww-dynamic{{font-weight:700;font-size:{BEAT}px}}
+.ww-dynamic{{font-style:italic}}
+""".replace("\n", "")
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,12 +173,14 @@ class Diagram:
             drawn.append(f'<g transform="translate(0 {num(y)}) scale({num(line.scale)})">{self._line(line.cuts)}</g>')
             y += self.bands.height * line.scale + _LINE_GAP
         width, height = num(page.width), num(page.height)
-        title = self.plan.score.pattern.title or "Sticking diagram"
+        pattern = self.plan.score.pattern
+        title = pattern.title or "Sticking diagram"
+        style = _STANDALONE_STYLE + (_CHART_STYLE if pattern.words or pattern.dynamics else "")
         return (
             f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}" '
             f'viewBox="0 0 {width} {height}" role="img" aria-labelledby="t d">'
             f'<title id="t">{escape(title)}</title><desc id="d">{escape(self.words.text)}</desc>'
-            f'<style>{_STANDALONE_STYLE}</style><path fill="#fff" d="M0 0h{width}v{height}H0z"/>'
+            f'<style>{style}</style><path fill="#fff" d="M0 0h{width}v{height}H0z"/>'
             f'<g transform="translate({_MARGIN} {_MARGIN})">{"".join(drawn)}</g></svg>\n'
         )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Mapping, Sequence
+from fractions import Fraction
 from functools import lru_cache
 
 from wristwork.drawing.bands import (
@@ -15,15 +16,23 @@ from wristwork.drawing.bands import (
     STICKING_BASE,
     Bands,
 )
+from wristwork.drawing.chart_marks import (
+    draw_dynamics,
+    draw_hairpin,
+    draw_words,
+    dynamics_in,
+    hairpins,
+    laid_words,
+)
 from wristwork.drawing.engraving import OVERLAP, engrave
 from wristwork.drawing.heights import Curve, Touch, bead_line, clipped, path_data
 from wristwork.drawing.labels import HANDS, Label, letter_size
-from wristwork.drawing.lettering import LETTER
+from wristwork.drawing.lettering import BEAT, LETTER, width
 from wristwork.drawing.naming import PlacedLabel
 from wristwork.drawing.plan import CutPlan, Plan
 from wristwork.drawing.svg import escape, group, num, path
 from wristwork.drawing.ties import Tie
-from wristwork.pattern.model import Level, Row
+from wristwork.pattern.model import Level, Row, Way
 from wristwork.technique.strokes import Height, Kind, Limb, Stroke
 
 _TOUCH_CLASS = {Level.ACCENT: ' class="ww-accent"', Level.TAP: "", Level.GHOST: ' class="ww-ghost"'}
@@ -37,7 +46,7 @@ def draw_cut(plan: Plan, number: int, bands: Bands, beads: Mapping[Limb, Sequenc
     cut = plan.cuts[number]
     drawn = [group("ww-row-count", _texts(cut.count, COUNT_BASE))] if bands.count else []
     if bands.notation:
-        staff = engrave(plan, number, bands.above, bands.below, ties)
+        staff = engrave(plan, number, bands.above, bands.below, ties) + _chart(plan, number, bands)
         drawn.append(group("ww-row-notation", staff, 0, bands.notation_top + bands.middle))
     if bands.sticking:
         drawn.append(group("ww-row-sticking", _sticking(cut), 0, bands.sticking_top))
@@ -49,6 +58,36 @@ def draw_cut(plan: Plan, number: int, bands: Bands, beads: Mapping[Limb, Sequenc
         if bands.names and Row.NAMES in plan.rows:
             drawn.append(group(f"ww-row-names {lane}", _names(cut, limb), 0, top + bands.lane))
     return "".join(drawn)
+
+
+def _chart(plan: Plan, number: int, bands: Bands) -> str:
+    """Words over the staff of a cut, dynamics and hairpins under it; the staff's middle line is y 0."""
+    pattern, cut, offset = plan.score.pattern, plan.cuts[number], plan.offsets[number]
+    if not pattern.words and not pattern.dynamics:
+        return ""
+
+    def x(at: Fraction) -> float:
+        return cut.spacing.x(float(at) - cut.cut.start)
+
+    bottom = bands.notation - bands.middle
+    words = [(laid, x(laid.words.at)) for laid in laid_words(cut.cut, pattern)]
+    letters = [(dynamic, x(dynamic.at)) for dynamic in dynamics_in(cut.cut, pattern)]
+    drawn = draw_words(words, -bands.middle + 1) + draw_dynamics(letters, bottom)
+    for here, there in hairpins(pattern):
+        ends = tuple(
+            _on_strip(plan, dynamic.at) + sign * width(dynamic.loudness, BEAT, bold=True) / 2
+            for dynamic, sign in ((here, 1), (there, -1))
+        )
+        span = offset, offset + cut.spacing.width
+        drawn += draw_hairpin(here.way or Way.GROWING, (ends[0], ends[1]), span, bottom)
+    return drawn
+
+
+def _on_strip(plan: Plan, at: Fraction) -> float:
+    """Where a moment of the pattern stands on the strip of all cuts."""
+    number = bisect_right(plan.cuts, float(at), key=lambda cut: cut.cut.start) - 1
+    cut = plan.cuts[number]
+    return plan.offsets[number] + cut.spacing.x(float(at) - cut.cut.start)
 
 
 def bead_lines(plan: Plan) -> dict[Limb, list[Curve]]:

@@ -14,6 +14,7 @@ from wristwork.drawing.marks import (
     draw_open,
     draw_slur,
     draw_tuplets,
+    is_strong,
     ledger,
     small_three,
     tuplets,
@@ -96,9 +97,9 @@ def engrave(plan: Plan, number: int, above: MarkHeights, below: MarkHeights, tie
 
 def _draw_marks(ink: _Ink, placed: PlacedChord, x: float, heights: MarkHeights) -> None:
     if placed.accented:
-        ink.accents.append(draw_accent(x, heights.accent))
+        ink.accents.append(draw_accent(x, heights.accent, is_strong(placed)))
     elif placed.chord.note.left is not None and accented_below(placed.chord):
-        ink.accents.append(draw_accent(x, placed.heads[0].y + ACCENT_BELOW))
+        ink.accents.append(draw_accent(x, placed.heads[0].y + ACCENT_BELOW, is_strong(placed)))
     if placed.opening is not Opening.NONE:
         ink.solid.append(draw_open(x, heights.open, placed.opening))
 

@@ -35,3 +35,10 @@ def width(text: str, size: float, bold: bool = False) -> float:
     """Width of a text in CSS pixels, never less than what a browser makes of it."""
     widths, other = (_BOLD, _BOLD_DIGIT) if bold else (_REGULAR, _DIGIT)
     return sum(widths.get(char, other) for char in text) * size / 1000
+
+
+@cache
+def free_width(text: str, size: float, bold: bool = False) -> float:
+    """Width of a text in any letters, those that are not in the table as wide as they are high."""
+    widths = _BOLD if bold else _REGULAR
+    return sum(widths.get(char, 1000) for char in text) * size / 1000

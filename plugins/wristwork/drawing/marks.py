@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from wristwork.drawing import glyphs
 from wristwork.drawing.glyphs import SPACE
+from wristwork.drawing.noteheads import PlacedChord
 from wristwork.drawing.plan import CutPlan, Plan
 from wristwork.drawing.svg import num, rect
 from wristwork.pattern.drums import Opening
@@ -157,9 +158,14 @@ def draw_slur(left: float, right: float, y: float) -> str:
     return f"M{start}Q{num(middle)} {inner} {end}Q{num(middle)} {outer} {start}z"
 
 
-def draw_accent(x: float, y: float) -> str:
-    """An accent."""
-    return glyphs.at("articAccentAbove", x, y)
+def draw_accent(x: float, y: float, strong: bool = False) -> str:
+    """An accent, or a strong one."""
+    return glyphs.at("articMarcatoAbove" if strong else "articAccentAbove", x, y)
+
+
+def is_strong(chord: PlacedChord) -> bool:
+    """Is the accent of a note (of any of its hands) a strong one?"""
+    return any(hand.strong for hand in chord.chord.note.hands)
 
 
 def ledger(x: float, y: float, half_width: float) -> str:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import accumulate
 
 from wristwork.drawing.beams import Run
+from wristwork.drawing.chart_marks import chart_rows
 from wristwork.drawing.labels import (
     HANDS,
     CutLabels,
@@ -225,6 +226,8 @@ def _staff_rows(draft: _Draft, hands: tuple[PlacedChord, ...], feet: tuple[Place
 
 def _text_rows(draft: _Draft, feet_labels: list[Label]) -> Iterator[Row]:
     labels, rows = draft.labels, draft.rows
+    if DiagramRow.NOTATION in rows:
+        yield from chart_rows(draft.cut, draft.score.pattern)
     if DiagramRow.COUNT in rows:
         yield Row([label.extent for label in labels.count], COUNT_GAP)
     if DiagramRow.STICKING in rows:

@@ -71,7 +71,27 @@ def _about(pattern: Pattern) -> str:
         played = f"played {times}"
     counted = f", counted in {'+'.join(map(str, time.pulses))}" if time.pulses else ""
     pace = f"{tempo_words(tempo)} {_beat_name(time)} a minute{_swing_words(pattern.swing)}"
-    return f"{time.signature} time{counted}, {pace}, {played}."
+    return f"{time.signature} time{counted}, {pace}, {played}.{_chart_words(pattern)}"
+
+
+def _chart_words(pattern: Pattern) -> str:
+    """Sections, words and dynamics, each with its moment."""
+    time = pattern.time
+    sections = [f"{each.words} from {_moment(each.at, time)}" for each in pattern.words if each.is_section]
+    words = [f"{each.words} at {_moment(each.at, time)}" for each in pattern.words if not each.is_section]
+    dynamics = [
+        f"{each.loudness} at {_moment(each.at, time)}{f', {each.way}' if each.way else ''}" for each in pattern.dynamics
+    ]
+    told = (("Sections", sections), ("Over the notes", words), ("Dynamics", dynamics))
+    return "".join(f" {title}: {'; '.join(found)}." for title, found in told if found)
+
+
+def _moment(at: Fraction, time: TimeSignature) -> str:
+    """``bar 3``, ``beat 4 of bar 2``, ``just after beat 2 of bar 1``."""
+    bar, beat = int(at) // time.beats + 1, int(at) % time.beats + 1
+    if at % time.beats == 0:
+        return f"bar {bar}"
+    return f"{'just after ' if at.denominator > 1 else ''}beat {beat} of bar {bar}"
 
 
 def _swing_words(swing: Swing | None) -> str:
@@ -166,7 +186,7 @@ class _Teller:
 
     def _main(self, note: Note, played: Sequence[Stroke]) -> str:
         """What one hand (or foot) plays of a note."""
-        level = "" if note.level is Level.TAP else f", {note.level}"
+        level = "" if note.level is Level.TAP else f", {'strong ' if note.strong else ''}{note.level}"
         buzz = ", buzz" if note.buzz else ""
         return f"{self._who(played[0])}{level}{buzz}{_stroke_name(played)}"
 

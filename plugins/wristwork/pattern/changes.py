@@ -135,7 +135,7 @@ def _other_hand(note: Note) -> Note:
 
 
 def _as_tap(note: Note) -> Note:
-    return note.each(lambda hand: replace(hand, level=Level.TAP))
+    return note.each(lambda hand: replace(hand, level=Level.TAP, strong=False))
 
 
 def _diddle_tap(note: Note) -> Note:
@@ -188,7 +188,7 @@ def _need_slots(numbers: tuple[int, ...], count: int | None, bar: int) -> None:
 
 def _accented(slot: Slot, wanted: bool, number: int, bar: int) -> Slot:
     if isinstance(slot, Note):
-        return slot.each(lambda hand: replace(hand, level=_accented_level(hand, wanted)))
+        return slot.each(lambda hand: replace(hand, level=_accented_level(hand, wanted), strong=hand.strong and wanted))
     if wanted:
         what = "a rest" if slot is Gap.REST else "a held slot"
         raise CannotChange(

@@ -8,6 +8,7 @@ from typing import TypeVar
 
 from wristwork.page.problem import PATTERN, Problem
 from wristwork.pattern.changes import Change, read_changes
+from wristwork.pattern.chart import Written, read_dynamics, read_sections, read_words
 from wristwork.pattern.drum_row import DrumRow, read_drum_row
 from wristwork.pattern.fences import Block
 from wristwork.pattern.groups import WrittenLane, read_lane, read_left, read_right
@@ -63,6 +64,9 @@ class Draft:
     drums: DrumRow | None = None
     repeat: int | None = None
     loop: bool | None = None
+    sections: tuple[Written, ...] = ()
+    text: tuple[Written, ...] = ()
+    dynamics: tuple[Written, ...] = ()
     show: tuple[Row, ...] | None = None
     example: bool = False
     grows_from: str | None = None
@@ -172,6 +176,9 @@ def _read_values(path: str, block: Block, read_lines: Entries, report: Report) -
         drums=None if "drums" in dropped else read("drums", read_drum_row),
         repeat=read("repeat", read_repeat),
         loop=read("loop", read_yes_no),
+        sections=read("sections", read_sections) or (),
+        text=read("text", read_words) or (),
+        dynamics=read("dynamics", read_dynamics) or (),
         show=read("show", read_show),
         example=example,
         grows_from=read("from", read_id),

@@ -6,10 +6,10 @@ from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from wristwork.pattern.bars import check_bars, tell_time
-from wristwork.pattern.changes import MOST_BARS, CannotChange, apply_change
+from wristwork.pattern.changes import CannotChange, apply_change
+from wristwork.pattern.chart import placed_dynamics, placed_words
 from wristwork.pattern.draft import HAND_KEYS, Draft
 from wristwork.pattern.drum_row import RowMismatch, fitted
-from wristwork.pattern.groups import WrittenLane
 from wristwork.pattern.model import (
     DrumPair,
     Lane,
@@ -23,14 +23,12 @@ from wristwork.pattern.model import (
     Tempo,
     TimeSignature,
 )
-from wristwork.pattern.moments import unreachable
 from wristwork.pattern.parts import CannotJoin, joined, part_of
 from wristwork.pattern.pulses import in_pulses
 from wristwork.pattern.settings import STRAIGHT
-from wristwork.pattern.written import unheld_slashes
+from wristwork.pattern.whole import check_pattern
 from wristwork.wording import counted
 
-MOST_SLOTS = 4096  # 64 bars of common time, twelve slots a beat, and room for the feet
 LANE_KEYS = frozenset({"time", *HAND_KEYS, "feet", "change"})
 T = TypeVar("T")
 
@@ -218,6 +216,8 @@ def _pattern(draft: Draft, grown: Grown) -> Pattern | None:
         tempo=grown.tempo,
         place=grown.place,
         swing=grown.swing,
+        words=placed_words(draft.sections, draft.text, grown.time),
+        dynamics=placed_dynamics(draft.dynamics, grown.time),
         drums=grown.drums,
         repeat=grown.repeat,
         loop=grown.loop,
@@ -228,12 +228,7 @@ def _pattern(draft: Draft, grown: Grown) -> Pattern | None:
         requires=tuple(part.text for part in draft.requires),
         note=draft.note,
     )
-    _check_moments(draft, pattern)
-    if _check_size(draft, pattern):
-        own_hands = draft.hands or draft.right or draft.left
-        for key, lane, written in (("hands", hands, own_hands), ("feet", feet, draft.feet)):
-            if lane is not None:
-                _check_slashes(draft, key, lane, written, grown.time)
+    check_pattern(draft, pattern)
     return pattern
 
 
@@ -273,14 +268,6 @@ def _drums(draft: Draft, parent: Grown | None, hands: Lane | None) -> tuple[Drum
     return taken
 
 
-def _check_moments(draft: Draft, pattern: Pattern) -> None:
-    """Rules written here must speak of beats and bars that there are."""
-    for rule in draft.place or ():
-        problem = unreachable(rule.when, pattern.time, pattern.bars)
-        if problem is not None:
-            draft.report.add(rule.typed_at or draft.place_of("place"), *problem)
-
-
 def _held_together(draft: Draft, grown: Grown) -> tuple[Lane | None, Lane | None] | None:
     """Both lanes as long as the longer one, or None with an error."""
     hands, feet = grown.hands, grown.feet
@@ -310,37 +297,3 @@ def _lane_place(draft: Draft) -> Place:
         if change.feet is not None:
             return change.place
     return draft.place_of("feet", *HAND_KEYS, "change", "from")
-
-
-def _check_size(draft: Draft, pattern: Pattern) -> bool:
-    """Whether the pattern is small enough to be drawn and played; else it is reported."""
-    slots = sum(len(lane.slots) for lane in (pattern.hands, pattern.feet) if lane)
-    place = draft.place_of(*HAND_KEYS, "feet", "change", "from")
-    if pattern.bars > MOST_BARS:
-        draft.report.add(
-            place, f"a pattern of {pattern.bars} bars", f"{MOST_BARS} bars is the most: split it into several patterns"
-        )
-    elif slots > MOST_SLOTS:
-        draft.report.add(
-            place, f"a pattern of {slots} slots", f"{MOST_SLOTS} is the most: split it into several patterns"
-        )
-    return pattern.bars <= MOST_BARS and slots <= MOST_SLOTS
-
-
-def _check_slashes(draft: Draft, key: str, lane: Lane, written: WrittenLane | None, time: TimeSignature) -> None:
-    """A slash needs a single note value to be drawn on: the strokes share the whole of it."""
-    told: set[Place] = set()
-    for event in unheld_slashes(lane, time):
-        typed = event.what.typed_at if event.what and (written is not None or _added_here(draft, key)) else None
-        place = typed or draft.place_of("change", "from")
-        if place not in told:
-            told.add(place)
-            draft.report.add(
-                place,
-                "a slash on a note that no single note value can hold",
-                "shorten the note, or write its strokes one by one",
-            )
-
-
-def _added_here(draft: Draft, key: str) -> bool:
-    return key == "feet" and any(change.feet is not None for change in draft.changes)

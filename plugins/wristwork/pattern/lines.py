@@ -14,12 +14,12 @@ from wristwork.wording import nearest
 
 KEYS = (
     "id", "title", "time", "tempo", "feel", "hands", "right", "left", "feet", "place", "drums", "repeat", "loop",
-    "show", "example", "from", "change", "requires", "note",
+    "sections", "text", "dynamics", "show", "example", "from", "change", "requires", "note",
 )  # fmt: skip
 
 
 # Values in which any character may stand, those that set the direction of writing too.
-FREE_TEXT = ("title", "note")
+FREE_TEXT = ("title", "note", "text")
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +102,7 @@ def _read_entry(line: SourceLine, entries: dict[str, Entry], meant: set[str], re
 
 
 def _is_sticking(text: str) -> bool:
-    return set(text) <= set("RLBrl>/z()&.-|3 \t")
+    return set(text) <= set("RLBrl>^/z()&.-|3 \t")
 
 
 def _keys_of_bare_line(text: str) -> set[str]:

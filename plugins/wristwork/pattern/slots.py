@@ -11,7 +11,7 @@ from wristwork.pattern.problems import Report
 MOST_GRACES = 3
 _SIDES = {"R": (Side.RIGHT,), "L": (Side.LEFT,), "B": BOTH}
 _GRACES = {"r": Side.RIGHT, "l": Side.LEFT}
-_MARKS = ">/z"
+_MARKS = ">^/z"
 
 
 class SlotReader:
@@ -60,8 +60,8 @@ class SlotReader:
         at = self._at
         self._at += 1
         before = self._chars[at - 1][0] if at else ""
-        if char == ">":
-            self._error(at, "an accent mark with no stroke before it", "put the letter first: R> or L>")
+        if char in ">^":
+            self._error(at, "an accent mark with no stroke before it", f"put the letter first: R{char} or L{char}")
         elif char == "/":
             self._error(at, "a slash with no stroke before it", "put the letter first: R/ or L/")
             while self._peek() and self._peek() in "/3":
@@ -133,10 +133,12 @@ class SlotReader:
         self._check_graces(graces, graces_at, sides)
         if len(self._report.problems) > before:
             return None
-        level = Level.GHOST if in_ghost else Level.ACCENT if ">" in marks else Level.TAP
+        strong = "^" in marks
+        level = Level.GHOST if in_ghost else Level.ACCENT if strong or ">" in marks else Level.TAP
         if "/" not in marks:
-            return _shared(sides, level, graces, "z" in marks)
-        return Note(sides, level, graces, strokes=int(marks["/"]), typed_at=self._place(main_at))
+            return _shared(sides, level, graces, "z" in marks, strong)
+        strokes = int(marks["/"])
+        return Note(sides, level, graces, strokes, strong=strong, typed_at=self._place(main_at))
 
     def _graces(self) -> tuple[tuple[Side, ...], int]:
         first = self._at
@@ -153,8 +155,11 @@ class SlotReader:
             self._at += 1
             letter = self._chars[main_at][0]
             strokes = self._slash_strokes() if mark == "/" else ""
-            if mark == ">" and ghost:
-                self._error(at, "an accent in a ghost note", f"keep one of the two: {letter}> or ({letter})")
+            if mark in ">^" and ghost:
+                self._error(at, "an accent in a ghost note", f"keep one of the two: {letter}{mark} or ({letter})")
+            elif {mark, *marks} >= {">", "^"} and not told:
+                told = True
+                self._error(at, "two accents on one stroke", f"keep one of the two: {letter}> or the strong {letter}^")
             elif mark in marks and not told:
                 told = True
                 self._error(at, f"the mark {mark} twice on one stroke", _once(letter, mark))
@@ -250,9 +255,9 @@ def _unjoinable(first: Note, second: Note) -> tuple[str, str] | None:
 
 
 @cache
-def _shared(sides: tuple[Side, ...], level: Level, graces: tuple[Side, ...], buzz: bool) -> Note:
+def _shared(sides: tuple[Side, ...], level: Level, graces: tuple[Side, ...], buzz: bool, strong: bool) -> Note:
     """One note for all that are alike: only a slash is ever asked again where it was typed."""
-    return Note(sides, level, graces, buzz=buzz)
+    return Note(sides, level, graces, buzz=buzz, strong=strong)
 
 
 def _once(letter: str, mark: str) -> str:

@@ -21,7 +21,7 @@ def _note_text(note: Note) -> str:
     stroke = "".join(side.letter.lower() for side in note.graces) + letter
     if note.level is Level.GHOST:
         stroke = f"({stroke})"
-    accent = ">" if note.level is Level.ACCENT else ""
+    accent = "^" if note.strong else ">" if note.level is Level.ACCENT else ""
     return stroke + accent + _SLASHES[note.strokes] + ("z" if note.buzz else "")
 
 

@@ -19,7 +19,17 @@ def heard(pattern: Pattern) -> str:
         pattern.loop,
     ]
     sounding = [
-        (str(s.at), s.level, s.kind, s.on, str(s.length), s.ahead_ms, str(s.ahead_at_most)) for s in strokes(pattern)
+        (
+            str(s.at),
+            s.level,
+            s.kind,
+            s.on,
+            str(s.length),
+            s.ahead_ms,
+            str(s.ahead_at_most),
+            *([s.louder_db] if s.louder_db else []),
+        )
+        for s in strokes(pattern)
     ]
     if pattern.swing is not None:
         told += [str(pattern.swing.unit), pattern.swing.ratio or "by tempo", str(pattern.time)]

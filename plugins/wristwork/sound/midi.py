@@ -22,6 +22,7 @@ from wristwork.sound.schedule import Onset, pass_beats, schedule
 
 CHANNEL = 9  # channel 10, counted from 0
 KEYS = {drum: drum.row.key for drum in Drum}
+VELOCITY_A_DB = 3
 VELOCITIES = {Level.GHOST: 36, Level.TAP: 72, Level.ACCENT: 112}
 
 # Ticks in a quarter note. 960 is exact for most patterns and what most programs expect; the format holds at most
@@ -78,7 +79,8 @@ def ticks_for(denominators: Iterable[int]) -> int:
 
 def velocity(onset: Onset) -> int:
     """How hard the key is struck, 1 to 127; drums that share a key tell themselves apart by it."""
-    return VELOCITIES[onset.stroke.level] + onset.stroke.on.row.harder
+    struck = VELOCITIES[onset.stroke.level] + onset.stroke.on.row.harder
+    return max(1, min(127, struck + round(VELOCITY_A_DB * onset.stroke.louder_db)))
 
 
 def _track(pattern: Pattern, onsets: tuple[Onset, ...], grid: _Grid) -> MidiTrack:

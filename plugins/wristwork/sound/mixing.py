@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from wristwork.pattern.model import Drum
 from wristwork.sound.kit import Kit, Voice, voice_of
-from wristwork.sound.kit.samples import RATE
+from wristwork.sound.kit.samples import RATE, gain_of
 from wristwork.sound.kit.voices import CHOKE_SECONDS, CHOKES
 from wristwork.sound.schedule import Onset, bounces
 from wristwork.technique.strokes import Kind
@@ -45,12 +45,13 @@ def hits(onsets: Iterable[Onset], start: Fraction) -> Iterator[Hit]:
     """The hits of strokes whose first beat is at ``start`` seconds; a buzz is a run of them."""
     for onset in onsets:
         voice = voice_of(onset.stroke.on, onset.stroke.level)
+        gain = gain_of(onset.stroke.louder_db)
         if onset.stroke.kind is Kind.BUZZ:
             first = start + onset.at
             for bounce in bounces(float(onset.length)):
-                yield Hit(sample_at(first + Fraction(bounce.after)), voice, bounce.gain)
+                yield Hit(sample_at(first + Fraction(bounce.after)), voice, bounce.gain * gain)
         else:
-            yield Hit(sample_at(start + onset.at), voice)
+            yield Hit(sample_at(start + onset.at), voice, gain)
 
 
 def mixed(played: Sequence[Hit], kit: Kit, count: int) -> Waveform:

@@ -12,13 +12,33 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
 
-from wristwork.pattern.model import Drum, Event, Level, Note, Pattern, Side, events
+from wristwork.pattern.model import Drum, Event, Level, Loudness, Note, Pattern, Side, events
 from wristwork.pattern.placement import Placer
 
 # Milliseconds before the main note. A flam's grace note sounds about 30 ms ahead; in a drag 45 to
 # 60 ms lie between one stroke and the next.
 FLAM_AHEAD_MS = 30
 DRAG_SPACING_MS = 50
+
+
+# How much louder than other accents a strong one is, and how loud passages are against one with no dynamic.
+STRONG_DB = 2.0
+LOUDNESS_DB = {
+    Loudness.PP: -12.0, Loudness.P: -8.0, Loudness.MP: -5.0, Loudness.MF: -2.5, Loudness.F: 0.0, Loudness.FF: 2.0,
+}  # fmt: skip
+
+
+def dynamic_db(pattern: Pattern, at: Fraction) -> float:
+    """How much louder (in decibels) the dynamics make a moment, ``at`` beats from the start."""
+    past = [dynamic for dynamic in pattern.dynamics if dynamic.at <= at]
+    if not past:
+        return 0.0
+    here = past[-1]
+    if here.way is None:
+        return LOUDNESS_DB[here.loudness]
+    there = pattern.dynamics[len(past)]
+    share = float((at - here.at) / (there.at - here.at))
+    return (1 - share) * LOUDNESS_DB[here.loudness] + share * LOUDNESS_DB[there.loudness]
 
 
 class Limb(StrEnum):
@@ -97,6 +117,7 @@ class Stroke(NamedTuple):
     name: StrokeName | None = None
     ahead_ms: int | None = None
     ahead_at_most: Fraction | None = None
+    louder_db: float = 0.0
 
     @property
     def starts(self) -> Height | None:
@@ -118,6 +139,8 @@ def strokes(pattern: Pattern) -> tuple[Stroke, ...]:
     """
     passes = 1 if pattern.loop else pattern.repeat
     written = _one_pass(pattern)
+    if pattern.dynamics:
+        written = [stroke._replace(louder_db=stroke.louder_db + dynamic_db(pattern, stroke.at)) for stroke in written]
     laid = list(written)
     for number in range(1, passes):
         laid += [stroke._replace(at=stroke.at + number * pattern.beats) for stroke in written]
@@ -167,7 +190,8 @@ def _event_strokes(event: Event, note: Note, index: int, is_feet: bool, placer: 
     for side in note.sides:
         hand = note if note.left is None else note.of(side)
         kind = Kind.BUZZ if hand.buzz else Kind.DIDDLE if hand.strokes > 1 else Kind.MAIN
-        laid.append(Stroke(event.at, limbs[side], hand.level, kind, drums[side], share, index))
+        first = Stroke(event.at, limbs[side], hand.level, kind, drums[side], share, index)
+        laid.append(first._replace(louder_db=STRONG_DB) if hand.strong else first)
         for number in range(1, hand.strokes):
             level = Level.GHOST if hand.level is Level.GHOST else Level.TAP
             laid.append(Stroke(event.at + number * share, limbs[side], level, kind, drums[side], share, index))

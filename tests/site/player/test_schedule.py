@@ -41,7 +41,7 @@ def stroke_onsets(pattern: Pattern, tempo: int, start: Fraction, passes: int) ->
     """Every stroke (and every bounce of a buzz) as the previews have it."""
     found: list[Onset] = []
     for onset in schedule(pattern, tempo, passes):
-        height = HEIGHTS[onset.stroke.level.value]
+        height = HEIGHTS[onset.stroke.level.value] * 10 ** (onset.stroke.louder_db / 20)
         run = bounces(float(onset.length)) if onset.stroke.kind is Kind.BUZZ else bounces(0)[:1]
         found += [(start + onset.at + Fraction(bounce.after), height * bounce.gain) for bounce in run]
     return found
@@ -63,7 +63,8 @@ SWUNG = """id: swung
 title: Swung
 time: 4/4
 feel: swing
-hands: RL RLRL RLR RzL | lRL R-LR RL R>/L
+hands: RL RLRL RLR RzL | lRL R-LR RL R^/L
+dynamics: pp at bar 1 growing, f at beat 4 of bar 1, mp at bar 2
 feet: R.L. . RL L
 """
 IN_SEVEN = """id: in-seven

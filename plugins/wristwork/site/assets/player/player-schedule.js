@@ -77,6 +77,7 @@ function readStroke(all, stroke, index, turns, fills) {
     on: stroke.on,
     voice,
     turn,
+    gain: stroke.gain ?? 1,
     fills: stroke.kind === "buzz" ? (fills.shift() ?? 0) : 0,
     ahead: stroke.kind === "grace" ? readAhead(all, stroke, index) : null,
   };
@@ -203,11 +204,11 @@ function soundsOf(stroke, beat, run, { buzz, swing }) {
   const { key, limb, kind, level, turn, on: place } = stroke;
   const moved = swung(swing, beat, tempo);
   const time = timeAt(run, moved) - (stroke.ahead ? secondsAhead(stroke.ahead, tempo) : 0);
-  const sounds = [{ time, beat, place, level, gain: 1, turn, kind, limb, key }];
+  const sounds = [{ time, beat, place, level, gain: stroke.gain, turn, kind, limb, key }];
   if (kind === "buzz") {
     for (const [index, bounce] of bounces(((swung(swing, beat + stroke.fills, tempo) - moved) * 60) / tempo, buzz).entries()) {
       const after = time + bounce.after;
-      sounds.push({ time: after, beat, place, level, gain: bounce.gain, turn: turn + index + 1, kind: "bounce" });
+      sounds.push({ time: after, beat, place, level, gain: bounce.gain * stroke.gain, turn: turn + index + 1, kind: "bounce" });
     }
   }
   return sounds;

@@ -2,7 +2,7 @@
 // and shows pages first; an accent mark is no word to it.
 import { ROOT } from "../base/site.js";
 
-const STICKING = /^[RLBrlz0-9()>&./|\s…–-]+$/;
+const STICKING = /^[RLBrlz0-9()>^&./|\s…–-]+$/;
 const MOST = 20;
 
 const bare = (text) => text.replace(/[\s|]+/g, "").replaceAll("…", "...").replaceAll("–", "-");

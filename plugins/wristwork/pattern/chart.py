@@ -1,0 +1,115 @@
+"""What stands over and under the notes of a whole chart: sections, words, dynamics."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+
+from wristwork.pattern.model import Dynamic, Loudness, Pattern, Place, TimeSignature, Way, When, WordsAt
+from wristwork.pattern.moments import read_when, split_words, unreachable
+from wristwork.pattern.problems import Report
+from wristwork.pattern.text import Value
+
+LONGEST_WORDS, LONGEST_SECTION = 30, 12
+EXAMPLE_MOMENT = "bar 3, or beat 4 of bar 2"
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """Something that stands at one moment: what, when, and where the tutor wrote it."""
+
+    what: str
+    when: When
+    way: Way | None
+    place: Place
+
+
+def read_sections(value: Value, report: Report) -> tuple[Written, ...] | None:
+    """``A at bar 1, B at bar 5``, or None with an error."""
+    return _read(value, report, "a section", f"A at {EXAMPLE_MOMENT}", LONGEST_SECTION)
+
+
+def read_words(value: Value, report: Report) -> tuple[Written, ...] | None:
+    """``brushes at bar 1, fill at beat 4 of bar 2``, or None with an error."""
+    return _read(value, report, "a text", f"fill at {EXAMPLE_MOMENT}", LONGEST_WORDS)
+
+
+def read_dynamics(value: Value, report: Report) -> tuple[Written, ...] | None:
+    """``p at bar 1 growing, f at bar 3``, or None with an error."""
+    before = len(report.problems)
+    found = _read(value, report, "a dynamic", f"p at {EXAMPLE_MOMENT}, growing or fading", LONGEST_WORDS)
+    for written in found or ():
+        if written.what not in list(Loudness):
+            report.add(written.place, f"'{written.what}' is no dynamic", f"write one of {', '.join(Loudness)}")
+    return found if len(report.problems) == before else None
+
+
+def _read(value: Value, report: Report, what: str, example: str, longest: int) -> tuple[Written, ...] | None:
+    before = len(report.problems)
+    found = [_read_one(part, report, what, example, longest) for part in value.split(",")]
+    return tuple(each for each in found if each) if len(report.problems) == before else None
+
+
+def _read_one(part: Value, report: Report, what: str, example: str, longest: int) -> Written | None:
+    words, _, moment = part.text.rpartition(" at ")
+    *rest, last = moment.lower().split() or [""]
+    way = Way(last) if last in list(Way) and what == "a dynamic" else None
+    when = read_when(split_words(" ".join(rest) if way else moment))
+    if not words.strip() or not moment.strip() or when is None or not _is_one_moment(when):
+        report.add(part.place(), f"'{part.text}' is not {what} at one moment", f"write, say, {example}")
+    elif len(words) > longest:
+        report.add(part.place(), f"{what} of {len(words)} letters", f"{longest} is the most that has room")
+    else:
+        return Written(words.strip(), when, way, part.place())
+    return None
+
+
+def _is_one_moment(when: When) -> bool:
+    return len(when.bars) <= 1 and len(when.beats) <= 1 and len(when.counts) <= 1 and when != When()
+
+
+def _beats(when: When, time: TimeSignature) -> Fraction:
+    """The moment in beats from the start of the pattern."""
+    bar = when.bars[0] - 1 if when.bars else 0
+    beat, share = when.counts[0] if when.counts else (when.beats[0] if when.beats else 1, Fraction(0))
+    return bar * time.beats + beat - 1 + share
+
+
+def placed_words(sections: tuple[Written, ...], words: tuple[Written, ...], time: TimeSignature) -> tuple[WordsAt, ...]:
+    """Sections and words in time order."""
+    found = [WordsAt(each.what, _beats(each.when, time), True) for each in sections]
+    found += [WordsAt(each.what, _beats(each.when, time)) for each in words]
+    return tuple(sorted(found, key=lambda each: (each.at, not each.is_section)))
+
+
+def placed_dynamics(written: tuple[Written, ...], time: TimeSignature) -> tuple[Dynamic, ...]:
+    """The dynamics in time order."""
+    found = [Dynamic(Loudness(each.what), _beats(each.when, time), each.way) for each in written]
+    return tuple(sorted(found, key=lambda each: each.at))
+
+
+def misplaced(pattern: Pattern, written: tuple[Written, ...]) -> Iterator[tuple[Place, str, str]]:
+    """What stands at a moment that the pattern has not."""
+    for each in written:
+        problem = unreachable(each.when, pattern.time, pattern.bars)
+        if problem is not None:
+            found, remedy = problem
+            yield each.place, found.replace("a rule for", f"'{each.what}' at"), remedy
+
+
+def leads_nowhere(dynamics: tuple[Dynamic, ...]) -> tuple[str, str] | None:
+    """A way from one dynamic to the next that does not lead where it says, and the remedy."""
+    order = list(Loudness)
+    for here, there in pairwise((*dynamics, None)):
+        if here is None or here.way is None:
+            continue
+        if there is None:
+            return f"{here.loudness} {here.way} to nothing", "say where it leads: p at bar 1 growing, f at bar 3"
+        if (order.index(there.loudness) - order.index(here.loudness)) * (1 if here.way is Way.GROWING else -1) <= 0:
+            return (
+                f"{here.loudness} {here.way} to {there.loudness}",
+                "from soft to loud is growing, the other way fading",
+            )
+    return None

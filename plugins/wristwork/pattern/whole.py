@@ -1,0 +1,70 @@
+"""What must hold of a whole pattern: its size, its slashes, and the moments that its lines speak of."""
+
+from __future__ import annotations
+
+from wristwork.pattern.changes import MOST_BARS
+from wristwork.pattern.chart import leads_nowhere, misplaced
+from wristwork.pattern.draft import HAND_KEYS, Draft
+from wristwork.pattern.groups import WrittenLane
+from wristwork.pattern.model import Lane, Pattern, Place, TimeSignature
+from wristwork.pattern.moments import unreachable
+from wristwork.pattern.written import unheld_slashes
+
+MOST_SLOTS = 4096  # 64 bars of common time, twelve slots a beat, and room for the feet
+
+
+def check_pattern(draft: Draft, pattern: Pattern) -> None:
+    """Report what is wrong with a pattern as a whole in the report of its draft."""
+    _check_moments(draft, pattern)
+    if _check_size(draft, pattern):
+        own_hands = draft.hands or draft.right or draft.left
+        for key, lane, written in (("hands", pattern.hands, own_hands), ("feet", pattern.feet, draft.feet)):
+            if lane is not None:
+                _check_slashes(draft, key, lane, written, pattern.time)
+
+
+def _check_moments(draft: Draft, pattern: Pattern) -> None:
+    """Rules written here must speak of beats and bars that there are."""
+    for rule in draft.place or ():
+        problem = unreachable(rule.when, pattern.time, pattern.bars)
+        if problem is not None:
+            draft.report.add(rule.typed_at or draft.place_of("place"), *problem)
+    for place, found, remedy in misplaced(pattern, (*draft.sections, *draft.text, *draft.dynamics)):
+        draft.report.add(place, found, remedy)
+    astray = leads_nowhere(pattern.dynamics)
+    if astray is not None:
+        draft.report.add(draft.place_of("dynamics"), *astray)
+
+
+def _check_size(draft: Draft, pattern: Pattern) -> bool:
+    """Whether the pattern is small enough to be drawn and played; else it is reported."""
+    slots = sum(len(lane.slots) for lane in (pattern.hands, pattern.feet) if lane)
+    place = draft.place_of(*HAND_KEYS, "feet", "change", "from")
+    if pattern.bars > MOST_BARS:
+        draft.report.add(
+            place, f"a pattern of {pattern.bars} bars", f"{MOST_BARS} bars is the most: split it into several patterns"
+        )
+    elif slots > MOST_SLOTS:
+        draft.report.add(
+            place, f"a pattern of {slots} slots", f"{MOST_SLOTS} is the most: split it into several patterns"
+        )
+    return pattern.bars <= MOST_BARS and slots <= MOST_SLOTS
+
+
+def _check_slashes(draft: Draft, key: str, lane: Lane, written: WrittenLane | None, time: TimeSignature) -> None:
+    """A slash needs a single note value to be drawn on: the strokes share the whole of it."""
+    told: set[Place] = set()
+    for event in unheld_slashes(lane, time):
+        typed = event.what.typed_at if event.what and (written is not None or _added_here(draft, key)) else None
+        place = typed or draft.place_of("change", "from")
+        if place not in told:
+            told.add(place)
+            draft.report.add(
+                place,
+                "a slash on a note that no single note value can hold",
+                "shorten the note, or write its strokes one by one",
+            )
+
+
+def _added_here(draft: Draft, key: str) -> bool:
+    return key == "feet" and any(change.feet is not None for change in draft.changes)
