@@ -13,43 +13,38 @@ from fractions import Fraction
 from itertools import accumulate
 from typing import NamedTuple
 
-from wristwork.pattern.drums import Drum as Drum  # a word of the model, kept with its row in a module of its own
-from wristwork.pattern.notes import (
-    BOTH as BOTH,
-)
-from wristwork.pattern.notes import (
-    Event as Event,
-)
-from wristwork.pattern.notes import (
-    Gap as Gap,
-)
-from wristwork.pattern.notes import (
-    Group as Group,
-)
-from wristwork.pattern.notes import (
-    Lane as Lane,
-)
-from wristwork.pattern.notes import (
-    Level as Level,
-)
-from wristwork.pattern.notes import (
-    Note as Note,
-)
-from wristwork.pattern.notes import (
-    Place as Place,
-)
-from wristwork.pattern.notes import (
-    Side as Side,
-)
-from wristwork.pattern.notes import (
-    Slot as Slot,
-)
-from wristwork.pattern.notes import (
-    events as events,
-)
-from wristwork.pattern.notes import (
-    together as together,
-)
+from wristwork.pattern.drums import Drum
+from wristwork.pattern.notes import BOTH, Event, Gap, Group, Lane, Level, Note, Place, Side, Slot, events, together
+
+# Drums, notes and lanes are words of the model too; they only live in modules of their own.
+__all__ = [
+    "ALWAYS",
+    "BOTH",
+    "Drum",
+    "DrumPair",
+    "Dynamic",
+    "Event",
+    "Gap",
+    "Group",
+    "Lane",
+    "Level",
+    "Loudness",
+    "Note",
+    "Pattern",
+    "Place",
+    "PlacementRule",
+    "Row",
+    "Side",
+    "Slot",
+    "Swing",
+    "Tempo",
+    "TimeSignature",
+    "Way",
+    "When",
+    "WordsAt",
+    "events",
+    "together",
+]
 
 
 class Row(StrEnum):
