@@ -7,12 +7,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from wristwork.cli.course_files import CourseFiles, read_files
+from wristwork.cli.course_files import CourseFiles, from_folder, read_files
 from wristwork.cli.paint import Paint
 from wristwork.cli.seeds import seed_folder
 from wristwork.cli.trouble import Trouble
-from wristwork.course.course import Course, read_teaching
-from wristwork.page.page import read_pages
 from wristwork.pattern.course import read_course
 from wristwork.pattern.fences import split_lines
 from wristwork.pattern.settings import id_from
@@ -33,9 +31,8 @@ def add_rudiment(name: str, week: int, folder: Path, paint: Paint) -> int:
     """Put a rudiment at the end of a week's page; never twice."""
     entry_id, entry = _find(name, library())
     files = read_files(folder)
-    course, _ = read_teaching(read_pages(files.pages))
-    _refuse_twice(entry_id, course)
-    path = _page_of(week, course, files)
+    _refuse_twice(entry_id, files)
+    path = from_folder(folder, _page_of(week, files))
     _append(Path(path), entry.section)
     paint.line(f"{paint.styled('good', 'Added')} {entry.title} at the end of {paint.styled('strong', path)}.")
     paint.line("Set its tempos for your students, say what it needs (requires: …), and put the text in your own words.")
@@ -67,15 +64,16 @@ def _find(name: str, entries: Mapping[str, Entry]) -> tuple[str, Entry]:
     raise Trouble(f"no rudiment is called '{name}'", hint)
 
 
-def _refuse_twice(name: str, course: Course) -> None:
+def _refuse_twice(name: str, files: CourseFiles) -> None:
     # Fences with errors count too: their id is taken.
-    for fence in course.text.fences:
+    for fence in files.course.text.fences:
         if fence.name == name and not (fence.pattern and fence.pattern.example):
-            where = f"{fence.path}:{fence.place.line}"
+            where = f"{from_folder(files.folder, fence.path)}:{fence.place.line}"
             raise Trouble(f"'{name}' is in the course already, in {where}", "nothing was changed")
 
 
-def _page_of(number: int, course: Course, files: CourseFiles) -> str:
+def _page_of(number: int, files: CourseFiles) -> str:
+    course = files.course
     found = [week.path for week in course.weeks if week.number == number]
     if len(found) > 1:
         raise Trouble(f"week {number} is there twice, in {' and '.join(found)}", "give one of them another number")

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from wristwork.cli.course_files import CourseFiles, read_files, read_whole
+from wristwork.cli.course_files import CourseFiles, from_folder, read_files
 from wristwork.cli.paint import Paint
-from wristwork.course.checks import check_course
-from wristwork.course.course import Course
 from wristwork.page.problem import Problem, open_problems, printable
 from wristwork.wording import counted
 
@@ -18,21 +16,19 @@ from wristwork.wording import counted
 def check(folder: Path, as_json: bool, paint: Paint) -> int:
     """Check a course; 1 where anything is wrong that nobody has allowed."""
     files = read_files(folder)
-    course, problems = read_whole(files)
-    wrong = [*problems, *course.text.problems, *course.text.warnings]
-    findings = () if files.checks_are_off else check_course(course)
     if as_json:
-        paint.line(json.dumps(_data(course, [*wrong, *findings], files), ensure_ascii=False, indent=2))
+        paint.line(json.dumps(_data(files), ensure_ascii=True, indent=2))
     else:
-        _tell(course, wrong, findings, files, paint)
-    return 1 if wrong or open_problems(findings) else 0
+        _tell(files, paint)
+    return 1 if files.problems or open_problems(files.findings) else 0
 
 
-def _data(course: Course, told: Sequence[Problem], files: CourseFiles) -> dict[str, Any]:
-    weeks = {week.path: week.number for week in course.weeks}
+def _data(files: CourseFiles) -> dict[str, Any]:
+    weeks = {from_folder(files.folder, week.path): week.number for week in files.course.weeks}
+    told = [*files.problems, *files.findings]
     return {
         "course": files.folder.as_posix(),
-        "checks": "off" if files.checks_are_off else "on",
+        "checks": "off" if files.checks_are_off else "waiting" if files.wrong else "on",
         "findings": [_problem_data(problem, weeks) for problem in told],
         "open": len(open_problems(told)),
         "allowed": len(told) - len(open_problems(told)),
@@ -54,27 +50,25 @@ def _problem_data(problem: Problem, weeks: Mapping[str, int]) -> dict[str, Any]:
     }
 
 
-def _tell(
-    course: Course, wrong: Sequence[Problem], findings: Sequence[Problem], files: CourseFiles, paint: Paint
-) -> None:
-    for problem in wrong:
+def _tell(files: CourseFiles, paint: Paint) -> None:
+    for problem in files.problems:
         headline, *rest = str(problem).splitlines()
         paint.line(paint.styled("wrong", headline))
         for line in rest:
             paint.line(line)
         paint.line()
-    for finding in open_problems(findings):
+    for finding in open_problems(files.findings):
         paint.line(_finding_line(finding, "strong", paint))
         paint.line(f"    {printable(finding.remedy)}")
         paint.line()
-    allowed = [finding for finding in findings if finding.allowed]
+    allowed = [finding for finding in files.findings if finding.allowed]
     if allowed:
         paint.line("Allowed:")
         for finding in allowed:
             paint.line(f"  {_finding_line(finding, 'quiet', paint)}")
             paint.line(f"    because: {printable(finding.allowed or '')}")
         paint.line()
-    _sum_up(len(wrong) + len(open_problems(findings)), len(allowed), course, files, paint)
+    _sum_up(files, len(allowed), paint)
 
 
 def _finding_line(finding: Problem, style: str, paint: Paint) -> str:
@@ -82,15 +76,21 @@ def _finding_line(finding: Problem, style: str, paint: Paint) -> str:
     return f"{where} {printable(finding.found)}{paint.styled('quiet', finding.label)}"
 
 
-def _sum_up(count: int, allowed: int, course: Course, files: CourseFiles, paint: Paint) -> None:
+def _sum_up(files: CourseFiles, allowed: int, paint: Paint) -> None:
+    course = files.course
     read = f"{counted(len(course.weeks), 'week')}, {counted(len(course.exercises), 'exercise')}"
+    found = open_problems(files.findings)
     if files.checks_are_off:
         paint.line(f"The checks of the course are turned off in {files.settings}.")
+    elif files.wrong:
+        paint.line("The checks of the course wait until all of it can be read.")
+    count = len(files.problems) + len(found)
     if count:
         things = "thing is" if count == 1 else "things are"
         paint.line(paint.styled("wrong", f"{count} {things} to be looked at") + f" ({read}).")
-        hint = "Know better? Write allow: at the top of the page, with the name in brackets and your reason."
-        paint.line(paint.styled("quiet", hint))
     else:
         also = f", {allowed} allowed" if allowed else ""
         paint.line(paint.styled("good", "All is well") + f" ({read}{also}).")
+    if found:
+        hint = "Know better? Write allow: at the top of the page, with the name in brackets and your reason."
+        paint.line(paint.styled("quiet", hint))

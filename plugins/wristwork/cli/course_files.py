@@ -1,125 +1,165 @@
-"""A course as it lies on the disk: its settings and its pages."""
+"""A course as it lies on the disk, read as a build reads it, and nothing written."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import os
+import tempfile
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from functools import cached_property, partial
 from pathlib import Path
-from typing import Any
+from posixpath import join, normpath
 
 import yaml
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import ConfigurationError, PluginError
+from mkdocs.structure.files import File, Files, get_files, set_exclusions
 
 from wristwork.cli.trouble import Trouble
-from wristwork.course.course import Course, read_teaching
-from wristwork.course.page_order import nav_pages, page_order
-from wristwork.course.weeks import DEFAULT_DAYS, allow_line, read_allowances, read_week
-from wristwork.page.page import read_pages
+from wristwork.course.course import Course
+from wristwork.course.page_order import nav_pages
 from wristwork.page.problem import Problem
+from wristwork.site.mkdocs.collecting import collected
+from wristwork.site.mkdocs.config import WristworkConfig
+from wristwork.site.mkdocs.course_checks import OFF, course_findings
+from wristwork.site.mkdocs.course_reading import Reading, prepare
+from wristwork.site.mkdocs.disk import mind_devices
+from wristwork.site.mkdocs.settings_file import Settings, SettingsFile, bare_settings, read_settings
+from wristwork.site.mkdocs.sources import shown_path
+from wristwork.store.store import Store
+from wristwork.wording import nearest
 
-SETTINGS = ("mkdocs.yml", "mkdocs.yaml")
+SETTINGS_FILES = ("mkdocs.yml", "mkdocs.yaml")
 
 
-# Settings may hold tags of other tools; what they mean is not our business.
-_SettingsLoader: Any = type("_SettingsLoader", (yaml.SafeLoader,), {})
-_SettingsLoader.add_multi_constructor("", lambda loader, suffix, node: None)
-
-
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class CourseFiles:
-    """A course's folder. ``pages`` are texts by path, in the order of teaching; paths start at the folder as typed.
+    """A course's folder as it was read. Paths in problems start at the folder as typed.
 
-    ``options`` are the plugin's settings, ``settings`` the file they are in (None for a bare folder of pages).
+    ``settings`` is the file of its settings, None for a bare folder of pages. ``wrong`` cannot be read and stops a
+    build; checks wait for it.
     """
 
     folder: Path
     settings: Path | None
-    docs: Path
-    options: dict[str, Any]
-    pages: dict[str, str]
-    files: frozenset[str]
+    docs: str
+    own: WristworkConfig
+    course: Course
+    wrong: tuple[Problem, ...]
+    warnings: tuple[Problem, ...]
 
     @property
     def checks_are_off(self) -> bool:
-        """Does the tutor say that this is no course? YAML reads a bare off as false."""
-        return self.options.get("checks") in (False, "off")
+        """Does the tutor say that this is no course?"""
+        return self.own.checks == OFF
+
+    @property
+    def problems(self) -> tuple[Problem, ...]:
+        """What is wrong in pages, settings and records."""
+        return tuple(self._shown(problem) for problem in (*self.wrong, *self.warnings))
+
+    @cached_property
+    def findings(self) -> tuple[Problem, ...]:
+        """What the checks find."""
+        found = course_findings(self.course, self.own, has_problems=bool(self.wrong), leave_out=())
+        return tuple(self._shown(finding) for finding in found)
+
+    def _shown(self, problem: Problem) -> Problem:
+        return replace(problem, path=from_folder(self.folder, problem.path))
+
+
+def from_folder(folder: Path, path: str) -> str:
+    """How a path of the course is shown to somebody who named the course's folder like this."""
+    return (folder / path).as_posix()
 
 
 def read_files(folder: Path) -> CourseFiles:
     """Read a course's folder: one with settings, or a bare folder of pages."""
     if not folder.is_dir():
         raise Trouble(f"there is no folder {folder}", "name the folder that your mkdocs.yml is in")
-    settings = next((folder / name for name in SETTINGS if (folder / name).is_file()), None)
-    values = _settings(settings) if settings else {}
-    docs = folder / str(values.get("docs_dir") or "docs") if settings else folder
-    if settings is not None and not docs.is_dir():
-        raise Trouble(f"there is no folder {docs}", f"make it, or change docs_dir in {settings}")
-    texts = {_shown(path): _text(path) for path in sorted(docs.rglob("*.md")) if not _hidden(path, docs)}
-    if not texts:
-        raise Trouble(f"there are no pages in {docs}", "go to your course's folder, or wristwork new my-course")
-    read = {page.path: read_week(page)[0] for page in read_pages(texts)}
-    weeks = {path: week.number for path, week in read.items() if week is not None}
-    nav = [_shown(docs / name) for name in nav_pages(values.get("nav"))]
+    path = next((folder / name for name in SETTINGS_FILES if (folder / name).is_file()), None)
+    file = SettingsFile(path, _text(path)) if path is not None else None
+    settings = _settings(file, folder)
+    docs = Path(settings.config.docs_dir)
+    if not docs.is_dir():
+        raise Trouble(f"there is no folder {docs}", f"make it, or change docs_dir in {path}")
+    files = _collected(settings.config)
+    if not files.documentation_pages():
+        shown = folder / docs.name if path else folder
+        raise Trouble(f"there are no pages in {shown}", "go to your course's folder, or wristwork new my-course")
+    with tempfile.TemporaryDirectory() as kept:  # a check writes nothing into a course
+        reading = _reading(settings, files, Store(Path(kept) / "kept"), folder.resolve())
+    inside = Path(os.path.relpath(docs, folder.resolve())).as_posix()
+    there = frozenset(normpath(join(inside, each.src_uri)) for each in files)
+    course = replace(reading.site.course, files=there)
+    problems = (*settings.problems, *_nav_problems(file, settings.config, files), *reading.problems)
     return CourseFiles(
         folder=folder,
-        settings=settings,
-        docs=docs,
-        options=_options(values.get("plugins")),
-        pages={path: texts[path] for path in page_order(texts, weeks, nav)},
-        files=frozenset(_shown(path) for path in docs.rglob("*") if path.is_file()),
+        settings=path,
+        docs=from_folder(folder, inside),
+        own=settings.own,
+        course=course,
+        wrong=problems,
+        warnings=reading.site.warnings,
     )
 
 
-def read_whole(files: CourseFiles) -> tuple[Course, tuple[Problem, ...]]:
-    """The course that the files make, and what is wrong in settings and front matter."""
-    days = files.options.get("days")
-    place = files.settings or files.folder
-    line = allow_line(_text(files.settings)) if files.settings else 1
-    allow, problems = read_allowances(files.options.get("allow"), _shown(place), line)
-    days = days if isinstance(days, int) else DEFAULT_DAYS
-    there = files.files | _made_pages(files.docs)
-    course, more = read_teaching(read_pages(files.pages), days, allow, there)
-    return course, (*problems, *more)
-
-
-def _made_pages(docs: Path) -> frozenset[str]:
-    """The pages that a build adds to every course: a link to them is right though no file is there."""
-    from wristwork.course.safety.safe_practice import Topic
-    from wristwork.site.overview.made_pages import made_pages  # here, because it brings all of the site generator
-
-    return frozenset(_shown(docs / page.src_uri) for page in made_pages("Course", None, Topic))
-
-
-def _settings(path: Path) -> dict[str, Any]:
+def _settings(file: SettingsFile | None, folder: Path) -> Settings:
+    if file is None:
+        own = WristworkConfig()
+        own.validate()
+        return Settings(bare_settings(folder), own, ())
     try:
-        values = yaml.load(_text(path), _SettingsLoader)
+        if not file.has_settings:
+            raise Trouble(f"{file.path} is no list of settings", "it begins with a line such as site_name: My course")
+        return read_settings(file)
     except yaml.YAMLError as error:
-        mark = getattr(error, "problem_mark", None)
-        place = f"{path}:{mark.line + 1}" if mark else str(path)
-        raise Trouble(f"{place} can't be read", getattr(error, "problem", None) or "it is no YAML") from error
-    if not isinstance(values, dict):
-        raise Trouble(f"{path} is no list of settings", "it begins with a line such as site_name: My course")
-    return values
+        mark = getattr(error, "context_mark", None) if _in_quotes(error) else getattr(error, "problem_mark", None)
+        place = f"{file.path}:{min(mark.line + 1, len(file.text.splitlines()))}" if mark else str(file.path)
+        reason = "a quotation mark that is not closed" if _in_quotes(error) else getattr(error, "problem", None)
+        raise Trouble(f"{place} can't be read", reason or "it is no YAML") from error
+    except ConfigurationError as error:
+        raise Trouble(f"{file.path} can't be read", " ".join(str(error).split())) from error
 
 
-def _options(plugins: object) -> dict[str, Any]:
-    """The settings of our plugin, which stand in a list or in a mapping."""
-    entries = plugins if isinstance(plugins, list) else [plugins]
-    for entry in entries:
-        if isinstance(entry, dict) and isinstance(entry.get("wristwork"), dict):
-            return dict(entry["wristwork"])
-    return {}
+def _in_quotes(error: yaml.YAMLError) -> bool:
+    return "quoted scalar" in (getattr(error, "context", None) or "")
 
 
-def _hidden(path: Path, docs: Path) -> bool:
-    return any(part.startswith(".") for part in path.relative_to(docs).parts)
+def _collected(config: MkDocsConfig) -> Files:
+    files = get_files(config)
+    set_exclusions(files, config)
+    try:
+        mind_devices(files)
+    except PluginError as error:
+        raise Trouble(str(error).rstrip("."), "a build would wait for it") from error
+    return files
 
 
-def _shown(path: Path) -> str:
-    return path.as_posix()
+def _reading(settings: Settings, files: Files, store: Store, root: Path) -> Reading:
+    prepared = prepare(settings.config, settings.own, root)
+    shown = partial(_shown, config=settings.config)
+    return collected(settings.config, prepared, files, store, shown, previewing=False, renders=True)
+
+
+def _shown(file: File, config: MkDocsConfig) -> str:
+    """How messages name a file: from the course's folder, which for a bare folder of pages is that."""
+    return shown_path(file, config) if config.config_file_path else file.src_uri
+
+
+def _nav_problems(file: SettingsFile | None, config: MkDocsConfig, files: Files) -> Iterator[Problem]:
+    """Pages that ``nav`` names and that are not there."""
+    there = {each.src_uri for each in files}
+    for uri in nav_pages(config.nav) if file is not None else ():
+        if file is not None and uri.endswith(".md") and uri not in there:
+            near = nearest(uri, there)
+            remedy = f"did you mean {near}?" if near else "write the page, or take it out of nav"
+            yield file.problem(file.line_with(uri), f"nav names {uri}, and there is no such page", remedy)
 
 
 def _text(path: Path) -> str:
     try:
-        return path.read_bytes().decode("utf-8")
+        return path.read_bytes().decode("utf-8-sig")
     except UnicodeDecodeError as error:
         raise Trouble(f"{path} is not written in UTF-8", "save it in that encoding") from error
     except OSError as error:

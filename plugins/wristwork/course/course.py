@@ -134,12 +134,12 @@ def read_teaching(
     days: int = DEFAULT_DAYS,
     allow: tuple[Allowance, ...] = (),
     files: frozenset[str] | None = None,
-    text: CourseText | None = None,
+    claimed: frozenset[str] = frozenset(),
     demanded: Callable[[Pattern], Demand] = demand_at_goal,
 ) -> tuple[Course, tuple[Problem, ...]]:
     """The course that some pages make (in the order of teaching), and what is wrong in their front matter.
 
-    ``text`` are the patterns of the same pages, where they are read already. ``demanded`` tells an exercise's demand
+    ``claimed`` are ids that pages may hold which cannot be read. ``demanded`` tells an exercise's demand
     at its goal tempo.
     """
     weeks: dict[str, Week] = {}
@@ -150,7 +150,7 @@ def read_teaching(
         problems += found
         if week is not None:
             weeks[path] = week
-    text = text or read_patterns(by_path.values())
+    text = read_patterns(by_path.values(), claimed)
     exercises = {
         name: Exercise(fence.pattern, fence, weeks.get(fence.path), order, demanded)
         for order, (name, fence) in enumerate(text.exercises.items())

@@ -36,4 +36,4 @@ def nav_pages(nav: object) -> Iterator[str]:
 
 def _by_numbers(path: str) -> list[tuple[int, str]]:
     """A key that puts ``week-2`` before ``week-10``."""
-    return [(int(part), "") if part.isdigit() else (0, part) for part in _DIGITS.split(path)]
+    return [(int(part), "") if part.isdecimal() else (0, part) for part in _DIGITS.split(path)]

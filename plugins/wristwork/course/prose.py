@@ -19,6 +19,7 @@ _OWN_ID = re.compile(
     r"\{[^}]*#(?P<id>[\w:.-]+)[^}]*\}|\bid=[\"'](?P<html>[^\"']+)[\"']|\bname=[\"'](?P<name>[^\"']+)[\"']"
 )
 _CODE = re.compile(r"(`+)(?!`).*?(?<!`)\1(?!`)")
+_COMMENT = re.compile(r"<!--(?P<inside>(?:(?!-->).)*)-->")
 _WORD = re.compile(r"[^\W\d_]{2,}")
 
 
@@ -67,8 +68,26 @@ def page_heading(page: Page) -> str | None:
     return _EMPHASIS.sub("", _without_attributes(found)) if found else None
 
 
+def comments(page: Page) -> Iterator[tuple[int, str, bool]]:
+    """The comments of a page that stand in one line: its number, what is in it, whether it is alone there."""
+    if "<!--" not in page.text:
+        return
+    for line in _lines_outside_fences(page):
+        plain = _CODE.sub("", line.text)
+        for found in _COMMENT.finditer(plain):
+            yield line.number, found["inside"], plain.strip() == found[0]
+
+
 def _open_lines(page: Page) -> Iterator[Line]:
     """The lines of a page outside front matter, comments and fences."""
+    in_comment = False
+    for line in _lines_outside_fences(page):
+        plain, in_comment = _without_comments(line.text, in_comment)
+        yield Line(line.number, plain)
+
+
+def _lines_outside_fences(page: Page) -> Iterator[Line]:
+    """The lines of a page outside front matter and fences; a fence in a comment opens nothing."""
     closing: str | None = None
     in_comment = False
     first = page.front.length
@@ -81,8 +100,8 @@ def _open_lines(page: Page) -> Iterator[Line]:
         if fence and not in_comment:
             closing = fence["marks"]
             continue
-        plain, in_comment = _without_comments(line, in_comment)
-        yield Line(number, plain)
+        _, in_comment = _without_comments(line, in_comment)
+        yield Line(number, line)
 
 
 def _without_attributes(heading: str) -> str:

@@ -41,9 +41,13 @@ class Located:
 
 @dataclass(frozen=True, slots=True)
 class CourseText:
-    """All pattern fences of a course, in the order of the pages given."""
+    """All pattern fences of a course, in the order of the pages given.
+
+    ``claimed`` are the ids that text which cannot be read seems to give: nobody knows whether they are gone.
+    """
 
     fences: tuple[Located, ...]
+    claimed: frozenset[str] = frozenset()
 
     @property
     def problems(self) -> tuple[Problem, ...]:
@@ -71,23 +75,24 @@ def read_course(texts: Mapping[str, str]) -> CourseText:
     return read_patterns(read_pages(texts))
 
 
-def read_patterns(pages: Iterable[Page]) -> CourseText:
-    """Read the patterns of a course's pages."""
+def read_patterns(pages: Iterable[Page], claimed: frozenset[str] = frozenset()) -> CourseText:
+    """Read the patterns of a course's pages. ``claimed`` are ids that other pages may hold, which cannot be read."""
     drafts: list[tuple[int, Draft]] = []
     for page in pages:
         for number, block in enumerate(find_blocks(page.lines, page.front.length)):
             drafts.append((number, read_draft(page.path, block)))
-    return CourseText(_Grower([draft for _, draft in drafts]).located([number for number, _ in drafts]))
+    grower = _Grower([draft for _, draft in drafts], claimed)
+    return CourseText(grower.located([number for number, _ in drafts]), grower.claimed)
 
 
 class _Grower:
     """Grows every draft once, parents before children."""
 
-    def __init__(self, drafts: list[Draft]) -> None:
+    def __init__(self, drafts: list[Draft], claimed: frozenset[str] = frozenset()) -> None:
         self._drafts = drafts
         self._by_id: dict[str, Draft] = {}
         self._examples = {id_from(draft.title) for draft in drafts if draft.example and draft.title}
-        self._claimed = frozenset[str]().union(*(draft.claims for draft in drafts))
+        self.claimed = claimed.union(*(draft.claims for draft in drafts))
         self._grown: dict[int, tuple[Grown, Pattern] | None] = {}
         # Ids that a tutor typed come first: one made from a title gives way to them.
         for draft in sorted(drafts, key=lambda draft: draft.id_from_title):
@@ -168,7 +173,7 @@ class _Grower:
     def _tell_missing(self, draft: Draft) -> None:
         name = draft.grows_from
         assert name is not None
-        if name in self._claimed:
+        if name in self.claimed:
             return  # it is there, with an error of its own
         near = nearest(name, self._by_id)
         found = f"'{name}' is not an exercise of this course ({draft.id or 'this pattern'} → {name})"
@@ -191,7 +196,7 @@ class _Grower:
 
     def _check_requires(self, draft: Draft) -> None:
         for part in draft.requires:
-            if part.text not in self._by_id and part.text not in self._claimed:
+            if part.text not in self._by_id and part.text not in self.claimed:
                 near = nearest(part.text, self._by_id)
                 draft.report.add(
                     part.place(),

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
 from wristwork.page.problem import PATTERN, Problem
 from wristwork.pattern.changes import Change, read_changes
 from wristwork.pattern.chart import Written, read_dynamics, read_sections, read_words
+from wristwork.pattern.claims import claimed_ids
 from wristwork.pattern.drum_row import DrumRow, read_drum_row
 from wristwork.pattern.fences import Block
 from wristwork.pattern.groups import WrittenLane, read_lane, read_left, read_right
@@ -18,6 +18,7 @@ from wristwork.pattern.placement import read_rules
 from wristwork.pattern.problems import Report
 from wristwork.pattern.settings import (
     LONGEST_ID,
+    RESERVED,
     SHORTEST_ID,
     Reader,
     id_from,
@@ -35,7 +36,6 @@ from wristwork.pattern.text import Value
 
 T = TypeVar("T")
 HAND_KEYS = ("hands", "right", "left")
-_CLAIM = re.compile(r"^[ \t]*id[ \t]*[:=：]?[ \t]*([a-z0-9]+(?:-[a-z0-9]+)*)[ \t]*$", re.IGNORECASE | re.MULTILINE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +83,7 @@ class Draft:
     @property
     def claims(self) -> frozenset[str]:
         """The ids that the text seems to give itself, where an error keeps the real one from being known."""
-        return frozenset() if self.sound else frozenset(_CLAIM.findall(self.block.text))
+        return frozenset() if self.sound else claimed_ids(self.block.text)
 
     @property
     def lanes(self) -> tuple[WrittenLane, ...]:
@@ -193,7 +193,7 @@ def _read_values(path: str, block: Block, read_lines: Entries, report: Report) -
 def _id_of(title: str) -> str | None:
     """The id that a title makes, None where that would be too short or too long."""
     made = id_from(title)
-    return made if SHORTEST_ID <= len(made) <= LONGEST_ID else None
+    return made if SHORTEST_ID <= len(made) <= LONGEST_ID and made not in RESERVED else None
 
 
 def _check_whole(draft: Draft, meant: frozenset[str], report: Report) -> None:

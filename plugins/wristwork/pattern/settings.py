@@ -20,6 +20,8 @@ MOST_UPPER = 32
 LOWER = (2, 4, 8, 16)
 SHORTEST_ID, LONGEST_ID = 3, 48
 DEFAULT_STEP = 4
+# Names of devices: a folder that is called like one cannot be made or copied on Windows.
+RESERVED = ("con", "prn", "aux", "nul", *(f"{port}{number}" for port in ("com", "lpt") for number in range(10)))
 
 _ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 _TIME = re.compile(r"([0-9]{1,4})\s*/\s*([0-9]{1,4})(?:\s+as\s+(\S.*))?", re.IGNORECASE)
@@ -55,6 +57,13 @@ def read_id(value: Value, report: Report) -> str | None:
             value.place(),
             f"an id of {len(text)} characters, where it takes {SHORTEST_ID} to {LONGEST_ID}",
             "choose a longer name" if len(text) < SHORTEST_ID else "choose a shorter name",
+        )
+        return None
+    if text in RESERVED:
+        report.add(
+            value.place(),
+            f"an id called '{text}', under which Windows can keep no folder",
+            f"choose another, such as {text}-exercise",
         )
         return None
     return text
@@ -173,7 +182,7 @@ def read_yes_no(value: Value, report: Report) -> bool | None:
 
 def read_repeat(value: Value, report: Report) -> int | None:
     """How many times, or None with an error."""
-    if value.text.isascii() and value.text.isdecimal() and 1 <= int(value.text[:6]) <= MOST_REPEATS:
+    if re.fullmatch("0{,9}[0-9]{1,4}", value.text) and 1 <= int(value.text) <= MOST_REPEATS:
         return int(value.text)
     report.add(value.place(), f"'{value.text}' is no number of times", f"write a number from 1 to {MOST_REPEATS}")
     return None

@@ -12,12 +12,25 @@ from wristwork.course.course import Course
 from wristwork.course.plan import PRACTICE_ANCHOR
 from wristwork.course.prose import Line, anchors, fences_without_text, prose_lines
 from wristwork.page.problem import Problem
-from wristwork.wording import nearest
+from wristwork.page.settings import LINES, OF_A_PAGE, OF_OTHERS
+from wristwork.wording import misspelt, nearest
 
 AIM, TEXT, LINK, PLACE = "no-aim", "no-text", "broken-link", "unknown-place"
+LINE = "unknown-line"
 
 _ELSEWHERE = re.compile(r"^(?:[a-zA-Z][a-zA-Z0-9+.-]*:|//|/)")
 _OWN_PLACE = re.compile(r"(?:^|/)x/(?P<id>[a-z0-9-]+)/?(?:index\.html|exercise\.json)?$")
+
+
+def _unknown_line(course: Course) -> Iterable[Problem]:
+    for page in course.pages.values():
+        settings = page.front.settings
+        known = LINES if "week" in settings else OF_A_PAGE
+        for key, setting in settings.items():
+            near = misspelt(str(key), known) if key not in (*LINES, *OF_OTHERS) else None
+            if near is not None:
+                found = f"the line {key}: says nothing to Wristwork"
+                yield Problem(page.path, setting.line, 0, found, f"did you mean {near}:?", LINE)
 
 
 def _no_aim(course: Course) -> Iterable[Problem]:
@@ -124,6 +137,12 @@ class _Places:
 
 
 CHECKS = (
+    Check(
+        LINE,
+        "lines at the head of a page that are nearly one of ours",
+        "A word that is a slip or two away from a setting of a page is that setting.",
+        _unknown_line,
+    ),
     Check(AIM, "weeks with no aim", "Every week says in a sentence what it is for.", _no_aim),
     Check(
         TEXT,

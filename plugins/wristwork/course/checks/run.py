@@ -13,16 +13,19 @@ from wristwork.page.problem import Problem
 from wristwork.wording import nearest
 
 CHECKS: tuple[Check, ...] = (*order.CHECKS, *steepness.CHECKS, *load.CHECKS, *pages.CHECKS)
-_NAMES = frozenset(check.name for check in CHECKS)
+NAMES = frozenset(check.name for check in CHECKS)
 ALLOW = "allow"
+# What is a cause and never a consequence: said even where a page cannot be read.
+CAUSES = (pages.LINE,)
 
 
-def check_course(course: Course, leave_out: Container[str] = ()) -> tuple[Problem, ...]:
+def check_course(course: Course, leave_out: Container[str] = (), only: Container[str] = NAMES) -> tuple[Problem, ...]:
     """Everything the checks find, in the order of the pages; what is allowed carries the reason.
 
-    ``leave_out`` names checks that somebody else does.
+    ``leave_out`` names checks that somebody else does, ``only`` those that are to be done.
     """
-    found = [finding for check in CHECKS if check.name not in leave_out for finding in check.find(course)]
+    wanted = [check for check in CHECKS if check.name in only and check.name not in leave_out]
+    found = [finding for check in wanted for finding in check.find(course)]
     allowances = [*course.allow, *(allowance for week in course.weeks for allowance in week.allow)]
     judged = [_judged(finding, allowances, course) for finding in found]
     pages = {path: number for number, path in enumerate(course.pages)}
@@ -53,7 +56,7 @@ def _covers(allowance: Allowance, finding: Problem, course: Course) -> bool:
 
 def _unknown(allowances: Iterable[Allowance]) -> Iterable[Problem]:
     for allowance in allowances:
-        if allowance.check not in _NAMES:
+        if allowance.check not in NAMES:
             yield Problem(
                 allowance.path,
                 allowance.line,
@@ -65,5 +68,5 @@ def _unknown(allowances: Iterable[Allowance]) -> Iterable[Problem]:
 
 
 def _which(name: str) -> str:
-    near = nearest(name, _NAMES)
+    near = nearest(name, NAMES)
     return f"did you mean {near}?" if near else f"the checks are {', '.join(check.name for check in CHECKS)}"

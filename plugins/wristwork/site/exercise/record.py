@@ -109,5 +109,6 @@ def _read(file: Path) -> tuple[Record, list[AddressProblem]]:
 def _current(site: CourseSite, record: Record) -> dict[str, Address]:
     """The exercises of the course. One whose pattern is wrong is told as that, and not as gone."""
     current = {placed.id: Address(placed.id, placed.title, placed.page.src_uri) for placed in site.exercises.values()}
-    wrong = {fence.name for fence in site.course.text.fences if fence.pattern is None}
+    named = {fence.name for fence in site.course.text.fences if fence.pattern is None}
+    wrong = named | site.course.text.claimed
     return {**{id_: address for id_, address in record.addresses.items() if id_ in wrong}, **current}

@@ -2,44 +2,34 @@
 
 from __future__ import annotations
 
-import os
-import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator
 from html import escape
 from pathlib import Path
 
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.exceptions import PluginError
-from mkdocs.structure.files import File
 from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import AnchorLink
 from mkdocs.utils.yaml import yaml_load
 
-from wristwork.course.addresses import AddressProblem
 from wristwork.course.exercise import json_bytes
-from wristwork.course.page_order import nav_pages
 from wristwork.course.plan import PRACTICE_ANCHOR
-from wristwork.course.safety.safe_practice import SafePracticeError, Topic
+from wristwork.course.safety.safe_practice import Topic
 from wristwork.course.schema import exercise_schema
-from wristwork.page.problem import Problem
 from wristwork.site.addresses import absolute
 from wristwork.site.audio.sound_folder import FOLDER
-from wristwork.site.audio.sounds import Sounds, Tell
+from wristwork.site.audio.sounds import Tell
 from wristwork.site.exercise.place_page import SiteName
 from wristwork.site.exercise.places import Places
-from wristwork.site.exercise.record import AddressBook, commit_first, in_continuous_integration
 from wristwork.site.exercise.search import add_to_index, exercise_list
+from wristwork.site.figure.figure import problem_box
 from wristwork.site.frontend.assets import asset_files, asset_root
 from wristwork.site.frontend.head import LIST_PAGE, MANIFEST, OWN_PAGE, head
 from wristwork.site.markdown.page_figures import PageFigures
-from wristwork.site.mkdocs.config import WristworkConfig
-from wristwork.site.mkdocs.course_checks import course_allowances, course_findings
+from wristwork.site.mkdocs.course_reading import Prepared, Reading
 from wristwork.site.mkdocs.escaping import escape_meta
 from wristwork.site.overview.home import Home, split_home
-from wristwork.site.overview.made_pages import MADE, MadePage, fill_slots, made_pages, part_pages
-from wristwork.site.reading.course_site import Choices, CourseSite
+from wristwork.site.overview.made_pages import MADE, MadePage, fill_slots, part_pages
 from wristwork.site.reading.lessons import PageSource, read_lesson
-from wristwork.site.reading.topic_pages import own_topics
 from wristwork.site.safety.safe_pages import finished
 from wristwork.site.student.offline import Fingerprint, write_farewell, write_offline
 from wristwork.site.student.pages import COURSE, course_data, manifest
@@ -48,44 +38,40 @@ from wristwork.site.week.practice_card import TITLE as CARD_TITLE
 from wristwork.site.week.practice_card import PracticeCard, Topics
 from wristwork.site.week.week_page import dressed_week, filled_week
 from wristwork.store.publication import Publication
-from wristwork.store.store import STORE, WORK, Store
-
-# What makes a page a week. Told from the text, for nothing is read yet when the curriculum is to be made or not.
-_WEEK = re.compile(r"^week:", re.MULTILINE)
+from wristwork.store.store import Store
 
 
 class Builder:
     """Holds what one build knows; made anew for each build of a preview."""
 
-    def __init__(self, config: MkDocsConfig, settings: WristworkConfig, tell: Tell, previewing: bool = False) -> None:
-        """``tell`` is told of what takes its time."""
-        self._root = course_folder(config)
+    def __init__(
+        self,
+        config: MkDocsConfig,
+        prepared: Prepared,
+        reading: Reading,
+        store: Store,
+        tell: Tell,
+        previewing: bool = False,
+    ) -> None:
+        """``tell`` is told of what takes its time. In a preview a page shows what is wrong with it."""
+        self.site = reading.site
+        self.book = reading.book
+        self._reading = reading
+        self._boxes = previewing
+        self._root = prepared.root
+        self._keeps_offline = prepared.choices.keeps_offline
         self._tell = tell
-        self._store = Store(self._root / WORK / STORE, tell)
-        self._settings = settings
-        # A preview changes from minute to minute, and shares its address with every other.
-        self._keeps_offline = settings.offline and not previewing
-        self._renders = not previewing
+        self._store = store
+        self._days = prepared.own.days
         self._name = SiteName(
             config.site_name, published_address(config, previewing), config.theme.get("language") or "en"
         )
         self._description = config.site_description
-        self._order = tuple(nav_pages(config.nav))
         self._has_theme = config.theme.name == "material"
         self._home: Home | None = None
-        self._topics: dict[str, Topic] = {}
-        self._must_be_committed = config.strict and in_continuous_integration()
-        self._allow, problems = course_allowances(settings, config)
-        self.problems: list[Problem | AddressProblem | str] = list(problems)
-
-    def made_pages(self, sources: Sequence[PageSource]) -> Iterator[MadePage]:
-        """The pages that every course has and these sources do not."""
-        self._topics, problems = own_topics(sources)
-        self.problems += problems
-        missing = [topic for topic in Topic if topic not in self._topics.values()]
-        self._topics.update({topic.src_uri: topic for topic in missing})
-        has_weeks = any(_WEEK.search(source.text) for source in sources)
-        return made_pages(self._name.name, self._description, missing, has_weeks)
+        self._topics = reading.topics
+        self._sounds = reading.sounds
+        self._places = Places(self.site, self._name)
 
     @property
     def common(self) -> list[str]:
@@ -93,36 +79,17 @@ class Builder:
         topics = sorted(self._topics, key=lambda uri: list(Topic).index(self._topics[uri]))
         return [*MADE, *topics]
 
-    def read(self, sources: Iterable[PageSource]) -> None:
-        """Read all pages of the course."""
-        settings = self._settings
-        choices = Choices(settings.show, settings.days, self._order, settings.starts, self._allow, self._keeps_offline)
-        self._sounds = Sounds(self._root, self._store, self._renders)
-        hearing = next((uri for uri, topic in self._topics.items() if topic is Topic.HEARING), None)
-        self.site = CourseSite(sources, self._store, choices, self._sounds.names, hearing)
-        self.problems += [*self.site.problems, *self._sounds.problems]
-        self.book = AddressBook(self._root, self.site)
-        self.problems += self.book.problems
-        if not self.problems and self._must_be_committed and self.book.is_out_of_date:
-            self.problems.append(commit_first())
-        self._places = Places(self.site, self._name)
-
     def part_pages(self) -> Iterator[tuple[MadePage, PageFigures]]:
         """Further pages of what a large course has in parts, each with its figures, of which it has none."""
         for made in part_pages(self.site):
             source = PageSource(made.src_uri, made.src_uri, made.src_uri, made.markdown)
-            lesson, _ = read_lesson(source, self._settings.days)
+            lesson, _ = read_lesson(source, self._days)
             yield made, PageFigures(self.site, lesson)
 
     @property
     def watched(self) -> list[Path]:
         """The folders beside the pages that a preview follows, as far as they are there."""
         return [folder for folder in (self._root / FOLDER,) if folder.is_dir()]
-
-    @property
-    def findings(self) -> tuple[Problem, ...]:
-        """What the checks find in the course, as far as all of it can be read."""
-        return () if self.problems else course_findings(self.site.course, self._settings)
 
     def files(self) -> Iterator[tuple[str, bytes]]:
         """What every course's site holds beside its pages, by its address."""
@@ -147,13 +114,16 @@ class Builder:
         topic = self._topics.get(page.file.src_uri)
         if topic is None:
             return markdown
-        try:
-            return finished(topic, markdown, standard_text=page.meta.get("standard-text") in (True, "yes"))
-        except SafePracticeError as error:
-            raise PluginError(f"{page.file.src_uri}: {error}") from error
+        return finished(topic, markdown, standard_text=page.meta.get("standard-text") in (True, "yes"))
 
     def dressed(self, html: str, page: Page) -> str:
         """The page's content with what the tool adds around it."""
+        lesson = self.site.pages.get(page.file.src_uri)
+        wrong = self._reading.on_page(lesson.path) if lesson is not None and self._boxes else ()
+        box = problem_box(wrong) if wrong else ""
+        return f"{box}{self._dressed(html, page)}"
+
+    def _dressed(self, html: str, page: Page) -> str:
         if page.is_homepage and page.meta.get("template") == "home.html":
             self._home, html = split_home(html, self._name.name)
             return html
@@ -240,15 +210,3 @@ def published_address(config: MkDocsConfig, previewing: bool) -> str | None:
     with open(config.config_file_path, "rb") as file:
         said = yaml_load(file).get("site_url")
     return str(said) if said else None
-
-
-def shown_path(file: File, config: MkDocsConfig) -> str:
-    """How errors name a page: from the folder of the course's settings, with forward slashes."""
-    if file.abs_src_path is None:
-        return file.src_uri
-    return Path(os.path.relpath(file.abs_src_path, course_folder(config))).as_posix()
-
-
-def course_folder(config: MkDocsConfig) -> Path:
-    """The folder that holds the course's settings."""
-    return Path(config.config_file_path or config.docs_dir).parent

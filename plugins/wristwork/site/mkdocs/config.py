@@ -79,7 +79,12 @@ class WristworkConfig(Config):
     def validate(self) -> tuple[list[tuple[str, Exception]], list[tuple[str, str]]]:
         """Hold the settings against what they may be."""
         errors, warnings = super().validate()
-        if isinstance(self.days, int) and self.days not in DAYS:
+        if isinstance(self.days, bool) or (isinstance(self.days, int) and self.days not in DAYS):
             limits = f"{DAYS.start} to {DAYS.stop - 1}"
-            errors.append(("days", ValidationError(f"Expected {limits} days a week, found {self.days}")))
+            errors.append(("days", ValidationError(f"Expected {limits} days a week, found {_typed(self.days)}")))
         return errors, warnings
+
+
+def _typed(value: object) -> str:
+    """A value as a tutor typed it, for YAML reads a bare yes as true."""
+    return {True: "yes", False: "no"}.get(value, str(value)) if isinstance(value, bool) else str(value)

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import logging
+from collections.abc import Container
 from pathlib import Path
 
 from mkdocs.config.defaults import MkDocsConfig
 
-from wristwork.course.checks import check_course
+from wristwork.course.checks import CAUSES, check_course
 from wristwork.course.checks.pages import LINK
 from wristwork.course.course import Course
 from wristwork.course.weeks import Allowance, allow_line, read_allowances
@@ -17,9 +18,16 @@ from wristwork.site.mkdocs.config import WristworkConfig
 OFF = "off"
 
 
-def course_findings(course: Course, settings: WristworkConfig) -> tuple[Problem, ...]:
-    """What the checks find, unless they are off; MkDocs itself follows the links between pages."""
-    return () if settings.checks == OFF else check_course(course, leave_out=(LINK,))
+def course_findings(
+    course: Course, settings: WristworkConfig, has_problems: bool, leave_out: Container[str] = (LINK,)
+) -> tuple[Problem, ...]:
+    """What the checks find, unless they are off; MkDocs itself follows the links between pages.
+
+    Where something cannot be read, what is missing in the course may only follow from that: then just causes are told.
+    """
+    if settings.checks == OFF:
+        return ()
+    return check_course(course, leave_out, CAUSES) if has_problems else check_course(course, leave_out)
 
 
 def course_allowances(
@@ -29,7 +37,7 @@ def course_allowances(
     if not settings.allow:
         return (), ()
     file = Path(config.config_file_path)
-    return read_allowances(settings.allow, file.name, allow_line(file.read_text(encoding="utf-8")))
+    return read_allowances(settings.allow, file.name, allow_line(file.read_text(encoding="utf-8", errors="replace")))
 
 
 def mind_anchors(config: MkDocsConfig, settings: WristworkConfig) -> None:

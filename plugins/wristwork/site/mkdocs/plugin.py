@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Iterable, Iterator, Sequence
-from contextlib import contextmanager, suppress
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, cast
 from urllib.parse import urlsplit
@@ -22,20 +23,23 @@ from mkdocs.utils.templates import TemplateContext
 from wristwork.course.addresses import FILE_NAME
 from wristwork.files import LinkRefused, refuse_link
 from wristwork.site.addresses import relative
+from wristwork.site.exercise.record import commit_first, in_continuous_integration
 from wristwork.site.frontend.assets import links
 from wristwork.site.markdown.extension import Figures
 from wristwork.site.markdown.page_figures import PageFigures
 from wristwork.site.mkdocs import steady
-from wristwork.site.mkdocs.builder import Builder, course_folder, shown_path
+from wristwork.site.mkdocs.builder import Builder
+from wristwork.site.mkdocs.collecting import collected, documentation_pages
 from wristwork.site.mkdocs.config import WristworkConfig
 from wristwork.site.mkdocs.course_checks import mind_anchors
+from wristwork.site.mkdocs.course_reading import Reading, prepare
 from wristwork.site.mkdocs.disk import disk_trouble, mind_devices
 from wristwork.site.mkdocs.escaping import escape_settings, escape_titles
 from wristwork.site.mkdocs.navigation import course_nav, near
+from wristwork.site.mkdocs.sources import course_folder, shown_path
 from wristwork.site.mkdocs.stage import Stage, StageError
 from wristwork.site.mkdocs.theming import apply_look, mended
-from wristwork.site.reading.lessons import PageSource
-from wristwork.store.store import WORK
+from wristwork.store.store import STORE, WORK, Store
 from wristwork.store.turn import StillBuilding, Turn
 
 if TYPE_CHECKING:  # a build serves nothing
@@ -87,17 +91,13 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         """Read the course and add what is made from it."""
         mind_devices(files)
         with _told():
-            builder = self._builder = Builder(config, self.config, log.info, self._previewing)
-        inclusion = InclusionLevel.is_in_serve if self._previewing else InclusionLevel.is_included
-        own = _sources(files.documentation_pages(inclusion=inclusion), config)
-        made = [File.generated(config, page.src_uri, content=page.markdown) for page in builder.made_pages(own)]
-        taken = {file.url for file in files}
-        for page in made:
-            if page.url not in taken:
-                files.append(page)
-        pages = files.documentation_pages(inclusion=inclusion)
-        builder.read(_sources(pages, config))
-        self._tell(builder)
+            store = Store(course_folder(config) / WORK / STORE, log.info)
+        prepared = prepare(config, self.config, course_folder(config), self._previewing)
+        shown = partial(shown_path, config=config)
+        reading = collected(config, prepared, files, store, shown, self._previewing, renders=not self._previewing)
+        self._tell(reading, is_strict=config.strict)
+        builder = self._builder = Builder(config, prepared, reading, store, log.info, self._previewing)
+        pages = documentation_pages(files, self._previewing)
         for uri, content in builder.files():
             files.append(File.generated(config, uri, content=content))
         self._figures = {uri: PageFigures(builder.site, page) for uri, page in builder.site.pages.items()}
@@ -227,12 +227,12 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         assert self._page is not None
         return self._figures[self._page]
 
-    def _tell(self, builder: Builder) -> None:
-        for warning in builder.site.warnings:
-            log.warning(str(warning))
-        for finding in builder.findings:
+    def _tell(self, reading: Reading, is_strict: bool) -> None:
+        for finding in reading.findings:
             log.log(logging.INFO if finding.allowed else logging.WARNING, str(finding))
-        self._stop_at(builder.problems)
+        self._stop_at(reading.problems)
+        if not reading.problems and is_strict and in_continuous_integration() and reading.book.is_out_of_date:
+            self._stop_at([commit_first()])
 
     def _stop_at(self, problems: Sequence[object]) -> None:
         """All that is wrong, at once: the build ends here, a preview goes on."""
@@ -261,15 +261,6 @@ def _told() -> Iterator[None]:
         yield
     except (LinkRefused, StageError, StillBuilding) as error:
         raise PluginError(str(error)) from error
-
-
-def _sources(files: Iterable[File], config: MkDocsConfig) -> list[PageSource]:
-    """The pages that can be read; MkDocs tells of the others when it comes to them."""
-    sources = []
-    for file in files:
-        with suppress(OSError, ValueError):
-            sources.append(PageSource(file.src_uri, shown_path(file, config), file.url, file.content_string))
-    return sources
 
 
 def _strictly_failing(config: MkDocsConfig) -> bool:

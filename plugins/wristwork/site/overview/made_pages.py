@@ -1,7 +1,7 @@
 """Pages that every course has without writing them, and the slots in which lists of the course stand.
 
 A page is Markdown, kept in ``pages/``; a tutor's own page at the same address wins. A slot is the
-comment ``<!--ww-slot NAME-->``: it is filled in the finished page, so that long tables cost nothing
+comment ``<!-- wristwork: NAME -->``: it is filled in the finished page, so that long tables cost nothing
 on the way through Markdown and the search index. A tutor may put a slot into any page.
 """
 
@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from wristwork.course.safety.safe_practice import Topic
+from wristwork.page.marks import MARK, WORD
 from wristwork.site.overview.curriculum_page import demand_by_week, week_overview, what_needs_what
 from wristwork.site.overview.exercise_index import exercise_table
 from wristwork.site.overview.home import week_list
@@ -23,7 +24,6 @@ from wristwork.site.student.pages import my_practice, practice_list
 
 PAGES = Path(__file__).parent / "pages"
 _TITLE = re.compile(r"^title: .*\n", re.MULTILINE)
-_SLOT = re.compile(r"<!--ww-slot ([a-z-]+)-->")
 
 # What fills a slot: the course and the address of the page → HTML.
 SLOTS: Mapping[str, Callable[[CourseSite, str], str]] = {
@@ -74,13 +74,13 @@ def part_pages(site: CourseSite) -> Iterator[MadePage]:
 
 
 def fill_slots(html: str, site: CourseSite, url: str) -> str:
-    """The page with its slots filled; an unknown slot stays the comment it is."""
+    """The page with its slots filled; an unknown mark stays the comment it is."""
 
     def filled(slot: re.Match[str]) -> str:
-        make = SLOTS.get(slot[1])
+        make = SLOTS.get(slot["name"])
         return make(site, url) if make else slot[0]
 
-    return _SLOT.sub(filled, html) if "<!--ww-slot" in html else html
+    return MARK.sub(filled, html) if WORD in html else html
 
 
 def _plain(text: str) -> str:

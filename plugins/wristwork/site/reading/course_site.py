@@ -109,7 +109,7 @@ class CourseSite:
     """Everything the pages of a site need to know of the course.
 
     ``heard`` tells which audio files an exercise has in its own place; ``hearing`` is the ``src_uri`` of the page on
-    looking after one's hearing.
+    looking after one's hearing; ``claimed`` are ids that pages may hold which cannot be read.
     """
 
     def __init__(
@@ -119,6 +119,7 @@ class CourseSite:
         choices: Choices = Choices(),
         heard: Callable[[Placed], Sequence[str]] = all_previews,
         hearing: str | None = None,
+        claimed: frozenset[str] = frozenset(),
     ) -> None:
         self._store = store
         self.heard = heard
@@ -131,7 +132,9 @@ class CourseSite:
         numbers = {uri: page.number for uri, (page, _) in read.items() if page.number is not None}
         self.pages = {uri: read[uri][0] for uri in page_order(by_uri, numbers, choices.order)}
         ordered = [by_uri[uri].page for uri in self.pages]
-        self.course, problems = read_teaching(ordered, choices.days, choices.allow, demanded=self._drawings.demand)
+        self.course, problems = read_teaching(
+            ordered, choices.days, choices.allow, claimed=claimed, demanded=self._drawings.demand
+        )
         self.problems: list[Problem] = [*problems, *self.course.text.problems]
         self.warnings = self.course.text.warnings
         self.exercises = self._placed()

@@ -13,7 +13,8 @@ from importlib import resources
 from markupsafe import Markup
 
 from wristwork.course.safety import facts, safe_practice
-from wristwork.course.safety.safe_practice import SafePracticeError, Topic
+from wristwork.course.safety.safe_practice import Topic
+from wristwork.page.marks import MARK
 from wristwork.pattern.model import Side
 from wristwork.site.safety import sound_day, warm_up_timer
 from wristwork.site.safety.drawings import kit, posture, strokes
@@ -22,7 +23,7 @@ from wristwork.site.templating import part
 
 SOURCES_HEADING = "Sources"
 
-_MARKER = re.compile(r"^<!-- wristwork: (?P<name>[\w-]+) -->[ \t]*$", re.MULTILINE)
+_MARKER = re.compile(rf"^{MARK.pattern}[ \t]*$", re.MULTILINE)
 _REFERENCE = re.compile(r"\[\^([\w-]+)\](?!:)")
 _FRONT_MATTER = re.compile(r"\A---\n.*?\n---\n+", re.DOTALL)
 _TITLE = re.compile(r"\A# .*\n+")
@@ -90,14 +91,8 @@ def finished(topic: Topic, text: str, standard_text: bool = False) -> str:
 
 
 def _filled(text: str) -> str:
-    """The text with every marker replaced by its block."""
-    return _MARKER.sub(lambda found: _block(found["name"]), text)
-
-
-def _block(name: str) -> str:
-    if name not in BLOCKS:
-        raise SafePracticeError(f"no block {name!r}; there are {', '.join(sorted(BLOCKS))}")
-    return BLOCKS[name]()
+    """The text with every marker replaced by its block; others are filled in later, or told of by who reads pages."""
+    return _MARKER.sub(lambda found: BLOCKS[found["name"]]() if found["name"] in BLOCKS else found[0], text)
 
 
 def _with_sources(text: str) -> str:

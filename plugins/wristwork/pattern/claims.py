@@ -1,0 +1,25 @@
+"""The ids that a text seems to give to exercises, whether it can be read as patterns or not."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+
+from wristwork.pattern.settings import id_from
+
+_ID = re.compile(r"^[ \t>]*id[ \t]*[:=：]?[ \t]*([a-z0-9]+(?:-[a-z0-9]+)*)[ \t]*$", re.IGNORECASE | re.MULTILINE)
+_TITLE = re.compile(r"^[ \t>]*title[ \t]*[:=：]?[ \t]*(\S.*)$", re.IGNORECASE | re.MULTILINE)
+
+
+def claimed_ids(text: str) -> frozenset[str]:
+    """The ids that lines of a text name, or that its titles make."""
+    return frozenset([*_ID.findall(text), *(id_from(title) for title in _TITLE.findall(text))])
+
+
+def lines_of_ids(lines: Sequence[str], wanted: Iterable[str]) -> Iterator[tuple[str, int]]:
+    """Which of some ids are named on which lines (from 1)."""
+    ids = frozenset(wanted)
+    for number, line in enumerate(lines, start=1):
+        named = _ID.match(line)
+        if named and named[1] in ids:
+            yield named[1], number

@@ -1,0 +1,149 @@
+"""A course as it is read, for a build and for a check alike: its pages, its records, and all that is wrong with them.
+
+What is prepared before any page is read and what is read are two values; nothing in them changes afterwards.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Container, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from mkdocs.config.defaults import MkDocsConfig
+
+from wristwork.course.addresses import FILE_NAME
+from wristwork.course.page_order import nav_pages
+from wristwork.course.safety.safe_practice import Topic
+from wristwork.page.problem import ADDRESS, FRONT_MATTER, MARK, PAGE, PATTERN, SETTINGS, SOUND, Problem, open_problems
+from wristwork.site.audio.sound_folder import FOLDER
+from wristwork.site.audio.sounds import Sounds
+from wristwork.site.exercise.record import AddressBook
+from wristwork.site.frontend.head import MANIFEST
+from wristwork.site.mkdocs.config import WristworkConfig
+from wristwork.site.mkdocs.course_checks import course_allowances, course_findings
+from wristwork.site.mkdocs.sources import Sources
+from wristwork.site.overview.made_pages import MadePage, made_pages
+from wristwork.site.overview.marks import mark_problems
+from wristwork.site.reading.course_site import Choices, CourseSite
+from wristwork.site.reading.topic_pages import own_topics
+from wristwork.site.student.offline import LISTS, WORKER
+from wristwork.site.student.pages import COURSE
+from wristwork.site.week.dates import CALENDAR
+from wristwork.store.store import Store
+
+# What every site holds, at its root.
+OURS = (COURSE, MANIFEST, CALENDAR, WORKER, "schema/exercise.json")
+# What is said first: a cause before what may follow from it.
+_ORDER = (PAGE, SETTINGS, FRONT_MATTER, PATTERN, MARK, SOUND, ADDRESS)
+
+
+@dataclass(frozen=True, slots=True)
+class Prepared:
+    """What is known before a page is read: the course's folder, the tutor's choices, what is wrong in the settings."""
+
+    root: Path
+    own: WristworkConfig
+    choices: Choices
+    problems: tuple[Problem, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Missing:
+    """The pages that every course has and this one does not, and each safe-practice page's topic by ``src_uri``."""
+
+    pages: tuple[MadePage, ...]
+    topics: Mapping[str, Topic]
+    problems: tuple[Problem, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A course that is read. ``problems`` stop a build, causes first; ``findings`` warn."""
+
+    site: CourseSite
+    sounds: Sounds
+    book: AddressBook
+    topics: Mapping[str, Topic]
+    problems: tuple[Problem, ...]
+    findings: tuple[Problem, ...]
+
+    def on_page(self, path: str) -> tuple[Problem, ...]:
+        """What is wrong with a page beside its patterns, which say it themselves."""
+        told = [*self.problems, *open_problems(self.findings)]
+        beside = (PAGE, FRONT_MATTER, MARK, "unknown-line")
+        return tuple(problem for problem in told if problem.path == path and problem.kind in beside)
+
+
+def prepare(config: MkDocsConfig, own: WristworkConfig, root: Path, previewing: bool = False) -> Prepared:
+    """What the settings say of the course in the folder ``root``."""
+    allow, problems = course_allowances(own, config)
+    # A preview changes from minute to minute, and shares its address with every other.
+    keeps_offline = own.offline and not previewing
+    order = tuple(nav_pages(config.nav))
+    return Prepared(root, own, Choices(own.show, own.days, order, own.starts, allow, keeps_offline), problems)
+
+
+def missing_pages(config: MkDocsConfig, sources: Sources) -> Missing:
+    """The pages that every course has and these sources do not."""
+    topics, problems = own_topics(sources.pages)
+    missing = [topic for topic in Topic if topic not in topics.values()]
+    has_weeks = any("week" in source.page.front.settings for source in sources.pages)
+    pages = made_pages(config.site_name, config.site_description, missing, has_weeks)
+    return Missing(tuple(pages), {**topics, **{topic.src_uri: topic for topic in missing}}, tuple(problems))
+
+
+def read(
+    prepared: Prepared, missing: Missing, sources: Sources, store: Store, renders: bool, files: Mapping[str, str]
+) -> Reading:
+    """Read all pages of a course. ``files`` says how messages name the tutor's, by the address they are to have."""
+    sounds = Sounds(prepared.root, store, renders)
+    hearing = next((uri for uri, topic in missing.topics.items() if topic is Topic.HEARING), None)
+    site = CourseSite(sources.pages, store, prepared.choices, sounds.names, hearing, sources.claimed)
+    book = AddressBook(prepared.root, site)
+    places = {*site.exercises, *book.forwards, *book.retired}
+    problems = [
+        *prepared.problems,
+        *sources.problems,
+        *_lost(files, places),
+        *missing.problems,
+        *site.problems,
+        *mark_problems((source.page for source in sources.pages), _paths(missing.topics, site)),
+        *(_sound_problem(words) for words in sounds.problems),
+        *_addresses(book),
+    ]
+    ordered = _causes_first(problems)
+    findings = (*site.warnings, *course_findings(site.course, prepared.own, has_problems=bool(ordered)))
+    return Reading(site, sounds, book, missing.topics, ordered, findings)
+
+
+def _lost(files: Mapping[str, str], places: Container[str]) -> Iterator[Problem]:
+    """Files of the tutor's that the site could not hold, for the tool writes files of these names itself."""
+    found = "stands at an address that Wristwork writes itself, so it would be lost"
+    for address, path in files.items():
+        parts = address.split("/")
+        is_place = parts[0] == "x" and len(parts) > 1 and (parts[1] in places or parts[1] == "exercises.json")
+        if is_place or address in OURS or address.startswith(("assets/wristwork/", LISTS)):
+            yield Problem(path, 0, 0, found, "give it another name or folder", PAGE)
+
+
+def _paths(topics: Iterable[str], site: CourseSite) -> frozenset[str]:
+    """The paths of the safe-practice pages."""
+    return frozenset(site.pages[uri].path for uri in topics if uri in site.pages)
+
+
+def _causes_first(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """In the order of what comes from what; for one thing in the order of the pages."""
+    return tuple(sorted(problems, key=lambda problem: _ORDER.index(problem.kind)))
+
+
+def _sound_problem(words: str) -> Problem:
+    path, _, rest = words.partition(": ")
+    found, colon, remedy = rest.rpartition(": ")
+    if not colon:
+        found, remedy = rest, "correct it, or take it out of the folder"
+    return Problem(path or FOLDER, 0, 0, found, remedy, SOUND)
+
+
+def _addresses(book: AddressBook) -> Iterable[Problem]:
+    for each in book.problems:
+        yield each if isinstance(each, Problem) else Problem(FILE_NAME, each.line, int(each.line > 0), each.found, each.remedy, ADDRESS)
