@@ -146,4 +146,7 @@ def _sound_problem(words: str) -> Problem:
 
 def _addresses(book: AddressBook) -> Iterable[Problem]:
     for each in book.problems:
-        yield each if isinstance(each, Problem) else Problem(FILE_NAME, each.line, int(each.line > 0), each.found, each.remedy, ADDRESS)
+        if isinstance(each, Problem):
+            yield each
+        else:
+            yield Problem(FILE_NAME, each.line, int(each.line > 0), each.found, each.remedy, ADDRESS)
