@@ -24,6 +24,12 @@ $(VENV)/ready: pyproject.toml constraints.txt
 browser:
 	@command -v chromium >/dev/null || { $(SUDO) apt-get update -qq && $(SUDO) apt-get install -y -qq --no-install-recommends chromium fonts-dejavu-core; }
 
+# What checks the scripts of the site, in the versions of package-lock.json; Debian's Node.js where there is none.
+node_modules/ready: package.json package-lock.json
+	@command -v npm >/dev/null || { $(SUDO) apt-get update -qq && $(SUDO) apt-get install -y -qq --no-install-recommends nodejs npm; }
+	npm ci --silent --no-audit --no-fund
+	@touch $@
+
 course: $(VENV)/ready ## publish the demonstration course into site/
 	$(BIN)/mkdocs build --strict
 	@echo "The course is in site/. Look at it with: $(BIN)/python -m http.server --directory site"
@@ -31,11 +37,13 @@ course: $(VENV)/ready ## publish the demonstration course into site/
 serve: $(VENV)/ready ## preview the demonstration course while writing
 	$(BIN)/mkdocs serve
 
-test: $(VENV)/ready browser ## run every test
+test: $(VENV)/ready node_modules/ready browser ## run every test
 	$(BIN)/ruff check plugins tests
 	$(BIN)/ruff format --check -q plugins tests
 	$(BIN)/lint-imports
 	$(BIN)/mypy
+	node_modules/.bin/biome lint --error-on-warnings
+	node_modules/.bin/tsc -p jsconfig.json
 	$(BIN)/python -m pytest -n $(WORKERS) --dist loadgroup
 
 bench: $(VENV)/ready browser ## measure speed and size, and print the figures

@@ -8,7 +8,7 @@ from tests.drawing.hard_cases import HARD_CASES
 from tests.drawing.sheet import sheet
 from wristwork.drawing import diagram
 from wristwork.pattern import read_one
-from wristwork.site.frontend.assets import source
+from wristwork.site.frontend.assets import asset_files, source
 
 pytestmark = pytest.mark.browser
 
@@ -80,6 +80,10 @@ def test_a_gutter_is_seen_at_the_start_of_every_line_and_nowhere_else(page, widt
 EXERCISE = "title: Both\ntime: 2/4\nhands: lR>LRR B(L)RL\nfeet: R L"
 
 
+def script(url: str) -> bytes:
+    return asset_files()[url.rsplit("/", 1)[1]]
+
+
 @pytest.fixture
 def exercise(browser):
     drawn = diagram(read_one(EXERCISE))
@@ -90,10 +94,10 @@ def exercise(browser):
         f'<!doctype html><html lang="en"><style>{style}</style><figure class="ww-exercise">'
         f'<div class="ww-diagram">{drawn.html()}</div>'
         f'<details class="ww-words" open><summary>In words</summary>{drawn.words.html}</details></figure>'
-        f'<script type="module" src="diagram.js"></script></html>'
+        f'<script type="module" src="sides.js"></script></html>'
     )
     page.route("**/page.html", lambda route: route.fulfill(body=body, content_type="text/html; charset=utf-8"))
-    page.route("**/diagram.js", lambda route: route.fulfill(path=source("diagram.js")))
+    page.route("**/*.js", lambda route: route.fulfill(body=script(route.request.url), content_type="text/javascript"))
     page.goto("http://drums.invalid/page.html")
     page.locator(".ww-view > summary").click()
     yield page

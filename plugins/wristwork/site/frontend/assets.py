@@ -53,7 +53,7 @@ BUNDLES = (
     Bundle("ww-exercise", styles=("lesson.css",), scripts=("player.js",)),
     Bundle("data-ww-id=", scripts=("share.js", "log.js")),
     Bundle("ww-week-head", styles=("practice.css",)),
-    Bundle("ww-named-hand", scripts=("diagram.js",)),
+    Bundle("ww-named-hand", scripts=("sides.js",)),
     Bundle("ww-curriculum", styles=("curriculum.css",)),
     Bundle("ww-chart", styles=("curriculum.css",)),
     Bundle("ww-problem", styles=("lesson.css",)),

@@ -270,7 +270,7 @@ class CourseSite:
 
 
 # What a player reads of an exercise and of its strokes. An example's data stands in the page: no more than that.
-_PLAYED = ("beats", "buzzes", "loop", "repeat", "tempo", "time")
+_PLAYED = ("beats", "buzzes", "loop", "pulses", "repeat", "tempo", "time")
 _OF_STROKES = ("at", "limb", "level", "kind", "on", "ahead_ms", "ahead_at_most")
 
 

@@ -1,6 +1,6 @@
 /** Copying and sharing, and what to do where the browser refuses. */
 
-import { make } from "./player-dom.js";
+import { make } from "./elements.js";
 
 /** A line that says what became of a press, with room for a text to copy by hand. */
 export class Outcome {

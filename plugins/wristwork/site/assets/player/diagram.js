@@ -4,6 +4,9 @@
  * What a style sheet cannot do is done here: letters, limbs and words change sides.
  */
 
+import { make } from "../base/elements.js";
+import { forget, keep, recall } from "../base/store.js";
+
 const SWAPPED = "swapped";
 const LIMBS = {
   hands: { key: "ww.hands", data: "wwHands", limb: "hand", words: /\b(right|left)\b(?! foot)/g },
@@ -43,12 +46,9 @@ export function setHidden(row, on) {
 
 function choose({ key, data }, value) {
   put(data, value);
-  try {
-    if (value) localStorage.setItem(key, value);
-    else localStorage.removeItem(key);
-  } catch {
-    // It holds for this page.
-  }
+  // Where nothing can be kept it holds for this page.
+  if (value) keep(key, value);
+  else forget(key);
 }
 
 function put(data, value) {
@@ -57,15 +57,10 @@ function put(data, value) {
 }
 
 /** Takes over what was kept on this device; whatever stands on the page already goes first. */
-function recall() {
+function takeOverKept() {
   for (const { key, data } of [...Object.values(LIMBS), HIDE]) {
-    let kept = null;
-    try {
-      kept = localStorage.getItem(key);
-    } catch {
-      return; // out of reach
-    }
-    if (data in root.dataset || !kept) continue;
+    const kept = recall(key);
+    if (data in root.dataset || typeof kept !== "string") continue;
     if (data !== HIDE.data) put(data, kept === SWAPPED ? kept : "");
     else put(data, kept.split(" ").filter((row) => row in ROWS).join(" "));
   }
@@ -111,8 +106,7 @@ export function mountDiagramControls(scope = document) {
   for (const figure of scope.querySelectorAll(".ww-exercise")) {
     const diagram = figure.querySelector(".ww-diagram");
     if (!diagram?.querySelector(".ww-beat") || figure.querySelector(".ww-view")) continue;
-    const view = build("details", { className: "ww-view" });
-    view.append(build("summary", { textContent: "What the diagram shows" }), rowSwitches(diagram));
+    const view = make("details", { class: "ww-view" }, make("summary", {}, "What the diagram shows"), rowSwitches(diagram));
     const limbs = limbSwitches(diagram);
     if (limbs) view.append(limbs);
     const words = figure.querySelector(".ww-words");
@@ -139,36 +133,33 @@ function limbSwitches(diagram) {
 }
 
 function fieldset(legend, choices) {
-  const set = build("fieldset", {});
-  set.append(build("legend", { textContent: legend }));
-  for (const [words, name, chosen] of choices) {
-    const box = build("input", { type: "checkbox" });
-    box.dataset.wwSwitch = name;
-    box.addEventListener("change", () => chosen(box.checked));
-    const label = build("label", {});
-    label.append(box, words);
-    set.append(label);
-  }
-  return set;
-}
-
-function build(name, properties) {
-  return Object.assign(document.createElement(name), properties);
+  const labels = choices.map(([words, name, chosen]) => {
+    const box = make("input", { type: "checkbox", "data-ww-switch": name, change: () => chosen(box.checked) });
+    return make("label", {}, box, words);
+  });
+  return make("fieldset", {}, make("legend", {}, legend), ...labels);
 }
 
 /** Lets all switches show what is chosen, wherever it was chosen. */
 function showChoices(scope = document) {
   const hidden = hiddenRows();
-  for (const box of scope.querySelectorAll(".ww-view input")) {
+  for (const box of /** @type {NodeListOf<HTMLInputElement>} */ (scope.querySelectorAll(".ww-view input"))) {
     const [kind, row] = box.dataset.wwSwitch.split("-");
     box.checked = kind === "row" ? !hidden.includes(row) : isSwapped(kind);
   }
 }
 
-recall();
-swapSides();
-mountDiagramControls();
-new MutationObserver(() => {
+let hasStarted = false;
+
+/** Takes over the reader's choices, and has the diagrams of the page follow them; to be called as often as one likes. */
+export function startDiagrams() {
+  if (hasStarted) return;
+  hasStarted = true;
+  takeOverKept();
   swapSides();
-  showChoices();
-}).observe(root, { attributeFilter: ["data-ww-hands", "data-ww-feet", "data-ww-hide"] });
+  mountDiagramControls();
+  new MutationObserver(() => {
+    swapSides();
+    showChoices();
+  }).observe(root, { attributeFilter: ["data-ww-hands", "data-ww-feet", "data-ww-hide"] });
+}

@@ -8,17 +8,31 @@ export class OtherVersion extends Error {
 }
 
 /**
+ * What `exercise.json` holds, as far as a player reads it.
+ *
+ * @typedef {object} Exercise
+ * @property {number} beats
+ * @property {number[][]} [buzzes]
+ * @property {boolean} loop
+ * @property {number} repeat
+ * @property {object[]} strokes
+ * @property {{start: number, goal: number, step: number}} tempo
+ * @property {number[]} time
+ * @property {string} [version]
+ */
+
+/**
  * An example carries its data, an exercise has it in its own place.
  *
  * @param {HTMLElement} figure
- * @returns {Promise<object>} rejects with `OtherVersion` where the data is not of what is drawn
+ * @returns {Promise<Exercise>} rejects with `OtherVersion` where the data is not of what is drawn
  */
 export async function readExercise(figure) {
   const inPage = figure.querySelector("script.ww-data");
   if (inPage) return JSON.parse(inPage.textContent);
   const place = new URL(figure.dataset.wwSrc || ".", document.baseURI);
   // What a browser has kept of the data may be older than the page: then it is asked for once more.
-  for (const cache of ["default", "reload"]) {
+  for (const cache of /** @type {const} */ (["default", "reload"])) {
     const answer = await fetch(new URL("exercise.json", place), { cache });
     if (!answer.ok) throw new Error(`${answer.url}: ${answer.status}`);
     const exercise = await answer.json();

@@ -2,7 +2,7 @@
 
 import { isSwapped } from "./diagram.js";
 import { FASTEST, SLOWEST } from "../base/limits.js";
-import { within } from "../base/player-dom.js";
+import { within } from "../base/elements.js";
 import { readExercise } from "./player-data.js";
 import { readScore } from "./player-schedule.js";
 import { keepSetting, onSetting, settings } from "./player-settings.js";

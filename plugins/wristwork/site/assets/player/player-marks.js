@@ -3,7 +3,7 @@
  * it in each lane the bead of the stick. Where motion is not wanted the line steps from stroke to stroke.
  */
 
-import { draw } from "../base/player-dom.js";
+import { draw } from "../base/elements.js";
 
 const SAMPLES_APART = 2;
 const BEAD_RADIUS = 5;
@@ -24,12 +24,12 @@ export class Marker {
   }
 
   /**
-   * @param {{key: string, limb: string}[]} strokes those that are played; none to mark nothing
+   * @param {{key: string, limb: string}[]} played those that are played; none to mark nothing
    * @param {number|null} place beats from the start of the pattern
    */
-  mark(strokes, place) {
+  mark(played, place) {
     if (place !== null) this.#read();
-    strokes = strokes.filter((stroke) => !this.#isOver(stroke, place));
+    const strokes = played.filter((stroke) => !this.#isOver(stroke, place));
     const shown = strokes.map(({ key, limb }) => `${key} ${limb}`).join();
     if (shown !== this.#shown) this.#markStrokes(strokes);
     this.#shown = shown;
@@ -85,6 +85,8 @@ function readFraction(text) {
 
 /** One of a diagram's small drawings, with the line that is at times in it. */
 class Cut {
+  from;
+  to;
   #svg;
   #start;
   #pace;

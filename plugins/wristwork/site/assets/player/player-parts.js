@@ -3,7 +3,7 @@
  * its player stands when it is told to.
  */
 
-import { freshId, isTyping, make, numberField, showNumber } from "../base/player-dom.js";
+import { freshId, isTyping, make, numberField, showNumber } from "../base/elements.js";
 
 // Several changes in quick succession are told as one.
 const TELL_MS = 600;

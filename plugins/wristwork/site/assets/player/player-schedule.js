@@ -204,6 +204,7 @@ function soundsOf(stroke, beat, run, { buzz, swing }) {
   const { key, limb, kind, level, turn, on: place } = stroke;
   const moved = swung(swing, beat, tempo);
   const time = timeAt(run, moved) - (stroke.ahead ? secondsAhead(stroke.ahead, tempo) : 0);
+  /** @type {Sound[]} */
   const sounds = [{ time, beat, place, level, gain: stroke.gain, turn, kind, limb, key }];
   if (kind === "buzz") {
     for (const [index, bounce] of bounces(((swung(swing, beat + stroke.fills, tempo) - moved) * 60) / tempo, buzz).entries()) {

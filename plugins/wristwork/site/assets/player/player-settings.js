@@ -1,13 +1,15 @@
 /** What a reader set for all players, kept on this device; where nothing can be kept it holds for the page. */
 
-import { within } from "../base/player-dom.js";
+import { within } from "../base/elements.js";
 import { keep, recall } from "../base/store.js";
 
 const START = { volume: 60, click: true, clickLevel: 80, countIn: true };
 const KEYS = { volume: "ww.volume", click: "ww.click", clickLevel: "ww.click-level", countIn: "ww.count-in" };
 
 /** Volume and loudness of the click (0 to 100), whether there is a click, and a bar of it before the first note. */
-export const settings = Object.fromEntries(Object.keys(START).map((name) => [name, read(name)]));
+export const settings = /** @type {typeof START} */ (
+  Object.fromEntries(Object.keys(START).map((name) => [name, read(name)]))
+);
 
 const listeners = new Set();
 

@@ -1,7 +1,7 @@
 /** How it is played: click, count-in, loop, one hand only, left-handed, and the climb. */
 
 import { isSwapped, setSwapped } from "./diagram.js";
-import { freshId, make, numberField, showNumber } from "../base/player-dom.js";
+import { freshId, make, numberField, showNumber } from "../base/elements.js";
 import { settings } from "./player-settings.js";
 
 const CLIMB = {

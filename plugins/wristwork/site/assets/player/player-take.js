@@ -1,5 +1,6 @@
 /** One playing, from the press of a button to the silence after it. */
 
+import { maySleep, stayAwake } from "../base/awake.js";
 import { audioContext, Desk, restSoon, wake } from "./player-audio.js";
 import { settings } from "./player-settings.js";
 import { Transport } from "./player-transport.js";
@@ -32,7 +33,6 @@ export class Take {
   #reports;
   #context = null;
   #desk = null;
-  #lock = null;
   #timer = 0;
   #state = "starting";
   #since = 0;
@@ -50,7 +50,7 @@ export class Take {
   /**
    * Starts; to be called from a press, for only then a browser lets sound begin.
    *
-   * @param {Promise<object>} scoring gives the score, or an error with `words` for the reader
+   * @param {Promise<any>} scoring gives the score, or an error with `words` for the reader
    * @param {() => {wish: object, tempo: number}} how asked when the first sound is about to be given out
    */
   async begin(scoring, how) {
@@ -77,7 +77,7 @@ export class Take {
     this.#context.addEventListener("statechange", this.#watch);
     this.transport.start(wish, tempo, settings.countIn);
     this.#timer = setInterval(() => this.#tick(), TICK_MS);
-    this.#keepAwake();
+    stayAwake(this);
     this.#frame();
   }
 
@@ -102,7 +102,7 @@ export class Take {
     clearInterval(this.#timer);
     this.#context?.removeEventListener("statechange", this.#watch);
     if (this.#context) restSoon(this.#context);
-    this.#lock?.release();
+    maySleep(this);
     const seconds = this.#since ? (performance.now() - this.#since) / 1000 : 0;
     this.#reports.over(words, seconds);
   }
@@ -125,12 +125,6 @@ export class Take {
 
   #notice(missing) {
     if (missing.length) this.#reports.notice(missingWords(missing));
-  }
-
-  async #keepAwake() {
-    const lock = await navigator.wakeLock?.request("screen").catch(() => null);
-    if (this.#isOver) lock?.release();
-    else this.#lock = lock;
   }
 }
 

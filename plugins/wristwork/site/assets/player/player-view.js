@@ -3,7 +3,7 @@
  * player is a short one: play and tempo, and everything else behind one key.
  */
 
-import { freshId, make } from "../base/player-dom.js";
+import { freshId, make } from "../base/elements.js";
 import { Marker } from "./player-marks.js";
 import { Beats, fold, Pace, PlayButton, playerKey, Words } from "./player-parts.js";
 import { settings } from "./player-settings.js";

@@ -4,9 +4,9 @@
  * Page-turner pedals send arrow or page keys: they go to the lesson's next exercise.
  */
 
-import { isTyping, make } from "../base/player-dom.js";
+import { isTyping, make } from "../base/elements.js";
 import { Beats, Pace, PlayButton, playerKey, Words } from "./player-parts.js";
-import { playersOnPage } from "./player.js";
+import { playersOnPage } from "./player-list.js";
 
 const LARGEST = 4;
 const TURNS = { ArrowRight: 1, ArrowDown: 1, PageDown: 1, ArrowLeft: -1, ArrowUp: -1, PageUp: -1 };
@@ -75,7 +75,8 @@ class Stand {
   #put(player) {
     this.#takeDown();
     this.#player = player;
-    const [play, pace, beats] = (this.#parts = [new PlayButton(player), new Pace(player), new Beats(player)]);
+    const [play, pace, beats] = [new PlayButton(player), new Pace(player), new Beats(player)];
+    this.#parts = [play, pace, beats];
     this.#controls.replaceChildren(pace.element, play.element, beats.element);
     this.#title.textContent = player.title;
     this.#diagram = player.figure.querySelector(".ww-diagram");

@@ -1,5 +1,6 @@
 // The search finds exercises by title, and by sticking typed as in the source. The theme's own search looks for words
 // and shows pages first; an accent mark is no word to it.
+import { make } from "../base/elements.js";
 import { ROOT } from "../base/site.js";
 
 const STICKING = /^[RLBrlz0-9()>^&./|\s…–-]+$/;
@@ -33,24 +34,11 @@ function byTitle(all, typed) {
   });
 }
 
-function element(name, className, text) {
-  const made = document.createElement(name);
-  made.className = className;
-  if (text !== undefined) made.textContent = text;
-  return made;
-}
-
 function item({ title, sticking, lesson, where }) {
-  const found = element("li", "md-search-result__item");
-  const link = element("a", "md-search-result__link");
-  link.href = new URL(lesson, ROOT);
-  const article = element("article", "md-search-result__article md-typeset");
-  const name = element("h1", "", title);
-  name.dir = "auto";
-  article.append(name, element("p", "", `${where} · ${sticking}`));
-  link.append(article);
-  found.append(link);
-  return found;
+  const found = [make("h1", { dir: "auto" }, title), make("p", {}, `${where} · ${sticking}`)];
+  const article = make("article", { class: "md-search-result__article md-typeset" }, ...found);
+  const link = make("a", { class: "md-search-result__link", href: new URL(lesson, ROOT) }, article);
+  return make("li", { class: "md-search-result__item" }, link);
 }
 
 function words(count, asked) {
@@ -72,12 +60,11 @@ async function search(result, query) {
   list.replaceChildren(...found.slice(0, MOST).map(item));
 }
 
-const query = document.querySelector("[data-md-component=search-query]");
+const query = /** @type {HTMLInputElement|null} */ (document.querySelector("[data-md-component=search-query]"));
 const result = document.querySelector("[data-md-component=search-result]");
 if (query && result) {
-  const status = element("div", "ww-found-status md-search-result__meta");
-  status.setAttribute("role", "status");
-  result.prepend(status, element("ol", "ww-found md-search-result__list"));
+  const status = make("div", { class: "ww-found-status md-search-result__meta", role: "status" });
+  result.prepend(status, make("ol", { class: "ww-found md-search-result__list" }));
   query.addEventListener("input", () => search(result, query));
   query.form?.addEventListener("reset", () => setTimeout(() => search(result, query)));
   if (query.value) search(result, query);

@@ -1,6 +1,6 @@
 /** Turns a list of the page into one that can be ticked; the ticks stay on this device. */
 
-import { make } from "../base/player-dom.js";
+import { make } from "../base/elements.js";
 import { keepOwn, recallOwn } from "../base/store.js";
 
 /** Makes every check list of the page tickable that is not so yet. */

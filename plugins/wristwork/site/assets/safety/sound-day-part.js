@@ -1,6 +1,6 @@
 /** One part of the day in the form: its fields, what they say, and what is wrong with them. */
 
-import { freshId, make } from "../base/player-dom.js";
+import { freshId, make } from "../base/elements.js";
 
 // One to four digits, with a decimal point or comma and one or two more: "1,000" is not taken for one.
 const NUMBER = /^\d{1,4}([.,]\d{1,2})?$/;

@@ -1,6 +1,6 @@
 /** What a day comes to: as numbers, in words and as a picture. */
 
-import { draw, freshId, make } from "../base/player-dom.js";
+import { draw, freshId, make } from "../base/elements.js";
 import { attenuation, dayLevel, dose, levelAtTheEar, minutesLeft, sayMinutes, sayPercent } from "./sound-day-formulas.js";
 
 // The bar shows a little more than a full dose, so that its mark is seen inside.
@@ -27,7 +27,7 @@ export function result(facts, parts) {
     picture(facts, parts, spent),
     shares(facts, parts),
     timeLeft(facts, parts, spent),
-    notes(facts, parts),
+    notes(parts),
   ];
 }
 
@@ -97,7 +97,7 @@ function timeLeft(facts, parts, spent) {
 }
 
 /** What to know about this very result. */
-function notes(facts, parts) {
+function notes(parts) {
   const says = [];
   if (parts.some((part) => part.guessed))
     says.push("Levels that you did not change are guesses on the cautious side. Measured ones are better.");

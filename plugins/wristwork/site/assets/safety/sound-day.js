@@ -1,6 +1,6 @@
 /** The sound-day calculator: builds its form where the page asks for one. Nothing typed leaves the device. */
 
-import { make } from "../base/player-dom.js";
+import { make } from "../base/elements.js";
 import { PartFields } from "./sound-day-part.js";
 import { result } from "./sound-day-result.js";
 
@@ -52,7 +52,7 @@ class SoundDay {
   }
 
   #renumber() {
-    this.parts.forEach((part, index) => part.setNumber(index + 1, this.parts.length === 1));
+    for (const [index, part] of this.parts.entries()) part.setNumber(index + 1, this.parts.length === 1);
   }
 
   #submit(event) {

@@ -11,7 +11,7 @@ export function chime(kind) {
   if (!window.AudioContext) return;
   audio ??= new AudioContext();
   audio.resume();
-  TONES[kind].forEach((frequency, index) => tone(frequency, audio.currentTime + 0.02 + index * TONE_S * 0.7));
+  for (const [index, frequency] of TONES[kind].entries()) tone(frequency, audio.currentTime + 0.02 + index * TONE_S * 0.7);
 }
 
 function tone(frequency, at) {

@@ -1,6 +1,7 @@
 /** The warm-up timer: one step at a time, readable from across the room, with a quiet sound at each change. */
 
-import { make } from "../base/player-dom.js";
+import { maySleep, stayAwake } from "../base/awake.js";
+import { make } from "../base/elements.js";
 import { chime } from "./warm-up-chime.js";
 import { keep, recall } from "../base/store.js";
 import { StepClock } from "./warm-up-clock.js";
@@ -69,7 +70,7 @@ class WarmUp {
     this.dialog.showModal();
     this.hold.focus();
     this.clock.start();
-    keepAwake(this.dialog);
+    stayAwake(this);
   }
 
   #showStep(index) {
@@ -112,33 +113,8 @@ class WarmUp {
 
   #close() {
     this.clock.stop();
-    releaseWake();
+    maySleep(this);
   }
 }
-
-let wakeLock = null;
-
-/** Asks the device to leave its screen on while the timer is open; one that cannot just goes dark as usual. */
-async function keepAwake(dialog) {
-  if (!navigator.wakeLock || document.visibilityState !== "visible" || !dialog.open) return;
-  try {
-    const lock = await navigator.wakeLock.request("screen");
-    if (dialog.open) wakeLock = lock;
-    else await lock.release();
-  } catch {
-    // Refused, for a low battery perhaps. The timer goes on.
-  }
-}
-
-function releaseWake() {
-  wakeLock?.release();
-  wakeLock = null;
-}
-
-// The lock ends when the page is hidden; take it again when it is back.
-document.addEventListener("visibilitychange", () => {
-  const open = document.querySelector("dialog.ww-timer[open]");
-  if (open) keepAwake(open);
-});
 
 mountWarmUps();

@@ -1,5 +1,6 @@
 /** The course as data, for the student's own pages. */
 
+import { make } from "../base/elements.js";
 import { takeOver } from "./former-keys.js";
 import { ROOT } from "../base/site.js";
 
@@ -31,16 +32,10 @@ export async function readFigure(id) {
   const page = new DOMParser().parseFromString(await answer.text(), "text/html");
   const figure = document.adoptNode(page.querySelector("figure.ww-exercise"));
   figure.dataset.wwSrc = place.href;
-  for (const link of figure.querySelectorAll("a[href]")) link.href = new URL(link.getAttribute("href"), place);
+  for (const link of figure.querySelectorAll("a")) link.href = new URL(link.getAttribute("href"), place).href;
   figure.querySelector("h1")?.replaceWith(asHeading(figure.querySelector("h1")));
   return figure;
 }
 
 /** The page has a first heading already. */
-function asHeading(title) {
-  const heading = document.createElement("h2");
-  heading.className = title.className;
-  heading.dir = "auto";
-  heading.append(...title.childNodes);
-  return heading;
-}
+const asHeading = (title) => make("h2", { class: title.className, dir: "auto" }, ...title.childNodes);

@@ -6,7 +6,7 @@
 import { forget, formerKey, keep, keepOwn, namesOf, ownKey, recall } from "../base/store.js";
 import { LIST } from "./list-draft.js";
 import { joined, LOG, parted, plainLog, sound } from "./log-store.js";
-import { OWN_START } from "./dates.js";
+import { OWN_START } from "../base/dates.js";
 
 const TICKS = "checklist.";
 
@@ -21,7 +21,7 @@ export function takeOver(course) {
   const names = [OWN_START, ...namesOf(formerKey, TICKS)];
   const isKept = names.map(copy).every(Boolean);
   // Dates and ticks name no exercise: they stay for as long as there is a course that has not taken over its own.
-  if (isLogOver && isListOver && isKept) names.forEach((name) => forget(formerKey(name)));
+  if (isLogOver && isListOver && isKept) for (const name of names) forget(formerKey(name));
 }
 
 /** True where nothing is left under the former key. */

@@ -1,7 +1,7 @@
 /** A timer that counts down in silence and says in words when it is over. */
 
 import { button } from "../base/copying.js";
-import { make } from "../base/player-dom.js";
+import { make } from "../base/elements.js";
 
 const TICK_MS = 250;
 

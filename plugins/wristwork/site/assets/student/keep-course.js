@@ -1,9 +1,9 @@
 /** "Keep the whole course on this device": how much it is, how far it has come, and how to be rid of it. */
 
 import { button, Outcome } from "../base/copying.js";
-import { keepFiles, keepWhole, readList } from "../base/offline.js";
-import { make } from "../base/player-dom.js";
-import { ROOT, told } from "../base/site.js";
+import { keepFiles, keepsAnything, keepWhole, readList } from "../base/keeping.js";
+import { make } from "../base/elements.js";
+import { ROOT } from "../base/site.js";
 
 export class Keeping {
   #outcome = new Outcome();
@@ -20,7 +20,7 @@ export class Keeping {
       this.#size,
       make("div", { class: "ww-list-send" }, this.#key, drop, this.#bar, this.#outcome.element),
     ];
-    if (told.offline === undefined || !("serviceWorker" in navigator)) {
+    if (!keepsAnything()) {
       this.#key.disabled = true;
       this.#size.textContent = "This browser, or this course, keeps nothing for later.";
     } else {

@@ -42,6 +42,7 @@ function readItem(piece) {
     const reader = new Reader(piece);
     const [id, from, to, amount] = [reader.text(), reader.number(), reader.number(), reader.number()];
     const unit = UNITS[amount % UNITS.length];
+    /** @type {any} */
     const item = { id, from, to, unit, amount: Math.floor(amount / UNITS.length), words: reader.text() };
     return isItem(item) ? item : null;
   } catch {

@@ -5,7 +5,7 @@ import { find } from "./course.js";
 import { FASTEST, SLOWEST } from "../base/limits.js";
 import { encodeList, LONGEST_LINK } from "./list-codec.js";
 import { MOST_ITEMS, MOST_MINUTES, MOST_PASSES, newItem, readDraft, writeDraft } from "./list-draft.js";
-import { freshId, make, numberField, showNumber } from "../base/player-dom.js";
+import { freshId, make, numberField, showNumber } from "../base/elements.js";
 import { herePath, published, whereItLeads } from "../base/site.js";
 import { NOT_KEPT } from "../base/store.js";
 

@@ -4,9 +4,11 @@ import { readCourse } from "./course.js";
 import { Composer } from "./list-composer.js";
 import { decodeList } from "./list-codec.js";
 import { writeDraft } from "./list-draft.js";
+import { startLog } from "./log-marks.js";
 import { Today } from "./list-today.js";
 import { fragment } from "../base/pack.js";
-import { make } from "../base/player-dom.js";
+import { startPlayers } from "../player/players.js";
+import { make } from "../base/elements.js";
 
 const room = document.querySelector("[data-ww-list]");
 
@@ -32,5 +34,8 @@ async function show() {
   room.replaceChildren(today.element);
 }
 
+// Exercises come later, each with a player and marks.
+startPlayers();
+startLog();
 window.addEventListener("hashchange", show);
 show();

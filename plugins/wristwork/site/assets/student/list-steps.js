@@ -7,9 +7,11 @@ const SECONDS = 60;
 /**
  * The steps of a list. No stretch of playing is longer than the course allows without a break.
  *
- * @returns {{kind: "warm-up"|"exercise"|"break"|"ease-off", seconds: number, item?: object, exercise?: object}[]}
+ * @typedef {{kind: "warm-up"|"exercise"|"break"|"ease-off", seconds: number, item?: import("./list-draft.js").Item, exercise?: object}} Step
+ * @returns {Step[]}
  */
 export function stepsOf(course, items) {
+  /** @type {Step[]} */
   const steps = [{ kind: "warm-up", seconds: course.warmUp.minutes * SECONDS }];
   let played = course.warmUp.minutes * SECONDS;
   for (const item of items) {

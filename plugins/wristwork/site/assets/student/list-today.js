@@ -4,9 +4,10 @@ import { button } from "../base/copying.js";
 import { readFigure } from "./course.js";
 import { GentleTimer } from "./gentle-timer.js";
 import { minutesWords, stepsOf } from "./list-steps.js";
-import { mountLog } from "./log.js";
-import { make } from "../base/player-dom.js";
-import { mountPlayers, playerOf } from "../player/player.js";
+import { mountLog } from "./log-marks.js";
+import { make } from "../base/elements.js";
+import { playerOf } from "../player/player-list.js";
+import { mountPlayers } from "../player/players.js";
 import { ROOT } from "../base/site.js";
 
 export class Today {
@@ -131,6 +132,7 @@ function stepName({ kind, exercise }) {
   return { "warm-up": "Warm-up", break: "A break", "ease-off": "Ease-off" }[kind];
 }
 
+/** @param {{item?: import("./list-draft.js").Item, seconds?: number}} step */
 function amountWords({ item, seconds }) {
   if (item?.unit === "passes") return item.amount === 1 ? "1 pass" : `${item.amount} passes`;
   return item ? minutesWords(item.amount * 60) : minutesWords(seconds);

@@ -4,7 +4,7 @@ import { readCourse } from "./course.js";
 import { LogPage } from "./log-view.js";
 import { logTable } from "./log-table.js";
 import { fragment } from "../base/pack.js";
-import { make } from "../base/player-dom.js";
+import { make } from "../base/elements.js";
 import { decodeReport } from "./report-codec.js";
 
 const room = document.querySelector("[data-ww-log]");

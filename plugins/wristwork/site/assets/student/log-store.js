@@ -8,7 +8,7 @@
 
 import { isId, isTempo } from "../base/limits.js";
 import { forgetOwn, keepOwn, recallOwn } from "../base/store.js";
-import { readDay, today } from "./dates.js";
+import { readDay, today } from "../base/dates.js";
 
 export const LOG = "log";
 const VERSION = 1;
@@ -45,14 +45,14 @@ export function sound(value) {
   };
 }
 
-function mapOf(value, isKey, read) {
-  const entries = typeof value === "object" && value !== null ? Object.entries(value) : [];
-  return new Map(
-    entries
-      .filter(([key]) => isKey(key))
-      .map(([key, inside]) => [key, read(inside)])
-      .filter(([, inside]) => inside !== null),
-  );
+function mapOf(from, isKey, read) {
+  const entries = typeof from === "object" && from !== null ? Object.entries(from) : [];
+  const found = new Map();
+  for (const [key, inside] of entries) {
+    const value = isKey(key) ? read(inside) : null;
+    if (value !== null) found.set(key, value);
+  }
+  return found;
 }
 
 /** The log as a value that JSON can hold. */
@@ -109,8 +109,11 @@ export function joined(mine, other) {
 export function parted(whole, isOurs) {
   const part = (isIn) => {
     const only = (map) => new Map([...map].filter(([id]) => isIn(id)));
-    const played = [...whole.played].map(([day, ids]) => [day, only(ids)]).filter(([, ids]) => ids.size > 0);
-    return { ...sound(null), played: new Map(played), clean: only(whole.clean), done: only(whole.done) };
+    const played = new Map();
+    for (const [day, ids] of whole.played) {
+      if (only(ids).size > 0) played.set(day, only(ids));
+    }
+    return { ...sound(null), played, clean: only(whole.clean), done: only(whole.done) };
   };
   const isOwn = (id) => id === OTHER || isOurs(id);
   return [{ ...part(isOwn), week: whole.week, question: whole.question }, part((id) => !isOwn(id))];

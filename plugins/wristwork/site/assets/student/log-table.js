@@ -1,7 +1,7 @@
 /** A week's practice as a table with small charts: on the student's screen, and from a link on the tutor's. */
 
 import { find, placeOf } from "./course.js";
-import { draw, make } from "../base/player-dom.js";
+import { draw, make } from "../base/elements.js";
 
 /** @param {import("./report-codec.js").Report} report */
 export function logTable(course, report) {

@@ -2,11 +2,11 @@
 
 import { button, canShare, Outcome } from "../base/copying.js";
 import { Keeping } from "./keep-course.js";
-import { OWN_START, readDay, startOf, today, weekOf } from "./dates.js";
+import { OWN_START, readDay, startOf, today, weekOf } from "../base/dates.js";
 import { changeLog, deleteAll, joinLog, logText, readLog, sound } from "./log-store.js";
 import { dropDraft } from "./list-draft.js";
 import { logTable } from "./log-table.js";
-import { make } from "../base/player-dom.js";
+import { make } from "../base/elements.js";
 import { encodeReport } from "./report-codec.js";
 import { reportMessage, reportOf } from "./report.js";
 import { herePath, published, whereItLeads } from "../base/site.js";

@@ -2,7 +2,7 @@
 
 import { find } from "./course.js";
 import { bestTempo, secondsOn } from "./log-store.js";
-import { today } from "./dates.js";
+import { today } from "../base/dates.js";
 
 const DAYS = 14;
 const MOST_TEMPOS = 20;

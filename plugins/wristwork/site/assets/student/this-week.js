@@ -1,7 +1,7 @@
 /** Dates on a page: the student's own, and which week is now. */
 
-import { daysWords, startOf, weekOf } from "./dates.js";
-import { make } from "../base/player-dom.js";
+import { daysWords, startOf, weekOf } from "../base/dates.js";
+import { make } from "../base/elements.js";
 
 /** Sets the dates of the page and says which week is now. */
 export function showDates(root = document) {

@@ -1,0 +1,60 @@
+/** Under every exercise: done, and clean at this tempo. Minutes are counted as they are played. */
+
+import { button, Outcome } from "../base/copying.js";
+import { addClean, addPlayed, bestTempo, onLog, OTHER, readLog, setDone } from "./log-store.js";
+import { make } from "../base/elements.js";
+import { playerOf } from "../player/player-list.js";
+import { tempoOf } from "./sharing.js";
+import { NOT_KEPT } from "../base/store.js";
+
+/** Puts the marks under each exercise of `root` that has none. */
+export function mountLog(root = document) {
+  inSight ??= watchSight();
+  for (const figure of root.querySelectorAll(".ww-exercise[data-ww-id]:not(:has(.ww-mine))")) mount(figure);
+}
+
+function mount(figure) {
+  const id = figure.dataset.wwId;
+  const outcome = new Outcome();
+  const title = figure.querySelector(".ww-title")?.textContent ?? id;
+  const say = (isKept) => outcome.say(isKept ? "" : NOT_KEPT);
+  const box = make("input", { type: "checkbox", change: () => say(setDone(id, box.checked)) });
+  const clean = button("", () => say(addClean(id, tempoOf(figure))));
+  const best = make("span", { class: "ww-best" });
+  const show = () => {
+    const tempo = bestTempo(id);
+    box.checked = readLog().done.has(id);
+    clean.textContent = `Clean at ${tempoOf(figure)}`;
+    best.textContent = tempo === null ? "" : `Best so far: ${tempo}`;
+  };
+  const row = make("div", { class: "ww-mine", role: "group", "aria-label": `My practice: ${title}` });
+  row.append(make("label", {}, box, "Done"), clean, best, outcome.element);
+  figure.querySelector(".ww-controls").after(row);
+  figure.addEventListener("ww-tempo", show);
+  figure.addEventListener("ww-state", show);
+  onLog(show);
+  show();
+  shown.set(figure, show);
+  inSight.observe(figure);
+}
+
+const shown = new WeakMap();
+/** Sees to it that the tempo is known for sure: that is when the player has read the exercise. */
+let inSight = null;
+
+function watchSight() {
+  const seen = (entries) => {
+    for (const { isIntersecting, target } of entries) {
+      if (!isIntersecting) continue;
+      inSight.unobserve(target);
+      playerOf(target)?.load().then(shown.get(target), () => {}); // said when it is to be played
+    }
+  };
+  return new IntersectionObserver(seen);
+}
+
+/** Marks under the exercises of the page, and minutes counted; to be called once. */
+export function startLog() {
+  document.addEventListener("ww-played", ({ detail }) => addPlayed(detail.id ?? OTHER, detail.seconds));
+  mountLog();
+}

@@ -1,0 +1,67 @@
+/** Under every exercise: pass it on, put it on a list. Its link takes along the tempo at which the player stands. */
+
+import { button, canShare, Outcome } from "../base/copying.js";
+import { MOST_ITEMS, newItem, readDraft, writeDraft } from "./list-draft.js";
+import { make } from "../base/elements.js";
+import { playerOf } from "../player/player-list.js";
+import { published, told, whereItLeads } from "../base/site.js";
+import { NOT_KEPT } from "../base/store.js";
+
+/** Puts the buttons under each exercise of `root` that has none. */
+export function mountSharing(root = document) {
+  for (const figure of root.querySelectorAll(".ww-exercise[data-ww-id]:not(:has(.ww-share))")) mount(figure);
+}
+
+function mount(figure) {
+  const outcome = new Outcome();
+  const title = titleOf(figure);
+  const copyLink = () => outcome.copy(linkOf(figure), `Link copied.${whereItLeads}`);
+  const copyMessage = () => outcome.copy(messageOf(figure), `Message copied.${whereItLeads}`);
+  const share = () => outcome.share({ title, text: messageLines(figure).join("\n"), url: linkOf(figure) });
+  const row = make(
+    "div",
+    { class: "ww-share", role: "group", "aria-label": `Pass on: ${title}` },
+    button("Copy link", copyLink),
+    button("Copy as a message", copyMessage),
+    ...(canShare() ? [button("Share …", share)] : []),
+    button("Put on a list", () => putOnList(figure, outcome)),
+    ...(document.body.matches(".ww-place-page") ? [button("Print a sheet", () => window.print())] : []),
+    outcome.element,
+  );
+  figure.querySelector(".ww-controls").after(row);
+}
+
+const titleOf = (figure) => figure.querySelector(".ww-title")?.textContent ?? figure.dataset.wwId;
+
+/** Where the exercise starts and where it goes. */
+export const temposOf = (figure) => (figure.dataset.wwTempos ?? "60 60").split(" ").map(Number);
+
+/** The tempo of the player; until that knows the exercise, the exercise's own. */
+export function tempoOf(figure) {
+  const player = playerOf(figure);
+  return player?.exercise ? player.tempo : temposOf(figure)[0];
+}
+
+/** The exercise's lasting address, with the tempo. */
+export const linkOf = (figure) => published(`x/${figure.dataset.wwId}/?tempo=${tempoOf(figure)}`).href;
+
+function messageLines(figure) {
+  const head = figure.dataset.wwMessage ?? titleOf(figure);
+  return [...head.split("\n"), `Start at ${tempoOf(figure)} beats a minute`];
+}
+
+/** Four short lines for a chat. */
+export const messageOf = (figure) => [...messageLines(figure), linkOf(figure)].join("\n");
+
+function putOnList(figure, outcome) {
+  const items = readDraft();
+  if (items.length >= MOST_ITEMS) {
+    outcome.say(`A list holds at most ${MOST_ITEMS} exercises.`);
+    return;
+  }
+  const isKept = writeDraft([...items, newItem(figure.dataset.wwId, tempoOf(figure), temposOf(figure)[1])]);
+  outcome.say(isKept ? `It is on your list, ${items.length === 0 ? "the first one" : `with ${items.length} more`}. ` : NOT_KEPT);
+  if (isKept && told.list) {
+    outcome.element.firstChild.append(make("a", { href: told.list }, "Go to the list"));
+  }
+}

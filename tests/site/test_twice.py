@@ -1,0 +1,80 @@
+"""What has to be worked out in two languages comes to the same: one table of cases for both.
+
+The cases are made here, Python's results are what is published, and the scripts are asked in a real browser.
+DEVELOPERS.md lists all such things.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from datetime import date, timedelta
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+from tests.site.player.server import serving
+from wristwork.course.calendar import week_dates
+from wristwork.pattern.model import TimeSignature
+from wristwork.pattern.settings import LOWER, MOST_UPPER
+from wristwork.site.frontend.assets import asset_files
+from wristwork.site.week.dates import days_words
+
+pytestmark = pytest.mark.browser
+
+CODE = "assets/wristwork/0123456789"
+
+
+@pytest.fixture(scope="module")
+def page(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
+    """An empty page beside the published scripts."""
+    root = tmp_path_factory.mktemp("twice")
+    (root / CODE).mkdir(parents=True)
+    for name, content in asset_files().items():
+        if name.endswith(".js"):
+            (root / CODE / name).write_bytes(content)
+    (root / "index.html").write_text("<!doctype html><title>Twice</title>")
+    with serving(root) as served:
+        page = browser.new_page()
+        page.goto(served.url)
+        yield page
+        page.close()
+
+
+def ask(page: Page, script: str, expression: str, cases: object) -> object:
+    call = f"async (cases) => {{ const made = await import('/{CODE}/{script}'); return cases.map({expression}); }}"
+    return page.evaluate(call, cases)
+
+
+def test_the_beats_of_a_bar(page: Page) -> None:
+    """3/8 has three, 6/8 two, and 9/8 in unlike groups nine."""
+    times = [TimeSignature(upper, lower) for lower in LOWER for upper in range(1, MOST_UPPER + 1)]
+    times += [TimeSignature(9, 8, (2, 2, 2, 3)), TimeSignature(7, 8, (2, 2, 3)), TimeSignature(6, 8, (2, 4))]
+    usual = {"beats": 1, "repeat": 1, "loop": True, "strokes": []}
+    cases = [
+        {**usual, "time": [time.upper, time.lower], **({"pulses": list(time.pulses)} if time.pulses else {})}
+        for time in times
+    ]
+    assert ask(page, "player-schedule.js", "(one) => made.readScore(one).bar", cases) == [time.beats for time in times]
+
+
+STARTS = (date(2027, 1, 11), date(2026, 12, 28), date(2028, 2, 23), date(2027, 3, 22))
+
+
+def test_the_days_of_a_week_and_the_week_of_a_day(page: Page) -> None:
+    """Ends of months, of years, of winter time; leap days."""
+    cases = [(start, number) for start in STARTS for number in (1, 2, 5, 10, 53)]
+    asked = [[start.isoformat(), number] for start, number in cases]
+    words = ask(page, "dates.js", "([start, number]) => made.daysWords(made.readDay(start), number)", asked)
+    assert words == [days_words(*week_dates(start, number)) for start, number in cases]
+    days = [(start, start + timedelta(days=days)) for start in STARTS for days in (-8, -1, 0, 6, 7, 75, 300)]
+    asked = json.loads(json.dumps([[start.isoformat(), day.isoformat()] for start, day in days]))
+    weeks = ask(page, "dates.js", "([start, day]) => made.weekOf(made.readDay(start), day)", asked)
+    assert weeks == [(day - start).days // 7 + 1 for start, day in days]
+
+
+def test_the_scripts_that_work_something_out_again_are_listed() -> None:
+    told = (Path(__file__).parents[2] / "DEVELOPERS.md").read_text(encoding="utf-8")
+    for name in ("player-schedule.js", "limits.js", "dates.js", "sound-day-formulas.js", "search.js"):
+        assert f"`{name}`" in told
