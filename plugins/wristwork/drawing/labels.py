@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from wristwork.drawing.counting import group_counts
 from wristwork.drawing.lettering import BEAT, GRACE_LETTER, LETTER, NARROW_LETTER, SMALL, width
+from wristwork.drawing.linear import FOOT_LETTERS
 from wristwork.drawing.score import Cut, Score
 from wristwork.drawing.spacing import Extent
 from wristwork.drawing.voices import Hit, Struck, Voice
@@ -71,7 +72,7 @@ def read_labels(score: Score) -> list[CutLabels]:
 def _counts(score: Score) -> list[list[Label]]:
     dealt: list[list[Label]] = [[] for _ in score.cuts]
     number = 0
-    for start, counted in group_counts(score.pattern):
+    for start, counted in group_counts(score.counted):
         while start >= score.cuts[number].end:
             number += 1
         before = start - score.cuts[number].start
@@ -89,10 +90,11 @@ def letter_size(cut: Cut) -> int:
 def _sticking(cut: Cut, with_hands: bool) -> list[Label]:
     voice = cut.hands if with_hands else cut.feet
     size = letter_size(cut)
-    return [label for part, struck in enumerate(voice.struck) for label in _letters(struck, size, part)]
+    return [label for part, struck in enumerate(voice.struck) for label in _letters(struck, size, part, with_hands)]
 
 
-def _letters(struck: Struck, size: int, part: int) -> Iterator[Label]:
+def _letters(struck: Struck, size: int, part: int, with_hands: bool) -> Iterator[Label]:
+    """The letters of a note; beside hands, a foot has the letter of its pedal."""
     at, note, graces, main, other = struck
     if note.left is not None and other is not None:
         yield from _two_letters(struck, other, size, part)
@@ -104,7 +106,8 @@ def _letters(struck: Struck, size: int, part: int) -> Iterator[Label]:
         opening = ""
         yield Label(letter, at, shift, width(letter, GRACE_LETTER), "ww-grace", hit.marks, part)
     accented = note.level is Level.ACCENT
-    text = opening + ("B" if note.is_both else note.sides[0].letter) + closing
+    pedal = FOOT_LETTERS.get((main.stroke.limb, main.stroke.on)) if with_hands else None
+    text = opening + (pedal or ("B" if note.is_both else note.sides[0].letter)) + closing
     shift = width(closing, size) / 2 if closing and not opening else 0
     css = "ww-accent" if accented else ""
     yield Label(text, at, shift, width(text, size, accented), css, main.marks, part)

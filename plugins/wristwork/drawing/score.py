@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import accumulate, pairwise
 
+from wristwork.drawing.linear import Line, one_line
 from wristwork.drawing.places import has_one_surface
 from wristwork.drawing.voices import Voice, deal, read_voices
 from wristwork.pattern.model import Lane, Pattern, TimeSignature
@@ -41,6 +42,18 @@ class Score:
     cuts: tuple[Cut, ...]
     strokes: tuple[Stroke, ...]
     one_surface: bool
+    line: Line | None = None
+    """Hands and feet in one, where they are drawn in one voice."""
+
+    @property
+    def two_voices(self) -> bool:
+        """Do hands and feet have a voice each?"""
+        return self.pattern.hands is not None and self.pattern.feet is not None and self.line is None
+
+    @property
+    def counted(self) -> Pattern:
+        """The pattern whose groups are counted aloud."""
+        return self.pattern if self.line is None else replace(self.pattern, hands=self.line.lane, feet=None)
 
 
 def read_score(pattern: Pattern) -> Score:
@@ -48,15 +61,23 @@ def read_score(pattern: Pattern) -> Score:
     played = strokes(pattern)
     if not pattern.loop and pattern.repeat > 1:
         played = tuple(stroke for stroke in played if stroke.at < pattern.beats)
-    bounds = _bounds([lane for lane in (pattern.hands, pattern.feet) if lane])
-    hands = read_voices(pattern.hands, pattern.time, [s for s in played if s.limb.is_hand], bounds)
-    feet = read_voices(pattern.feet, pattern.time, [s for s in played if not s.limb.is_hand], bounds)
-    slots = [_slots(lane, bounds) for lane in (pattern.hands, pattern.feet) if lane]
+    line = one_line(pattern, played)
+    if line is None:
+        lanes: tuple[Lane | None, Lane | None] = (pattern.hands, pattern.feet)
+        of_hands = [stroke for stroke in played if stroke.limb.is_hand]
+        of_feet = [stroke for stroke in played if not stroke.limb.is_hand]
+    else:
+        lanes, of_hands, of_feet = (line.lane, None), list(line.strokes), []
+    bounds = _bounds([lane for lane in lanes if lane])
+    hands = read_voices(lanes[0], pattern.time, of_hands, bounds)
+    feet = read_voices(lanes[1], pattern.time, of_feet, bounds)
+    slots = [_slots(lane, bounds) for lane in lanes if lane]
     cuts = tuple(
         Cut(start, end, max(lane[n] for lane in slots), hands[n], feet[n], end % pattern.time.beats == 0)
         for n, (start, end) in enumerate(pairwise(bounds))
     )
-    return Score(pattern, pattern.time, cuts, played, has_one_surface({stroke.on for stroke in played}))
+    surfaces = {stroke.on for stroke in played}
+    return Score(pattern, pattern.time, cuts, played, has_one_surface(surfaces), line)
 
 
 def _bounds(lanes: Sequence[Lane]) -> list[int]:

@@ -76,7 +76,7 @@ class Staff:
 def read_staff(score: Score, hand_runs: Sequence[list[Run]], foot_runs: Sequence[list[Run]]) -> Staff:
     """The staff that holds everything in a score."""
     lines = ONE_LINE if score.one_surface else FIVE_LINES
-    bare = Staff(lines, 0, 0, score.pattern.hands is not None and score.pattern.feet is not None)
+    bare = Staff(lines, 0, 0, score.two_voices)
     bare = replace(bare, foot_rest=_foot_rest(score, bare))
     ups = [
         bare.y(chord.heads[-1][0]) - _stem_need(chord, run)

@@ -125,10 +125,11 @@ def _clash(right: Note, left: Note) -> tuple[str, str] | None:
 def _check_rolls(lane: Lane, played: dict[Side, _Played]) -> None:
     """Slashes and buzzes fill their value, so nothing of the other hand may cut it short or draw it out."""
     for event in events(lane):
-        for note in event.what.hands if event.what is not None else ():
-            if note.strokes == 1 and not note.buzz:
+        for part in played.values():
+            own = part.at(event.at)
+            note = own.what
+            if own.at != event.at or note is None or (note.strokes == 1 and not note.buzz):
                 continue
-            own = played[note.sides[0]].at(event.at)
             if own.length != event.length:
                 what = "a buzz" if note.buzz else "a slash"
                 raise CannotJoin(
