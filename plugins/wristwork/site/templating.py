@@ -34,7 +34,7 @@ class OneLine(Extension):
                 yield token
 
 
-def part(name: str, **values: object) -> Markup:
+def markup(name: str, **values: object) -> Markup:
     """A part of a page, on one line: Markdown, through which some parts pass, lets such HTML be."""
     return Markup(_parts().get_template(name).render(values))
 

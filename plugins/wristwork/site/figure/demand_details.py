@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from markupsafe import Markup, escape
 
 from wristwork.drawing.charts import demand_bars
-from wristwork.site.templating import part
+from wristwork.site.templating import markup
 from wristwork.technique.demand import Demand
 
 _HAND = re.compile(r"\b(right|left)(?= hand\b)")
@@ -25,7 +25,7 @@ class _Bar:
 def demand_details(demand: Demand) -> Markup:
     """The bars of a demand at its tempo, closed until a reader wants them."""
     bars = tuple(_Bar(side_marked(bar.words), f"{bar.percent:.3g}") for bar in demand_bars(demand))
-    return part("figure/demand_details.html", tempo=demand.tempo, bars=bars)
+    return markup("figure/demand_details.html", tempo=demand.tempo, bars=bars)
 
 
 def side_marked(words: str) -> Markup:

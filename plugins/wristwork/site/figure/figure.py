@@ -13,7 +13,7 @@ from markupsafe import Markup
 from wristwork.drawing import tempo_mark
 from wristwork.page.problem import Problem, printable
 from wristwork.pattern.model import Pattern, Tempo
-from wristwork.site.templating import part
+from wristwork.site.templating import markup
 
 _NOTHING = Markup()
 
@@ -32,10 +32,6 @@ class Link:
 
     words: str
     href: str
-
-    @property
-    def html(self) -> Markup:
-        return Markup('<a href="{}"><bdi>{}</bdi></a>').format(self.href, self.words)
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +83,7 @@ class _Message:
 
 def figure(pattern: Pattern, drawing: Drawing, around: Surroundings = NOWHERE, heading: str = "span") -> Markup:
     """The exercise or example as one ``<figure>``; ``heading`` is the element of its title."""
-    return part(
+    return markup(
         "figure/figure.html",
         attributes=_attributes(pattern, around),
         heading=heading,
@@ -103,7 +99,7 @@ def figure(pattern: Pattern, drawing: Drawing, around: Surroundings = NOWHERE, h
 
 def problem_box(problems: Iterable[Problem]) -> Markup:
     """The figure's stand-in where a pattern is wrong: the same messages as in the terminal."""
-    return part("figure/problems.html", messages=tuple(map(_message, problems)))
+    return markup("figure/problems.html", messages=tuple(map(_message, problems)))
 
 
 def _message(problem: Problem) -> _Message:
@@ -118,7 +114,7 @@ def waiting_box(name: str | None, grows_from: str | None) -> Markup:
     """The stand-in of a sound pattern that grows out of a wrong one."""
     assert grows_from is not None, "a pattern without errors waits only for the one it grows out of"
     words = f"{name or 'This pattern'} is drawn as soon as '{grows_from}', which it grows out of, is right."
-    return part("figure/problems.html", messages=(_Message(words),))
+    return markup("figure/problems.html", messages=(_Message(words),))
 
 
 def tempo_words(tempo: Tempo) -> str:

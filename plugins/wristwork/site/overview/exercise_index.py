@@ -2,47 +2,69 @@
 
 from __future__ import annotations
 
-from html import escape
+from dataclasses import dataclass
+
+from markupsafe import Markup
 
 from wristwork.pattern.write import cut_between_groups
 from wristwork.site.addresses import relative
+from wristwork.site.figure.figure import Link
 from wristwork.site.overview.parts import exercises_at, part_at, part_links
 from wristwork.site.reading.course_site import CourseSite, Placed
+from wristwork.site.templating import markup
 
 ADDRESS = "exercises/"
-# Heading, and how its cells compare: as words or as numbers.
-_COLUMNS = (("Exercise", "words"), ("Week", "number"), ("Grade", "number"), ("Sticking", ""), ("Needs", "number"))
 _LONGEST_STICKING = 64
 
 
-def exercise_table(site: CourseSite, url: str) -> str:
+@dataclass(frozen=True, slots=True)
+class _Column:
+    """A heading, and how the script compares its cells: as words, as numbers, or not at all."""
+
+    name: str
+    sorts: str = ""
+
+
+_COLUMNS = (
+    _Column("Exercise", "words"),
+    _Column("Week", "number"),
+    _Column("Grade", "number"),
+    _Column("Sticking"),
+    _Column("Needs", "number"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """An exercise in the table."""
+
+    title: Link
+    week: int | None
+    grade: int | None
+    sticking: str
+    needs: tuple[Link, ...]
+
+
+def exercise_table(site: CourseSite, url: str) -> Markup:
     """The table for the page at ``url``, of its part of a large course; a sentence where there is nothing to list."""
     if not site.exercises:
-        return "<p>This course has no exercises yet.</p>"
-    heads = "".join(f'<th scope="col"{f" data-ww-sort={kind}" if kind else ""}>{name}</th>' for name, kind in _COLUMNS)
+        return Markup("<p>This course has no exercises yet.</p>")
     part = part_at(site, url)
-    rows = "".join(_row(site, placed, url) for placed in exercises_at(site, url))
     links = part_links(site, url, ADDRESS)
-    which = f"Exercises of {part.name[0].lower()}{part.name[1:]}" if links else "All exercises"
-    return (
-        f'{links}<div class="ww-index"><table class="ww-table">'
-        f"<caption>{which}, in the order in which they are taught</caption>"
-        f"<thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table></div>{links}"
+    return markup(
+        "overview/exercise_index.html",
+        part_links=links,
+        which=f"Exercises of {part.name[0].lower()}{part.name[1:]}" if links else "All exercises",
+        columns=_COLUMNS,
+        rows=tuple(_row(site, placed, url) for placed in exercises_at(site, url)),
     )
 
 
-def _row(site: CourseSite, placed: Placed, url: str) -> str:
-    page = placed.page
-    sticking = cut_between_groups(placed.sticking, _LONGEST_STICKING)
-    needed = [site.link(needed, url).html for needed in site.named(placed.pattern.requires)]
-    title = f'<a href="{escape(relative(placed.address, url))}"><bdi>{escape(placed.title)}</bdi></a>'
-    return (
-        f'<tr><th scope="row">{title}</th>'
-        f"{_cell('Week', str(page.number or ''))}{_cell('Grade', str(page.grade or ''))}"
-        f'<td data-ww-name="Sticking"><code>{escape(sticking)}</code></td>'
-        f'<td data-ww-name="Needs" data-ww-value="{len(needed)}">{", ".join(needed)}</td></tr>'
+def _row(site: CourseSite, placed: Placed, url: str) -> _Row:
+    return _Row(
+        Link(placed.title, relative(placed.address, url)),
+        placed.page.number,
+        placed.page.grade,
+        cut_between_groups(placed.sticking, _LONGEST_STICKING),
+        tuple(site.link(needed, url) for needed in site.named(placed.pattern.requires)),
     )
-
-
-def _cell(name: str, words: str) -> str:
-    return f'<td data-ww-name="{name}">{escape(words)}</td>'

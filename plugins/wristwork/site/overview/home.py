@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from html import escape
+
+from markupsafe import Markup, escape
 
 from wristwork.site.addresses import relative
 from wristwork.site.frontend.head import OWN_PAGE
 from wristwork.site.reading.course_site import CourseSite
+from wristwork.site.reading.lessons import LessonPage
+from wristwork.site.templating import markup
 from wristwork.site.week.dates import CALENDAR, this_week, week_days
 
 _OPENING = re.compile(
@@ -36,21 +39,36 @@ def split_home(html: str, site_name: str) -> tuple[Home, str]:
     return Home(opening["id"] or _ANCHOR, title, opening["lead"] or ""), html[opening.end() :]
 
 
-def week_list(site: CourseSite, url: str) -> str:
-    """The weeks as a list of links, each with its aim."""
-    items = []
-    for page in site.weeks:
-        week = page.week
-        assert week is not None, "a week page is a week"
-        facts = [f"Grade {week.grade}" if week.grade else "", f"{week.minutes} min a session" if week.minutes else ""]
-        small = " · ".join(fact for fact in facts if fact)
-        aim = f'<span class="ww-aim" dir="auto">{escape(week.aim)}</span>' if week.aim else ""
-        items.append(
-            f'<li><a href="{escape(relative(page.url, url))}">'
-            f'<span class="ww-number"><span class="ww-unit">Week </span>{week.number}</span>'
-            f'<strong dir="auto">{escape(page.title)}</strong>{aim}'
-            f"<small>{small}</small>{week_days(site.starts, week.number)}</a></li>"
-        )
+@dataclass(frozen=True, slots=True)
+class _Week:
+    """A week in the list; ``facts`` are its grade and minutes in words, ``days`` its dates."""
+
+    number: int
+    title: str
+    href: str
+    aim: str | None
+    facts: str
+    days: Markup
+
+
+def week_list(site: CourseSite, url: str) -> Markup:
+    """The weeks as a list of links, each with its aim; nothing for a course without weeks."""
+    if not site.weeks:
+        return Markup()
     own = site.pages.get(OWN_PAGE)
     now = this_week(site, relative(CALENDAR, url), relative(own.url, url) if own else None)
-    return f'{now}<ol class="ww-weeks">{"".join(items)}</ol>' if items else ""
+    return markup("overview/week_list.html", now=now, weeks=tuple(_week(site, page, url) for page in site.weeks))
+
+
+def _week(site: CourseSite, page: LessonPage, url: str) -> _Week:
+    week = page.week
+    assert week is not None, "a week page is a week"
+    facts = [f"Grade {week.grade}" if week.grade else "", f"{week.minutes} min a session" if week.minutes else ""]
+    return _Week(
+        week.number,
+        page.title,
+        relative(page.url, url),
+        week.aim,
+        " · ".join(fact for fact in facts if fact),
+        week_days(site.starts, week.number),
+    )

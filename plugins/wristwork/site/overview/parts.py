@@ -5,15 +5,17 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from html import escape
+
+from markupsafe import Markup
 
 from wristwork.site.addresses import relative
 from wristwork.site.reading.course_site import CourseSite, Placed
 from wristwork.site.reading.lessons import LessonPage
+from wristwork.site.templating import markup
 
 # With so many a page is there within a second on a middling phone.
 MOST_EXERCISES = 300
-_ADDRESS = re.compile(r"part-(\d+)/$")
+_NUMBER_IN_ADDRESS = re.compile(r"part-(\d+)/$")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +56,7 @@ def _cut(sizes: Sequence[tuple[LessonPage, int]]) -> Iterator[tuple[LessonPage, 
 
 def part_at(site: CourseSite, url: str) -> Part:
     """The part that the page at ``url`` shows: the first on a page that names none."""
-    named = _ADDRESS.search(url)
+    named = _NUMBER_IN_ADDRESS.search(url)
     all_ = parts(site)
     return all_[min(int(named[1]), len(all_)) - 1] if named else all_[0]
 
@@ -66,17 +68,24 @@ def exercises_at(site: CourseSite, url: str) -> list[Placed]:
     return [placed for page in part_at(site, url).lessons for placed in site.exercises_on(page)]
 
 
-def part_links(site: CourseSite, url: str, first: str) -> str:
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """A link to a part."""
+
+    name: str
+    href: str
+    is_here: bool
+
+
+def part_links(site: CourseSite, url: str, first: str) -> Markup:
     """Links to all parts, of which ``first`` is the address of the first; nothing for a course of one part."""
     all_ = parts(site)
     if len(all_) == 1:
-        return ""
+        return Markup()
     here = part_at(site, url)
-    items = "".join(f"<li>{_link(part, here, url, first)}</li>" for part in all_)
-    return f'<nav class="ww-parts" aria-label="Parts of this list"><ol>{items}</ol></nav>'
+    ways = tuple(_Way(part.name, _address(part, url, first), part == here) for part in all_)
+    return markup("overview/parts.html", ways=ways)
 
 
-def _link(part: Part, here: Part, url: str, first: str) -> str:
-    address = relative(first if part.number == 1 else f"{first}part-{part.number}/", url)
-    current = ' aria-current="page"' if part == here else ""
-    return f'<a href="{escape(address)}"{current}>{part.name}</a>'
+def _address(part: Part, url: str, first: str) -> str:
+    return relative(first if part.number == 1 else f"{first}part-{part.number}/", url)

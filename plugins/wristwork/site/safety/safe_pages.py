@@ -19,7 +19,7 @@ from wristwork.pattern.model import Side
 from wristwork.site.safety import sound_day, warm_up_timer
 from wristwork.site.safety.drawings import kit, posture, strokes
 from wristwork.site.safety.drawings.strokes import Picture
-from wristwork.site.templating import part
+from wristwork.site.templating import markup
 
 SOURCES_HEADING = "Sources"
 
@@ -31,7 +31,7 @@ _TITLE = re.compile(r"\A# .*\n+")
 
 def _figures(pictures: tuple[Picture, ...]) -> Markup:
     """Pictures in a row that wraps, each with its caption."""
-    return part("safety/drawings.html", pictures=pictures)
+    return markup("safety/drawings.html", pictures=pictures)
 
 
 def _kits() -> Markup:
@@ -44,7 +44,7 @@ def _kits() -> Markup:
 
 
 def _check_list() -> Markup:
-    return part("safety/check_list.html", items=safe_practice.POSTURE_CHECK_LIST)
+    return markup("safety/check_list.html", items=safe_practice.POSTURE_CHECK_LIST)
 
 
 Block = Callable[[], str]

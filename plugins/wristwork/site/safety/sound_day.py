@@ -14,7 +14,7 @@ from markupsafe import Markup
 
 from wristwork.course.safety import exposure, facts
 from wristwork.course.safety.exposure import Protection, Surface
-from wristwork.site.templating import part
+from wristwork.site.templating import markup
 
 # What the table without scripts shows beside "without protection".
 _COUNTED_PROTECTION = (10, 20)
@@ -64,7 +64,7 @@ def calculator_data() -> str:
 
 def calculator() -> Markup:
     """The place where the script builds the form, holding the table that serves without it."""
-    return part("safety/sound_day.html", data=calculator_data(), table=_surface_times())
+    return markup("safety/sound_day.html", data=calculator_data(), table=_surface_times())
 
 
 def allowed_times() -> Markup:
@@ -104,7 +104,7 @@ def formulas() -> Markup:
         ("Dose in percent, for parts of C minutes each", f"D = {full} · Σ C / T"),
         ("The day as one level", f"L_EX,8h = 10 · log10( Σ (C / {minutes}) · 10^(L / 10) )"),
     )
-    return part("safety/formulas.html", lines=lines)
+    return markup("safety/formulas.html", lines=lines)
 
 
 def _surface_data(surface: Surface) -> dict[str, object]:
@@ -150,4 +150,4 @@ def _table(caption: str, columns: tuple[str, ...], rows: Sequence[tuple[str, ...
 
     It may scroll sideways on a narrow screen, so the keyboard must be able to reach it.
     """
-    return part("safety/facts_table.html", caption=caption, columns=columns, rows=rows)
+    return markup("safety/facts_table.html", caption=caption, columns=columns, rows=rows)

@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from wristwork.course.safety import warm_up
 from wristwork.course.safety.warm_up import Routine, Step
-from wristwork.site.templating import part
+from wristwork.site.templating import markup
 
 
 def timer() -> Markup:
@@ -32,7 +32,7 @@ def timer() -> Markup:
         for routine in warm_up.ROUTINES
     ]
     data = json.dumps(routines, ensure_ascii=False, separators=(",", ":"))
-    return part("safety/warm_up_timer.html", data=data)
+    return markup("safety/warm_up_timer.html", data=data)
 
 
 def steps() -> str:

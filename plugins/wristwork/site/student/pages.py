@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from markupsafe import Markup
+
 from wristwork.course.exercise import json_bytes
 from wristwork.course.safety import breaks
 from wristwork.course.safety.safe_practice import STOP_RULE, Topic
@@ -13,20 +15,20 @@ from wristwork.site.exercise.record import AddressBook
 from wristwork.site.frontend.assets import asset_root
 from wristwork.site.frontend.head import OWN_PAGE, WATER
 from wristwork.site.reading.course_site import CourseSite
+from wristwork.site.templating import markup
 
 COURSE = "course.json"
 _PAPER = "#fbfaf6"
-_NO_SCRIPTS = "This page works with scripts, which your browser has switched off. The weeks and exercises work without."
 
 
-def practice_list(site: CourseSite, url: str) -> str:
+def practice_list(site: CourseSite, url: str) -> Markup:
     """The room of the practice list."""
-    return f'<div class="ww-list ww-plain" data-ww-list><noscript><p>{_NO_SCRIPTS}</p></noscript></div>'
+    return markup("student/room.html", room="list")
 
 
-def my_practice(site: CourseSite, url: str) -> str:
+def my_practice(site: CourseSite, url: str) -> Markup:
     """The room of the student's log."""
-    return f'<div class="ww-log ww-plain" data-ww-log><noscript><p>{_NO_SCRIPTS}</p></noscript></div>'
+    return markup("student/room.html", room="log")
 
 
 def course_data(site: CourseSite, name: SiteName, book: AddressBook) -> bytes:

@@ -12,7 +12,7 @@ from wristwork.course.calendar import CalendarWeek, course_calendar, week_dates
 from wristwork.site.addresses import absolute
 from wristwork.site.exercise.place_page import SiteName
 from wristwork.site.reading.course_site import CourseSite
-from wristwork.site.templating import part
+from wristwork.site.templating import markup
 
 CALENDAR = "course.ics"
 _MONTHS = (
@@ -36,7 +36,7 @@ def week_days(starts: date | None, number: int) -> Markup:
     if starts is None:
         return Markup()
     first, last = week_dates(starts, number)
-    return part("week/days.html", first=first, number=number, starts=starts, words=days_words(first, last))
+    return markup("week/days.html", first=first, number=number, starts=starts, words=days_words(first, last))
 
 
 def this_week(site: CourseSite, calendar: str, own_page: str | None) -> Markup:
@@ -47,7 +47,7 @@ def this_week(site: CourseSite, calendar: str, own_page: str | None) -> Markup:
     if site.starts is None:
         return Markup()
     begins = _day_words(site.starts)
-    return part("week/this_week.html", starts=site.starts, begins=begins, calendar=calendar, own_page=own_page)
+    return markup("week/this_week.html", starts=site.starts, begins=begins, calendar=calendar, own_page=own_page)
 
 
 def _day_words(day: date) -> str:

@@ -29,7 +29,7 @@ from wristwork.site.addresses import relative
 from wristwork.site.figure.demand_details import side_marked
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.reading.lessons import LessonPage
-from wristwork.site.templating import part
+from wristwork.site.templating import markup
 from wristwork.site.week.practice_sheet import week_sheet
 from wristwork.wording import counted
 
@@ -110,7 +110,7 @@ class PracticeCard:
 
     @property
     def html(self) -> Markup:
-        return part(
+        return markup(
             "week/practice_card.html",
             anchor=PRACTICE_ANCHOR,
             title=TITLE,

@@ -11,7 +11,7 @@ from wristwork.course.plan import Activity, Part, Session
 from wristwork.course.week_sheet import SheetLine, sheet_lines
 from wristwork.pattern.model import Side
 from wristwork.site.figure.demand_details import side_marked
-from wristwork.site.templating import part
+from wristwork.site.templating import markup
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +34,9 @@ class _Strokes:
 def week_sheet(week: Sequence[Session]) -> Markup:
     """The table; on a screen it is hidden, for there the card shows one session after the other."""
     strokes = tuple(_strokes(side, week) for side in Side if any(session.strokes(side) for session in week))
-    return part("week/practice_sheet.html", sessions=week, lines=tuple(map(_line, sheet_lines(week))), strokes=strokes)
+    return markup(
+        "week/practice_sheet.html", sessions=week, lines=tuple(map(_line, sheet_lines(week))), strokes=strokes
+    )
 
 
 def _line(line: SheetLine) -> _Line:

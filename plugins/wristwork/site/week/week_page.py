@@ -17,7 +17,7 @@ from wristwork.course.weeks import Week
 from wristwork.site.addresses import relative
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.reading.lessons import LessonPage
-from wristwork.site.templating import part
+from wristwork.site.templating import markup
 from wristwork.site.week.dates import week_days
 from wristwork.site.week.practice_card import PracticeCard
 
@@ -37,8 +37,8 @@ def dressed_week(html: str, page: LessonPage) -> str:
 def filled_week(html: str, page: LessonPage, week: Week, site: CourseSite, card: PracticeCard) -> str:
     """The finished page with the week's head, practice card and foot."""
     opening = f'<header class="ww-week-head"><p class="ww-eyebrow">Week {week.number}</p>'
-    head = part("week/week_head.html", aim=week.aim, facts=tuple(_facts(page, week, site)))
-    foot = part("week/week_foot.html", ways=tuple(_ways(page, site)), law=LOCAL_LAW)
+    head = markup("week/week_head.html", aim=week.aim, facts=tuple(_facts(page, week, site)))
+    foot = markup("week/week_foot.html", ways=tuple(_ways(page, site)), law=LOCAL_LAW)
     plan = card.html if card.is_needed else ""
     return html.replace(_OPENING, opening, 1).replace(_HEAD, f"{head}{plan}", 1).replace(_FOOT, foot, 1)
 
