@@ -18,7 +18,7 @@ EDGE = 1
 LEAD = 16  # from the left edge of a cut to its first column, where nothing needs more
 
 # Pixels from slot to slot, by the slots of a cut: as near as they can be read. A page lets a line grow till it is full.
-_PITCH = {1: 48, 2: 26, 3: 26, 4: 29, 5: 28, 6: 27, 7: 25.5, 8: 24.5, 9: 23.5, 10: 22.5, 11: 21.3, 12: 20}
+_PITCH = {1: 48, 2: 26, 3: 26, 4: 27, 5: 27, 6: 26.5, 7: 25.5, 8: 24.5, 9: 23.5, 10: 22.5, 11: 21.3, 12: 20}
 _CLOSEST_PITCH, _CROWDED_PITCH, _MOST_SLOTS = 15.0, 18.0, 16
 _LEAST_PACE = 8.0
 _SAME_MOMENT = 1e-6  # beats: less is only the rounding of thirds and fifths
