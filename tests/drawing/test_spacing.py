@@ -116,3 +116,16 @@ def test_names_are_full_in_the_whole_diagram_or_initials_in_the_whole_diagram():
     plan = make_plan(read_score(read_one("title: Not dense\ntime: 2/4\nhands: R>LRL RLRL")), ALL)
     words = {label.label.text for cut in plan.cuts for found in cut.names.values() for label in found}
     assert words == {"down", "tap", "up"}
+
+
+@pytest.mark.parametrize(
+    ("place", "told"),
+    [
+        ("right on hi-hat, left on snare", [("hi-hat", 0), ("snare", 0), ("hi-hat", 2), ("snare", 2)]),
+        ("all on snare", [("snare", 0), ("snare", 0)]),
+    ],
+)
+def test_the_drums_are_named_again_at_the_start_of_a_bar_where_there_are_several(place, told):
+    plan = make_plan(read_score(read_one(f"title: Two bars\ntime: 2/4\nhands: RL RL RL RL\nplace: {place}")), ALL)
+    found = [(label.label.text, cut.cut.start) for cut in plan.cuts for row in cut.drums.values() for label in row]
+    assert found == told

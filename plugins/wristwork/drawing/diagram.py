@@ -8,7 +8,6 @@ from typing import NamedTuple
 
 from wristwork.drawing.bands import Bands, read_bands
 from wristwork.drawing.drawn_cut import bead_lines, draw_cut
-from wristwork.drawing.engraving import OVERLAP
 from wristwork.drawing.gutter import GUTTER, draw_gutter
 from wristwork.drawing.lettering import BEAT, GRACE_LETTER, LETTER, SMALL
 from wristwork.drawing.plan import CutPlan, Plan, make_plan
@@ -24,6 +23,8 @@ _LINE_GAP = 18
 _MARGIN = 12
 _MOST_GROWN = 1.12  # of the lines of a file: a shorter last line stays as it is
 _ALWAYS_FITS = 190  # cuts up to this width fit a phone even in a list or a box
+# From the line that the cut before has drawn a pixel too far to a pixel beyond the right edge: it hides gutters.
+_PAPER = '<rect class="ww-paper" x="1" width="100%" height="100%"/>'
 _STANDALONE_STYLE = f"""
 svg{{fill:#10262b;font-family:"DejaVu Sans",Manrope,system-ui,sans-serif;font-size:{SMALL}px}}
 text{{text-anchor:middle}}
@@ -148,15 +149,13 @@ class Diagram:
         cut = self.plan.cuts[number]
         width, height = cut.spacing.width, num(self.bands.height)
         wide = width > _ALWAYS_FITS
-        covered = "100%" if wide else width - 1 + (0 if cut.is_last else OVERLAP)
-        paper = f'<rect class="ww-paper" x="1" width="{covered}" height="100%"/>'
-        gutter = f'<svg class="ww-gutter"{_sized(GUTTER, height)}>{self.gutter}</svg>'
-        drawn = paper + self.cuts[number]
+        gutter = f'<svg class="ww-gutter" viewBox="0 0 {GUTTER} {height}">{self.gutter}</svg>'
+        drawn = _PAPER + self.cuts[number]
         size = _sized(width, height)
         if wide:
             size = f' width="{width}" height="{height}"'
             condensed = f'<svg width="100%" height="999" viewBox="0 0 {width} 999" preserveAspectRatio="none">'
-            drawn = f"{paper}{condensed}{self.cuts[number]}</svg>"
+            drawn = f"{_PAPER}{condensed}{self.cuts[number]}</svg>"
         beat = f'<svg class="ww-beat"{size}{_times(cut)}>{drawn}</svg>'
         css = "ww-cell ww-wide" if wide else "ww-cell"
         return f'<span class="{css}" style="--w:{width}">{gutter}{beat}</span>'

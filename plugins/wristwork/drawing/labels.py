@@ -156,10 +156,15 @@ def parts(labels: Sequence[Label]) -> list[list[Label]]:
 
 
 def _drums(score: Score) -> dict[Limb, list[list[Label]]]:
-    """For each hand and cut, the name of a drum at each stroke that changes to it."""
+    """For each hand and cut, the name of a drum at each stroke that changes to it, and again at the start of a bar.
+
+    A line begins with a bar, and then nobody has to look for the drum on the line before.
+    """
     drum: dict[Limb, Drum | None] = dict.fromkeys(HANDS, Drum.PAD if score.one_surface else None)
     found: dict[Limb, list[list[Label]]] = {limb: [] for limb in HANDS}
     for cut in score.cuts:
+        if cut.start % score.time.beats == 0 and not score.one_surface:
+            drum = dict.fromkeys(HANDS)
         for limb in HANDS:
             labels: list[Label] = []
             for stroke, _, at, shift, _ in cut.hands.hits.get(limb, ()):
