@@ -43,7 +43,7 @@ class PlacePages:
         around = (placed.lesson, placed.page.full_name, self._relations(placed), self._name, own)
         return digest("page", placed.key, repr(around), asset_root(), self._head(placed))
 
-    def _head(self, placed: Placed) -> str:
+    def _head(self, placed: Placed) -> Markup:
         return head(self._site, placed.folder, self._name.url, placed.page.number)
 
     def html(self, placed: Placed) -> str:
@@ -63,12 +63,12 @@ class PlacePages:
             audio=[f"{url}{name}" for name in self._site.heard(placed)],
             home=relative("", placed.folder),
             assets=relative(asset_root(), placed.folder),
-            scripts=Markup(scripts(figure, relative("", placed.folder))),
+            scripts=scripts(figure, relative("", placed.folder)),
             figure=figure,
             ladder=tempo_ladder(placed.pattern.tempo),
             code=Markup(qr_code(url)) if url else None,
             relations=relations,
-            head=Markup(self._head(placed)),
+            head=self._head(placed),
         )
 
     def _relations(self, placed: Placed) -> list[tuple[str, list[Link]]]:

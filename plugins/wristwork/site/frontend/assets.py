@@ -11,10 +11,12 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
-from html import escape
 from pathlib import Path
 
+from markupsafe import Markup
+
 from wristwork.site.frontend.lean import lean
+from wristwork.site.templating import markup
 
 FOLDER = Path(__file__).parents[1] / "assets"
 _ROOM = re.compile(rb'(?<=")\.\./[a-z]+/(?=[\w-]+\.js")')
@@ -108,30 +110,30 @@ def asset_root() -> str:
     return f"assets/wristwork/{sum_.hexdigest()[:10]}"
 
 
-def links(html: str, base: str) -> str:
+def links(html: str, base: str) -> Markup:
     """The ``<link>`` and ``<script>`` elements that this page needs; ``base`` leads to the site's root."""
     wanted = _wanted(html)
-    styles = _there(dict.fromkeys(name for bundle in wanted for name in bundle.styles))
-    linked = "".join(f'<link rel="stylesheet" href="{_address(name, base)}">' for name in styles)
-    return linked + _script_elements(wanted, base)
+    return _linked(_there(dict.fromkeys(name for bundle in wanted for name in bundle.styles)), wanted, base)
 
 
-def scripts(html: str, base: str) -> str:
+def scripts(html: str, base: str) -> Markup:
     """The ``<script>`` elements alone, for a page that brings its own styles."""
-    return _script_elements(_wanted(html), base)
+    return _linked((), _wanted(html), base)
 
 
 def _wanted(html: str) -> list[Bundle]:
     return [bundle for bundle in BUNDLES if bundle.marker in html]
 
 
-def _script_elements(bundles: Iterable[Bundle], base: str) -> str:
-    """The scripts; what they import is asked for at once: else a phone learns of it one journey after another."""
+def _linked(styles: Iterable[str], bundles: Iterable[Bundle], base: str) -> Markup:
+    """What scripts import is asked for at once: else a phone learns of it one journey after another."""
     modules = _there(dict.fromkeys(name for bundle in bundles for name in bundle.scripts))
     early = [name for name in _imported(tuple(modules)) if name not in modules]
-    return "".join(f'<link rel="modulepreload" href="{_address(name, base)}">' for name in early) + "".join(
-        f'<script type="module" src="{_address(name, base)}"></script>' for name in modules
-    )
+
+    def addresses(names: Iterable[str]) -> list[str]:
+        return [f"{base}{asset_root()}/{name}" for name in names]
+
+    return markup("frontend/links.html", styles=addresses(styles), early=addresses(early), modules=addresses(modules))
 
 
 @lru_cache(maxsize=64)
@@ -149,7 +151,3 @@ def _imported(names: tuple[str, ...]) -> list[str]:
 
 def _there(names: Iterable[str]) -> list[str]:
     return [name for name in names if name in asset_files()]
-
-
-def _address(name: str, base: str) -> str:
-    return escape(f"{base}{asset_root()}/{name}")

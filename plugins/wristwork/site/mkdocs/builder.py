@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from html import escape
 from pathlib import Path
 
+from markupsafe import Markup
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import AnchorLink
@@ -151,7 +152,7 @@ class Builder:
             html = filled_week(html, lesson, lesson.week, self.site, card)
         return fill_slots(html, self.site, page.url)
 
-    def head(self, page: Page) -> str:
+    def head(self, page: Page) -> Markup:
         """What the head of every page holds."""
         lesson = self.site.pages.get(page.file.src_uri)
         return head(self.site, page.url, self._name.url, lesson.number if lesson else None)
