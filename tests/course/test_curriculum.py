@@ -5,7 +5,7 @@ from __future__ import annotations
 from tests.course.test_checks import good_course
 from wristwork.course.course import read_teaching
 from wristwork.course.curriculum import curriculum
-from wristwork.course.map import Way, ways
+from wristwork.course.map import Need, needs
 from wristwork.page.page import read_pages
 
 
@@ -49,11 +49,11 @@ def test_ways_lead_from_what_is_needed():
     grown = "from: first-1\nrequires: first-1, second-1"
     pages["docs/week-02.md"] = pages["docs/week-02.md"].replace("requires: second-1\nhands: RL RL RL RL", grown)
     course = read(pages)
-    assert ways(course) == (
-        Way("first-1", "second-1", grows=False),
-        Way("first-1", "first-2", grows=True),
-        Way("second-1", "first-2", grows=False),
-        Way("first-2", "second-2", grows=False),
+    assert needs(course) == (
+        Need("first-1", "second-1", grows=False),
+        Need("first-1", "first-2", grows=True),
+        Need("second-1", "first-2", grows=False),
+        Need("first-2", "second-2", grows=False),
     )
     assert [exercise.id for exercise in course.leads_to["first-1"]] == ["second-1", "first-2"]
     assert "second-2" not in course.leads_to

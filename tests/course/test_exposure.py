@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from wristwork.course.safety import exposure, facts
-from wristwork.course.safety.exposure import ExposureError, Part, Protection, Weighting
+from wristwork.course.safety.exposure import DayPart, ExposureError, Protection, Weighting
 
 # Typed from the published table, not from the code: 8 h, 4 h, 2 h, 1 h, 30, 15 and 7.5 minutes.
 PUBLISHED = {85: 480, 88: 240, 91: 120, 94: 60, 97: 30, 100: 15, 103: 7.5}
@@ -27,20 +27,20 @@ def test_the_facts_hold_the_published_table():
 
 @pytest.mark.parametrize(("level", "allowed"), PUBLISHED.items())
 def test_a_full_allowance_is_a_full_dose_and_85_over_the_day(level, allowed):
-    assert exposure.dose([Part(level, allowed)]) == pytest.approx(100)
+    assert exposure.dose([DayPart(level, allowed)]) == pytest.approx(100)
     # The two formulas round the same physics differently: 3 dB is not quite a doubling (10^0.3 = 1.995).
-    assert exposure.level_ex_8h([Part(level, allowed)]) == pytest.approx(85, abs=0.07)
+    assert exposure.level_ex_8h([DayPart(level, allowed)]) == pytest.approx(85, abs=0.07)
 
 
 # Worked outside this code. 60 min at 85: 12.5 %; 30 min at 94: 50 %; 10 min at 110: 10 / (480 / 2^(25/3)) = 671.96 %.
 @pytest.mark.parametrize(
     ("parts", "percent", "day_level"),
     [
-        ([Part(85, 60)], 12.5, 75.9691),
-        ([Part(85, 60), Part(94, 30)], 62.5, 82.9341),
-        ([Part(85, 60), Part(94, 30), Part(110, 10)], 734.4579, 93.5791),
-        ([Part(97, 15), Part(82, 240)], 75.0, 83.7266),
-        ([Part(95, 40)], 83.9947, 84.2082),
+        ([DayPart(85, 60)], 12.5, 75.9691),
+        ([DayPart(85, 60), DayPart(94, 30)], 62.5, 82.9341),
+        ([DayPart(85, 60), DayPart(94, 30), DayPart(110, 10)], 734.4579, 93.5791),
+        ([DayPart(97, 15), DayPart(82, 240)], 75.0, 83.7266),
+        ([DayPart(95, 40)], 83.9947, 84.2082),
     ],
 )
 def test_mixed_days_agree_with_hand_calculation(parts, percent, day_level):
@@ -134,42 +134,42 @@ def test_headphones_have_no_share_until_somebody_measures():
 )
 def test_absurd_parts_are_refused(level, length, message):
     with pytest.raises(ExposureError, match=message):
-        Part(level, length)
+        DayPart(level, length)
 
 
 @pytest.mark.parametrize("count", [exposure.dose, exposure.level_ex_8h])
 def test_a_day_has_24_hours(count):
     with pytest.raises(ExposureError, match="1441 minutes in all: a day has 1440"):
-        count([Part(80, 1440), Part(80, 1)])
+        count([DayPart(80, 1440), DayPart(80, 1)])
 
 
 def test_a_day_without_sound_has_no_level():
     assert exposure.dose([]) == 0
     assert exposure.level_ex_8h([]) is None
-    assert exposure.level_ex_8h([Part(85, 0)]) is None
+    assert exposure.level_ex_8h([DayPart(85, 0)]) is None
 
 
 def test_what_is_left_of_the_day():
-    morning = [Part(85, 240)]
+    morning = [DayPart(85, 240)]
     assert exposure.minutes_left(morning, 85) == pytest.approx(240)
     assert exposure.minutes_left(morning, 94) == pytest.approx(30)
-    assert exposure.minutes_left([Part(100, 20)], 85) == 0
+    assert exposure.minutes_left([DayPart(100, 20)], 85) == 0
 
 
 @settings(max_examples=60)
 @given(levels, minutes, minutes)
 def test_louder_longer_or_less_protected_never_counts_less(level, length, more):
-    one = exposure.dose([Part(level, length)])
-    assert exposure.dose([Part(level, length), Part(level, more)]) > one
-    assert exposure.dose([Part(min(level + 1, 140), length)]) >= one
+    one = exposure.dose([DayPart(level, length)])
+    assert exposure.dose([DayPart(level, length), DayPart(level, more)]) > one
+    assert exposure.dose([DayPart(min(level + 1, 140), length)]) >= one
     for kind in exposure.PROTECTION_KINDS:
-        assert exposure.dose([Part(level, length, Protection(kind, 20))]) <= one
+        assert exposure.dose([DayPart(level, length, Protection(kind, 20))]) <= one
 
 
 @settings(max_examples=60)
 @given(st.lists(st.tuples(levels, minutes), min_size=1, max_size=5))
 def test_the_order_of_the_day_does_not_matter(day):
-    parts = [Part(level, length) for level, length in day]
+    parts = [DayPart(level, length) for level, length in day]
     assert exposure.dose(parts) == pytest.approx(exposure.dose(reversed(parts)))
     assert exposure.level_ex_8h(parts) == pytest.approx(exposure.level_ex_8h(parts[::-1]))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from wristwork.course.load import MINUTES_FLOOR, STROKES_FLOOR, DayLoad, day_load, sudden_growth
-from wristwork.course.plan import Piece, sessions
+from wristwork.course.plan import PlannedExercise, sessions
 from wristwork.course.weeks import Week
 from wristwork.pattern.model import Tempo
 
@@ -15,7 +15,7 @@ def growth(before, after):
 
 
 def test_the_heaviest_session_counts():
-    piece = Piece("one", "One", Tempo(60, 100, 4), Fraction(2), Fraction(1, 2))
+    piece = PlannedExercise("one", "One", Tempo(60, 100, 4), Fraction(2), Fraction(1, 2))
     load = day_load(sessions(Week("w.md", 1, "A week", minutes=25), [piece]))
     # the last session: 18 minutes at 100
     assert load == DayLoad(25, 18 * 100 * 2, 18 * 100 // 2)

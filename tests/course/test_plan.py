@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from wristwork.course.course import read_teaching
 from wristwork.course.plan import (
     Activity,
-    Piece,
+    PlannedExercise,
     climb,
     exercise_minutes,
     sessions,
@@ -29,7 +29,7 @@ def week(minutes=30, days=5):
 
 
 def piece(name="first", start=60, goal=100, step=4, again=False, right=2, left=1):
-    return Piece(name, name.capitalize(), Tempo(start, goal, step), Fraction(right), Fraction(left), again)
+    return PlannedExercise(name, name.capitalize(), Tempo(start, goal, step), Fraction(right), Fraction(left), again)
 
 
 def tempos(plan, name):

@@ -3,14 +3,14 @@
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from wristwork.course.plan import Activity, Piece, sessions
+from wristwork.course.plan import Activity, PlannedExercise, sessions
 from wristwork.course.week_sheet import sheet_lines
 from wristwork.course.weeks import Week
 from wristwork.pattern.model import Tempo
 
 
 def plan(minutes: int, count: int, days: int = 5):
-    pieces = [Piece(f"exercise-{number}", f"Exercise {number}", Tempo(60, 80, 4)) for number in range(count)]
+    pieces = [PlannedExercise(f"exercise-{number}", f"Exercise {number}", Tempo(60, 80, 4)) for number in range(count)]
     return sessions(Week("week.md", 1, "Week", minutes=minutes, days=days), pieces)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from wristwork.course.plan import Ended, Piece, Session, ended, sessions
+from wristwork.course.plan import Ended, PlannedExercise, Session, ended, sessions
 from wristwork.course.weeks import DEFAULT_DAYS, Allowance, Week, read_week
 from wristwork.page.page import Page
 from wristwork.page.problem import Problem
@@ -121,11 +121,11 @@ class Course:
             so_far |= ended(plans[week.path])
         return plans
 
-    def _pieces(self, week: Week, so_far: Ended) -> Iterable[Piece]:
+    def _pieces(self, week: Week, so_far: Ended) -> Iterable[PlannedExercise]:
         again = self.met_again_in(week)
         for exercise in self.practised_in(week):
             is_again = exercise in again
-            piece = Piece.of(exercise.pattern, again=is_again)
+            piece = PlannedExercise.of(exercise.pattern, again=is_again)
             yield piece.going_on_from(so_far.get(exercise.id)) if is_again else piece
 
 

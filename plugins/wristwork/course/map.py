@@ -8,7 +8,7 @@ from wristwork.course.course import Course
 
 
 @dataclass(frozen=True, slots=True)
-class Way:
+class Need:
     """``later`` stands on ``earlier`` (ids): it grows out of it, or a student needs it first."""
 
     earlier: str
@@ -16,10 +16,10 @@ class Way:
     grows: bool
 
 
-def ways(course: Course) -> tuple[Way, ...]:
+def needs(course: Course) -> tuple[Need, ...]:
     """Every way between two exercises of the course, in the order of the later ones."""
     return tuple(
-        Way(name, exercise.id, grows=name == exercise.pattern.grows_from)
+        Need(name, exercise.id, grows=name == exercise.pattern.grows_from)
         for exercise in course.exercises.values()
         for name in exercise.needs
         if name in course.exercises

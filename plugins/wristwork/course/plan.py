@@ -41,7 +41,7 @@ class Activity(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
+class PlannedExercise:
     """An exercise as a week's plan needs it: the tempos of its climb and how busy it keeps each hand."""
 
     id: str
@@ -52,13 +52,13 @@ class Piece:
     again: bool = False
 
     @classmethod
-    def of(cls, pattern: Pattern, again: bool = False) -> Piece:
+    def of(cls, pattern: Pattern, again: bool = False) -> PlannedExercise:
         """The piece that an exercise of the course is."""
         assert pattern.id is not None, "an exercise has an id"
         right, left = (Fraction(count, pattern.beats) for count in hand_strokes(pattern))
         return cls(pattern.id, pattern.title or pattern.id, pattern.tempo, right, left, again)
 
-    def going_on_from(self, tempo: int | None) -> Piece:
+    def going_on_from(self, tempo: int | None) -> PlannedExercise:
         """The piece started where it ended in an earlier week."""
         if tempo is None:
             return self
@@ -66,7 +66,7 @@ class Piece:
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class SessionPart:
     """A part of a session. An exercise has an id, a title and a tempo in its own beats a minute.
 
     ``right_strokes`` and ``left_strokes`` are what it comes to when it is played without a pause.
@@ -88,7 +88,7 @@ class Session:
 
     number: int
     of: int
-    parts: tuple[Part, ...]
+    parts: tuple[SessionPart, ...]
 
     @property
     def minutes(self) -> int:
@@ -107,7 +107,7 @@ class Session:
         return sum(part.right_strokes if side is Side.RIGHT else part.left_strokes for part in self.parts)
 
 
-def sessions(week: Week, exercises: Iterable[Piece], days: int | None = None) -> tuple[Session, ...]:
+def sessions(week: Week, exercises: Iterable[PlannedExercise], days: int | None = None) -> tuple[Session, ...]:
     """The sessions of a week: warm-up, exercises with breaks between them, ease-off.
 
     Each session's minutes add up to the week's exactly. Where there is not a minute for each exercise they
@@ -173,31 +173,31 @@ def exercise_minutes(minutes: int) -> int:
     return minutes - warm_up_minutes(minutes) - ease_off_minutes(minutes) - breaks
 
 
-def _turn(pieces: tuple[Piece, ...], number: int, minutes: int) -> tuple[Piece, ...]:
+def _turn(pieces: tuple[PlannedExercise, ...], number: int, minutes: int) -> tuple[PlannedExercise, ...]:
     """The pieces of a session: all of them where each can have a minute, else as many as fit, in turn."""
     if len(pieces) <= minutes:
         return pieces
     first = number * minutes % len(pieces)
-    taken = {(first + place) % len(pieces) for place in range(minutes)}
-    return tuple(piece for place, piece in enumerate(pieces) if place in taken)
+    taken = {(first + turn) % len(pieces) for turn in range(minutes)}
+    return tuple(piece for index, piece in enumerate(pieces) if index in taken)
 
 
-def _parts(minutes: int, played: Sequence[tuple[Piece, int]]) -> tuple[Part, ...]:
+def _parts(minutes: int, played: Sequence[tuple[PlannedExercise, int]]) -> tuple[SessionPart, ...]:
     shares = shared_out(exercise_minutes(minutes), [AGAIN_SHARES if piece.again else NEW_SHARES for piece, _ in played])
     middle = [_exercise(piece, tempo, share) for (piece, tempo), share in zip(played, shares, strict=True)]
     if not played:
-        middle = [Part(Activity.OWN_CHOICE, exercise_minutes(minutes))]
+        middle = [SessionPart(Activity.OWN_CHOICE, exercise_minutes(minutes))]
     parts = [
-        Part(Activity.WARM_UP, warm_up_minutes(minutes)),
+        SessionPart(Activity.WARM_UP, warm_up_minutes(minutes)),
         *middle,
-        Part(Activity.EASE_OFF, ease_off_minutes(minutes)),
+        SessionPart(Activity.EASE_OFF, ease_off_minutes(minutes)),
     ]
     stretches = broken_up([part.minutes for part in parts], breaks_needed(minutes))
     return tuple(_cut(parts, stretch) for stretch in stretches)
 
 
-def _exercise(piece: Piece, tempo: int, minutes: int) -> Part:
-    return Part(
+def _exercise(piece: PlannedExercise, tempo: int, minutes: int) -> SessionPart:
+    return SessionPart(
         Activity.EXERCISE,
         minutes,
         piece.id,
@@ -209,10 +209,10 @@ def _exercise(piece: Piece, tempo: int, minutes: int) -> Part:
     )
 
 
-def _cut(parts: Sequence[Part], stretch: Stretch) -> Part:
+def _cut(parts: Sequence[SessionPart], stretch: Stretch) -> SessionPart:
     """The part, or the piece of it, that a stretch of time is."""
     if stretch.part is None:
-        return Part(Activity.BREAK, stretch.minutes)
+        return SessionPart(Activity.BREAK, stretch.minutes)
     whole = parts[stretch.part]
     share = Fraction(stretch.minutes, whole.minutes)
     return replace(
@@ -230,7 +230,7 @@ def shared_out(minutes: int, shares: Sequence[int]) -> tuple[int, ...]:
     spare = minutes - len(shares)
     exact = [Fraction(spare * share, sum(shares)) for share in shares]
     given = [int(part) for part in exact]
-    order = sorted(range(len(shares)), key=lambda place: (given[place] - exact[place], place))
-    for place in order[: spare - sum(given)]:
-        given[place] += 1
+    order = sorted(range(len(shares)), key=lambda index: (given[index] - exact[index], index))
+    for index in order[: spare - sum(given)]:
+        given[index] += 1
     return tuple(1 + part for part in given)

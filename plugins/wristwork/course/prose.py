@@ -24,7 +24,7 @@ _WORD = re.compile(r"[^\W\d_]{2,}")
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class ProseLine:
     """A line of a page outside front matter, comments and fences, inline code taken out. ``number`` counts from 1."""
 
     number: int
@@ -56,9 +56,9 @@ class Line:
             yield definition["target"]
 
 
-def prose_lines(page: Page) -> tuple[Line, ...]:
+def prose_lines(page: Page) -> tuple[ProseLine, ...]:
     """The lines of a page in which prose can stand."""
-    return tuple(Line(line.number, _CODE.sub("", line.text)) for line in _open_lines(page))
+    return tuple(ProseLine(line.number, _CODE.sub("", line.text)) for line in _open_lines(page))
 
 
 def page_heading(page: Page) -> str | None:
@@ -78,15 +78,15 @@ def comments(page: Page) -> Iterator[tuple[int, str, bool]]:
             yield line.number, found["inside"], plain.strip() == found[0]
 
 
-def _open_lines(page: Page) -> Iterator[Line]:
+def _open_lines(page: Page) -> Iterator[ProseLine]:
     """The lines of a page outside front matter, comments and fences."""
     in_comment = False
     for line in _lines_outside_fences(page):
         plain, in_comment = _without_comments(line.text, in_comment)
-        yield Line(line.number, plain)
+        yield ProseLine(line.number, plain)
 
 
-def _lines_outside_fences(page: Page) -> Iterator[Line]:
+def _lines_outside_fences(page: Page) -> Iterator[ProseLine]:
     """The lines of a page outside front matter and fences; a fence in a comment opens nothing."""
     closing: str | None = None
     in_comment = False
@@ -101,7 +101,7 @@ def _lines_outside_fences(page: Page) -> Iterator[Line]:
             closing = fence["marks"]
             continue
         _, in_comment = _without_comments(line, in_comment)
-        yield Line(number, line)
+        yield ProseLine(number, line)
 
 
 def _without_attributes(heading: str) -> str:
@@ -142,7 +142,7 @@ def fences_without_text(page: Page) -> set[int]:
     }
 
 
-def anchors(lines: Iterable[Line]) -> set[str]:
+def anchors(lines: Iterable[ProseLine]) -> set[str]:
     """The anchors that a page's headings and own ids make, as Markdown makes them."""
     found: set[str] = set()
     for line in lines:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from wristwork.course.plan import Activity, Part, Session
+from wristwork.course.plan import Activity, Session, SessionPart
 
 # What a part is, and which of several of its kind: a break, or an exercise that a break cuts, comes twice.
 _Key = tuple[Activity, str | None, int]
@@ -15,10 +15,10 @@ _Key = tuple[Activity, str | None, int]
 class SheetLine:
     """A part of the week's sessions: one entry for each session, None where it is left out of one."""
 
-    parts: tuple[Part | None, ...]
+    parts: tuple[SessionPart | None, ...]
 
     @property
-    def part(self) -> Part:
+    def part(self) -> SessionPart:
         """The part as the first session that has it plays it."""
         return next(part for part in self.parts if part is not None)
 
@@ -34,19 +34,19 @@ def sheet_lines(week: Sequence[Session]) -> tuple[SheetLine, ...]:
     keyed = [dict(_keyed(session)) for session in week]
     order: list[_Key] = []
     for session in keyed:
-        at = 0
+        index = 0
         for key in session:
             if key in order:
-                at = order.index(key) + 1
+                index = order.index(key) + 1
             else:
-                order.insert(at, key)
-                at += 1
+                order.insert(index, key)
+                index += 1
     return tuple(SheetLine(tuple(session.get(key) for session in keyed)) for key in order)
 
 
-def _keyed(session: Session) -> list[tuple[_Key, Part]]:
+def _keyed(session: Session) -> list[tuple[_Key, SessionPart]]:
     seen: dict[tuple[Activity, str | None], int] = {}
-    keyed: list[tuple[_Key, Part]] = []
+    keyed: list[tuple[_Key, SessionPart]] = []
     for part in session.parts:
         what = (part.activity, part.exercise)
         keyed.append(((*what, seen.get(what, 0)), part))

@@ -84,7 +84,7 @@ def read_week(page: Page, days: int = DEFAULT_DAYS) -> tuple[Week | None, tuple[
     front = page.front
     if "week" not in front.settings or page.problems:
         return None, page.problems
-    reader = _Reader(page.path, front, FRONT_MATTER)
+    reader = _SettingsReader(page.path, front, FRONT_MATTER)
     number = reader.number("week", WEEKS)
     if front.value("week") is None:
         reader.tell("week", "week: without a number", "write the week's number, as in week: 3")
@@ -113,7 +113,7 @@ def page_title(page: Page) -> str | None:
 def read_allowances(value: object, path: str, line: int) -> tuple[tuple[Allowance, ...], tuple[Problem, ...]]:
     """Allowances from ``allow`` in the course's settings."""
     typed = value if isinstance(value, str) else None
-    reader = _Reader(path, FrontMatter({"allow": Setting(value, typed, line)}), SETTINGS)
+    reader = _SettingsReader(path, FrontMatter({"allow": Setting(value, typed, line)}), SETTINGS)
     return reader.allowances("allow"), tuple(reader.problems)
 
 
@@ -123,7 +123,7 @@ def allow_line(settings: str) -> int:
     return next((number for number, line in enumerate(lines, start=1) if line.strip().startswith("allow:")), 1)
 
 
-class _Reader:
+class _SettingsReader:
     """Takes values out of front matter, each checked, and keeps what is wrong with them."""
 
     def __init__(self, path: str, front: FrontMatter, kind: str) -> None:

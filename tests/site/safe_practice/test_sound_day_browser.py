@@ -9,7 +9,7 @@ from playwright.sync_api import Page, expect
 
 from tests.site.safe_practice.form import fill, work_out
 from wristwork.course.safety import exposure
-from wristwork.course.safety.exposure import Part, Protection, Weighting
+from wristwork.course.safety.exposure import DayPart, Protection, Weighting
 from wristwork.site.safety import sound_day
 
 pytestmark = pytest.mark.browser
@@ -27,7 +27,7 @@ def random_days(count):
     chance = random.Random(6)
     for _ in range(count):
         yield [
-            Part(
+            DayPart(
                 chance.randint(400, 1300) / 10,
                 chance.randint(1, 300),
                 Protection(chance.choice(exposure.PROTECTION_KINDS), chance.randint(0, 40)),

@@ -10,7 +10,7 @@ from urllib.parse import unquote
 from wristwork.course.checks.table import Check, at_exercise, at_week
 from wristwork.course.course import Course
 from wristwork.course.plan import PRACTICE_ANCHOR
-from wristwork.course.prose import Line, anchors, fences_without_text, prose_lines
+from wristwork.course.prose import ProseLine, anchors, fences_without_text, prose_lines
 from wristwork.page.problem import Problem
 from wristwork.page.settings import LINES, OF_A_PAGE, OF_OTHERS
 from wristwork.wording import misspelt, nearest
@@ -53,9 +53,9 @@ def _no_text(course: Course) -> Iterable[Problem]:
 
 
 def _broken_link(course: Course) -> Iterable[Problem]:
-    places = _Places(course)
+    targets = _LinkTargets(course)
     for path, line, target in _links(course, ("](", "]:")):
-        if _own_place(target) is None and (wrong := places.wrong(path, target)) is not None:
+        if _own_place(target) is None and (wrong := targets.wrong(path, target)) is not None:
             yield _leads_nowhere(LINK, path, line, target, wrong)
 
 
@@ -79,9 +79,9 @@ def _links(course: Course, marks: tuple[str, ...]) -> Iterable[tuple[str, int, s
 
 
 def _parts(target: str) -> tuple[str, str]:
-    """The place and the anchor that a link leads to."""
-    place, _, anchor = unquote(target).partition("#")
-    return place.partition("?")[0], anchor
+    """The file and the anchor that a link leads to."""
+    file, _, anchor = unquote(target).partition("#")
+    return file.partition("?")[0], anchor
 
 
 def _own_place(target: str) -> str | None:
@@ -94,7 +94,7 @@ def _leads_nowhere(check: str, path: str, line: int, target: str, remedy: str) -
     return Problem(path, line, 0, f"the link {target} leads nowhere", remedy, check)
 
 
-class _Places:
+class _LinkTargets:
     """The places in a course to which a link can lead."""
 
     def __init__(self, course: Course) -> None:
@@ -105,15 +105,15 @@ class _Places:
         """What to do about a link in a page, None where it is right or none of our business."""
         if _ELSEWHERE.match(target):
             return None
-        place, anchor = _parts(target)
-        page = normpath(join(dirname(path), place)) if place else path
+        file, anchor = _parts(target)
+        page = normpath(join(dirname(path), file)) if file else path
         if page in self._course.pages:
             return None if not anchor or anchor in self._anchors_of(page) else self._anchor_remedy(page, anchor)
-        return self._file_remedy(page, place)
+        return self._file_remedy(page, file)
 
     def _anchors_of(self, page: str) -> set[str]:
         if page not in self._anchors:
-            lines: tuple[Line, ...] = prose_lines(self._course.pages[page])
+            lines: tuple[ProseLine, ...] = prose_lines(self._course.pages[page])
             ids = {exercise.id for exercise in self._course.exercises.values() if exercise.path == page}
             cards = {PRACTICE_ANCHOR for week in self._course.weeks if week.path == page and week.minutes}
             self._anchors[page] = anchors(lines) | ids | cards
@@ -126,9 +126,9 @@ class _Places:
         hint = f"; did you mean #{near}?" if near else ""
         return f"{page} has no heading or exercise '{anchor}'{hint}"
 
-    def _file_remedy(self, page: str, place: str) -> str | None:
+    def _file_remedy(self, page: str, file: str) -> str | None:
         files = self._course.files
-        if not place.endswith(".md") and (files is None or "." not in place.rsplit("/", 1)[-1]):
+        if not file.endswith(".md") and (files is None or "." not in file.rsplit("/", 1)[-1]):
             return None
         if files is not None and page in files:
             return None

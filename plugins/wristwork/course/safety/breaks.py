@@ -36,35 +36,35 @@ def broken_up(parts: Sequence[int], breaks: Sequence[int]) -> tuple[Stretch, ...
     A break stands between two parts where that leaves no stretch too long, else inside a part.
     ``parts`` are the minutes of the parts; together with the breaks they must keep to the limit.
     """
-    places = _break_places(parts, len(breaks))
+    break_minutes = _break_minutes(parts, len(breaks))
     stretches: list[Stretch] = []
-    at = 0
-    waiting = list(zip(places, breaks, strict=True))
+    minute = 0
+    waiting = list(zip(break_minutes, breaks, strict=True))
     for number, minutes in enumerate(parts):
-        end = at + minutes
+        end = minute + minutes
         while waiting and waiting[0][0] < end:
-            place, length = waiting.pop(0)
-            if place > at:
-                stretches.append(Stretch(number, place - at))
+            break_minute, length = waiting.pop(0)
+            if break_minute > minute:
+                stretches.append(Stretch(number, break_minute - minute))
             stretches.append(Stretch(None, length))
-            at = place
-        stretches.append(Stretch(number, end - at))
-        at = end
+            minute = break_minute
+        stretches.append(Stretch(number, end - minute))
+        minute = end
     return tuple(stretches)
 
 
-def _break_places(parts: Sequence[int], count: int) -> list[int]:
+def _break_minutes(parts: Sequence[int], count: int) -> list[int]:
     """Minutes of playing before each of ``count`` breaks."""
     total = sum(parts)
     ends = [sum(parts[: number + 1]) for number in range(len(parts))]
-    places: list[int] = []
+    found: list[int] = []
     for number in range(count):
-        before = places[-1] if places else 0
+        before = found[-1] if found else 0
         # What follows must still fit between the breaks that are left.
         earliest = max(before + 1, total - PLAYING_AT_MOST * (count - number))
         latest = before + PLAYING_AT_MOST
         ideal = before + round((total - before) / (count - number + 1))
         # Nobody rests just before the ease-off.
         between = [end for end in ends[:-2] if earliest <= end <= latest and abs(end - ideal) <= EARLIER_OR_LATER]
-        places.append(min(between, key=lambda end: abs(end - ideal)) if between else min(max(ideal, earliest), latest))
-    return places
+        found.append(min(between, key=lambda end: abs(end - ideal)) if between else min(max(ideal, earliest), latest))
+    return found

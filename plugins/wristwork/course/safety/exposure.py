@@ -167,7 +167,7 @@ def surface(name: str) -> Surface:
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class DayPart:
     """A part of the day: a level, how long, and what protects the ears."""
 
     level: float
@@ -198,14 +198,14 @@ def protected_level(level: float, protection: Protection = UNPROTECTED, weightin
     return level - protection.attenuation(weighting)
 
 
-def dose(parts: Iterable[Part]) -> float:
+def dose(parts: Iterable[DayPart]) -> float:
     """The day's dose in percent: ``100 · Σ Cᵢ / Tᵢ``."""
     return facts.FULL_DOSE.value * sum(
         part.minutes / allowed_minutes(part.level_at_the_ear) for part in _one_day(parts)
     )
 
 
-def level_ex_8h(parts: Iterable[Part]) -> float | None:
+def level_ex_8h(parts: Iterable[DayPart]) -> float | None:
     """The day as one level over 8 hours in dB(A), ``10·log10(Σ (Cᵢ/480)·10^(Lᵢ/10))``; None for a day without sound."""
     energy = sum(
         part.minutes / facts.LIMIT_MINUTES.value * 10 ** (part.level_at_the_ear / 10) for part in _one_day(parts)
@@ -213,7 +213,7 @@ def level_ex_8h(parts: Iterable[Part]) -> float | None:
     return 10 * math.log10(energy) if energy > 0 else None
 
 
-def minutes_left(parts: Iterable[Part], level: float) -> float:
+def minutes_left(parts: Iterable[DayPart], level: float) -> float:
     """Minutes at ``level`` dB(A) until the day's dose is full; 0 where it is."""
     left = 1 - dose(parts) / facts.FULL_DOSE.value
     return max(0.0, left) * allowed_minutes(level)
@@ -228,10 +228,10 @@ def sound_share(
     that of the headphones and nobody measured it.
     """
     level = where.level if measured is None else measured
-    return None if level is None else dose([Part(level, minutes, protection)])
+    return None if level is None else dose([DayPart(level, minutes, protection)])
 
 
-def _one_day(parts: Iterable[Part]) -> tuple[Part, ...]:
+def _one_day(parts: Iterable[DayPart]) -> tuple[DayPart, ...]:
     day = tuple(parts)
     total = sum(part.minutes for part in day)
     if total > MINUTES.high:

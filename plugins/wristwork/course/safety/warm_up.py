@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)
-class Pattern:
+class StepPattern:
     """What a step plays, in the words of the pattern language.
 
     ``letters`` is the sticking in large letters for the timer, one group a beat.
@@ -33,7 +33,7 @@ class Step:
     name: str
     do: str
     feel: str
-    pattern: Pattern | None = None
+    pattern: StepPattern | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,19 +64,19 @@ LOW_SINGLES = Step(
     "Low and slow",
     "Single strokes, one a beat, the bead a hand’s width above the pad at most. Let each stick come back by itself.",
     "The stick does the work. The grip is just tight enough not to drop it.",
-    Pattern("Low single strokes", "R L R L", ("tempo: 60", "hands: R L R L", "note: All low, all alike.")),
+    StepPattern("Low single strokes", "R L R L", ("tempo: 60", "hands: R L R L", "note: All low, all alike.")),
 )
 LOW_EIGHTHS = Step(
     "Low, twice as many",
     "Two strokes a beat at the same tempo, still low.",
     "As easy as before. If it is not, play one a beat again.",
-    Pattern("Low eighths", "RL RL RL RL", ("tempo: 60", "hands: RL RL RL RL", "note: Still low.")),
+    StepPattern("Low eighths", "RL RL RL RL", ("tempo: 60", "hands: RL RL RL RL", "note: Still low.")),
 )
 LOW_DOUBLES = Step(
     "Two with each hand",
     "Doubles, low. The second stroke is the rebound of the first: catch it, do not force it.",
     "Two even sounds from one easy motion.",
-    Pattern(
+    StepPattern(
         "Low doubles",
         "RR LL RR LL",
         ("tempo: 60 to 72 by 4", "hands: RR LL RR LL", "note: Two even sounds from each hand."),
@@ -86,7 +86,7 @@ THREE_HEIGHTS = Step(
     "Three heights",
     "One bar very low, one bar low, one bar high. The strokes grow because the stick falls from higher.",
     "Louder without more force, and the shoulders stay down.",
-    Pattern(
+    StepPattern(
         "Three heights",
         "(R)(L) … RL … R>L> …",
         (
@@ -100,7 +100,7 @@ PARADIDDLES = Step(
     "Paradiddles, a little faster each time",
     "Low paradiddles. Begin at the first tempo and go one step up only while it stays clean and easy.",
     "The wrist stays loose. When it stiffens, go a step back.",
-    Pattern(
+    StepPattern(
         "Low paradiddles",
         "RLRR LRLL",
         ("tempo: 52 to 72 by 4", "hands: RLRR LRLL RLRR LRLL", "note: Up a step only while it is easy."),
@@ -110,7 +110,7 @@ HIGH_AND_LOW = Step(
     "High and low",
     "Each group begins high and goes on low. After the accent the stick stays down; before the next one it lifts.",
     "A whip down, then quiet. The lift is in no hurry.",
-    Pattern(
+    StepPattern(
         "High and low",
         "R>LRR L>RLL",
         ("tempo: 52 to 72 by 4", "hands: R>LRR L>RLL R>LRR L>RLL", "note: One high stroke, three low ones."),
@@ -120,7 +120,7 @@ SLOWER_AND_LOWER = Step(
     "Slower and lower",
     "Single strokes, softer and slower from one line to the next, until they are one a beat and very low.",
     "The hands get heavy and calm.",
-    Pattern(
+    StepPattern(
         "Slower and lower",
         "RL … R L … (R) (L)",
         ("tempo: 60", "hands: RL RL RL RL | R L R L | (R) (L) (R) (L)", "loop: no", "note: Softer, then slower."),

@@ -33,8 +33,8 @@ def read_sounds(folder: Path) -> tuple[dict[str, bytes], list[str]]:
 
 def sounds_key(files: Mapping[str, bytes]) -> str:
     """The same for kits with the same files, made by the same code."""
-    told = (f"{name} {hashlib.sha256(content).hexdigest()}" for name, content in files.items())
-    return digest("own sounds", *told, by=SOUND)
+    digests = (f"{name} {hashlib.sha256(content).hexdigest()}" for name, content in files.items())
+    return digest("own sounds", *digests, by=SOUND)
 
 
 def faults(files: Mapping[str, bytes]) -> list[str]:

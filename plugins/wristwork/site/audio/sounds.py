@@ -90,9 +90,9 @@ class Sounds:
         """What the audio files of an exercise are kept as, by name."""
         if placed.id not in self._previews:
             # An exercise's own key says all that can be heard of it, but changes with its title as well.
-            told = self._store.value(digest("heard", placed.key), lambda: digest(heard(placed.pattern)), str)
+            strokes_digest = self._store.value(digest("heard", placed.key), lambda: digest(heard(placed.pattern)), str)
             self._previews[placed.id] = {
-                name: f"{digest('preview', self._kit_key, told, name, by=SOUND)}.mp3"
+                name: f"{digest('preview', self._kit_key, strokes_digest, name, by=SOUND)}.mp3"
                 for name in preview_names(placed.pattern)
             }
         return self._previews[placed.id]

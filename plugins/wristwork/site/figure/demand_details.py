@@ -15,7 +15,7 @@ _HAND = re.compile(r"\b(right|left)(?= hand\b)")
 
 
 @dataclass(frozen=True, slots=True)
-class _Bar:
+class _DemandBar:
     """A bar in words, as long as ``width`` percent."""
 
     words: Markup
@@ -24,7 +24,7 @@ class _Bar:
 
 def demand_details(demand: Demand) -> Markup:
     """The bars of a demand at its tempo, closed until a reader wants them."""
-    bars = tuple(_Bar(side_marked(bar.words), f"{bar.percent:.3g}") for bar in demand_bars(demand))
+    bars = tuple(_DemandBar(side_marked(bar.words), f"{bar.percent:.3g}") for bar in demand_bars(demand))
     return markup("figure/demand_details.html", tempo=demand.tempo, bars=bars)
 
 

@@ -59,7 +59,7 @@ class WristworkExtension(Extension):
 
     def extendMarkdown(self, md: Markdown) -> None:
         """Register the processors with Markdown."""
-        page = _Page(md, self.getConfig("figures"))
+        page = _Conversion(md, self.getConfig("figures"))
         md.preprocessors.register(_Find(page), "wristwork_find", _FIND)
         md.preprocessors.register(_Stash(page), "wristwork_stash", _STASH)
         md.treeprocessors.register(_Reserve(page), "wristwork_reserve", _RESERVE)
@@ -89,7 +89,7 @@ def fence_html(fence: Located) -> str:
     return waiting_box(fence.name, fence.grows_from)
 
 
-class _Page:
+class _Conversion:
     """What the processors hand on to each other while one text is converted."""
 
     def __init__(self, md: Markdown, figures: Callable[[list[str]], Figures]) -> None:
@@ -106,7 +106,7 @@ class _Page:
 
 
 class _Find(Preprocessor):
-    def __init__(self, page: _Page) -> None:
+    def __init__(self, page: _Conversion) -> None:
         super().__init__(page.md)
         self._page = page
 
@@ -131,7 +131,7 @@ def _standing_alone(lines: Sequence[str], block: Block, mark: str) -> list[str]:
 
 
 class _Stash(Preprocessor):
-    def __init__(self, page: _Page) -> None:
+    def __init__(self, page: _Conversion) -> None:
         super().__init__(page.md)
         self._page = page
 
@@ -146,7 +146,7 @@ class _Stash(Preprocessor):
 class _Reserve(Treeprocessor):
     """Shows the figures' anchors to the table of contents, so that a heading of the same name gives way."""
 
-    def __init__(self, page: _Page) -> None:
+    def __init__(self, page: _Conversion) -> None:
         super().__init__(page.md)
         self._page = page
 
@@ -162,7 +162,7 @@ class _Reserve(Treeprocessor):
 
 
 class _Release(Treeprocessor):
-    def __init__(self, page: _Page) -> None:
+    def __init__(self, page: _Conversion) -> None:
         super().__init__(page.md)
         self._page = page
 

@@ -52,8 +52,8 @@ def near(nav: Navigation, page: Page) -> Navigation:
 def _shortened(item: StructureItem, page: Page) -> StructureItem:
     if not isinstance(item, Section) or len(item.children) <= LONGEST_SECTION:
         return item
-    at = item.children.index(page) if page.parent is item else 0
-    first = max(0, min(at - LONGEST_SECTION // 2, len(item.children) - LONGEST_SECTION))
+    index = item.children.index(page) if page.parent is item else 0
+    first = max(0, min(index - LONGEST_SECTION // 2, len(item.children) - LONGEST_SECTION))
     short = copy(item)
     short.children = item.children[first : first + LONGEST_SECTION]
     return short

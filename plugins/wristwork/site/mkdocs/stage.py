@@ -94,9 +94,9 @@ def _may_be_replaced(folder: Path) -> bool:
 
 def _files(folder: Path) -> Iterator[str]:
     """Every file below a folder, by its path from there."""
-    for at, _, names in os.walk(folder):
+    for inside, _, names in os.walk(folder):
         for name in names:
-            yield os.path.relpath(os.path.join(at, name), folder)
+            yield os.path.relpath(os.path.join(inside, name), folder)
 
 
 def _kept_unchanged(site: Path, built: Path) -> list[str]:

@@ -12,7 +12,7 @@ from markupsafe import Markup
 
 from wristwork.course.course import Exercise
 from wristwork.course.curriculum import CurriculumWeek
-from wristwork.course.map import ways
+from wristwork.course.map import needs
 from wristwork.drawing.charts import ChartPoint, MapExercise, MapWay, demand_chart, needs_map
 from wristwork.site.addresses import relative
 from wristwork.site.figure.figure import Link
@@ -26,7 +26,7 @@ _GRADES = "Grades go from 1 to 10: the tutor’s, and one worked out from the st
 
 
 @dataclass(frozen=True, slots=True)
-class _Week:
+class _WeekAtAGlance:
     """A week at a glance: ``grade`` is the tutor's, ``own_grade`` the tool's."""
 
     number: int
@@ -93,9 +93,9 @@ def _sum(weeks: Iterable[CurriculumWeek]) -> str:
     return f"{counted(len(rows), 'week')}, {exercises}, sessions of {length}."
 
 
-def _week(row: CurriculumWeek, href: str, site: CourseSite, url: str) -> _Week:
+def _week(row: CurriculumWeek, href: str, site: CourseSite, url: str) -> _WeekAtAGlance:
     week = row.week
-    return _Week(
+    return _WeekAtAGlance(
         week.number,
         Link(week.title, href),
         week.aim,
@@ -135,7 +135,7 @@ def what_needs_what(site: CourseSite, url: str) -> Markup:
     ordered = sorted(exercises_at(site, url), key=_by_week)
     exercises = [_map_exercise(placed, url) for placed in ordered]
     here = {exercise.id for exercise in exercises}
-    found = [MapWay(way.earlier, way.later, way.grows) for way in ways(site.course) if {way.earlier, way.later} & here]
+    found = [MapWay(way.earlier, way.later, way.grows) for way in needs(site.course) if {way.earlier, way.later} & here]
     others = site.named(name for way in found for name in (way.earlier, way.later))
     elsewhere = {placed.id: _map_exercise(placed, url) for placed in others if placed.id not in here}
     drawn = needs_map(exercises, found, elsewhere=list(elsewhere.values()))

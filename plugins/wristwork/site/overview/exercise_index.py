@@ -18,7 +18,7 @@ _LONGEST_STICKING = 64
 
 
 @dataclass(frozen=True, slots=True)
-class _Column:
+class _IndexColumn:
     """A heading, and how the script compares its cells: as words, as numbers, or not at all."""
 
     name: str
@@ -26,16 +26,16 @@ class _Column:
 
 
 _COLUMNS = (
-    _Column("Exercise", "words"),
-    _Column("Week", "number"),
-    _Column("Grade", "number"),
-    _Column("Sticking"),
-    _Column("Needs", "number"),
+    _IndexColumn("Exercise", "words"),
+    _IndexColumn("Week", "number"),
+    _IndexColumn("Grade", "number"),
+    _IndexColumn("Sticking"),
+    _IndexColumn("Needs", "number"),
 )
 
 
 @dataclass(frozen=True, slots=True)
-class _Row:
+class _IndexRow:
     """An exercise in the table."""
 
     title: Link
@@ -60,8 +60,8 @@ def exercise_table(site: CourseSite, url: str) -> Markup:
     )
 
 
-def _row(site: CourseSite, placed: Placed, url: str) -> _Row:
-    return _Row(
+def _row(site: CourseSite, placed: Placed, url: str) -> _IndexRow:
+    return _IndexRow(
         Link(placed.title, relative(placed.address, url)),
         placed.page.number,
         placed.page.grade,

@@ -40,7 +40,7 @@ def split_home(html: str, site_name: str) -> tuple[Home, str]:
 
 
 @dataclass(frozen=True, slots=True)
-class _Week:
+class _ListedWeek:
     """A week in the list; ``facts`` are its grade and minutes in words, ``days`` its dates."""
 
     number: int
@@ -60,11 +60,11 @@ def week_list(site: CourseSite, url: str) -> Markup:
     return markup("overview/week_list.html", now=now, weeks=tuple(_week(site, page, url) for page in site.weeks))
 
 
-def _week(site: CourseSite, page: LessonPage, url: str) -> _Week:
+def _week(site: CourseSite, page: LessonPage, url: str) -> _ListedWeek:
     week = page.week
     assert week is not None, "a week page is a week"
     facts = [f"Grade {week.grade}" if week.grade else "", f"{week.minutes} min a session" if week.minutes else ""]
-    return _Week(
+    return _ListedWeek(
         week.number,
         page.title,
         relative(page.url, url),

@@ -19,7 +19,7 @@ _NUMBER_IN_ADDRESS = re.compile(r"part-(\d+)/$")
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class ListPart:
     """Lessons that follow one another, ``number`` from 1; a course that is not large is one part."""
 
     number: int
@@ -34,11 +34,11 @@ class Part:
         return f"Week {weeks[0]}" if len(weeks) == 1 else f"Weeks {weeks[0]} to {weeks[-1]}"
 
 
-def parts(site: CourseSite) -> tuple[Part, ...]:
+def parts(site: CourseSite) -> tuple[ListPart, ...]:
     """The course cut between lessons: the weeks by their number, then what belongs to none."""
     others = [page for page in site.pages.values() if not page.week and site.exercises_on(page)]
     sizes = [(page, len(site.exercises_on(page))) for page in (*site.weeks, *others)]
-    return tuple(Part(number, lessons) for number, lessons in enumerate(_cut(sizes), 1)) or (Part(1, ()),)
+    return tuple(ListPart(number, lessons) for number, lessons in enumerate(_cut(sizes), 1)) or (ListPart(1, ()),)
 
 
 def _cut(sizes: Sequence[tuple[LessonPage, int]]) -> Iterator[tuple[LessonPage, ...]]:
@@ -54,7 +54,7 @@ def _cut(sizes: Sequence[tuple[LessonPage, int]]) -> Iterator[tuple[LessonPage, 
         yield tuple(held)
 
 
-def part_at(site: CourseSite, url: str) -> Part:
+def part_at(site: CourseSite, url: str) -> ListPart:
     """The part that the page at ``url`` shows: the first on a page that names none."""
     named = _NUMBER_IN_ADDRESS.search(url)
     all_ = parts(site)
@@ -69,7 +69,7 @@ def exercises_at(site: CourseSite, url: str) -> list[Placed]:
 
 
 @dataclass(frozen=True, slots=True)
-class _Way:
+class _PartLink:
     """A link to a part."""
 
     name: str
@@ -83,9 +83,9 @@ def part_links(site: CourseSite, url: str, first: str) -> Markup:
     if len(all_) == 1:
         return Markup()
     here = part_at(site, url)
-    ways = tuple(_Way(part.name, _address(part, url, first), part == here) for part in all_)
+    ways = tuple(_PartLink(part.name, _address(part, url, first), part == here) for part in all_)
     return markup("overview/parts.html", ways=ways)
 
 
-def _address(part: Part, url: str, first: str) -> str:
+def _address(part: ListPart, url: str, first: str) -> str:
     return relative(first if part.number == 1 else f"{first}part-{part.number}/", url)

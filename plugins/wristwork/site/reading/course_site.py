@@ -158,9 +158,9 @@ class CourseSite:
 
     def weeks_around(self, page: LessonPage) -> tuple[LessonPage | None, LessonPage | None]:
         """The week before and the week after, None at the ends."""
-        at = self._week_numbers[page.src_uri]
-        before = self.weeks[at - 1] if at > 0 else None
-        return before, self.weeks[at + 1] if at + 1 < len(self.weeks) else None
+        index = self._week_numbers[page.src_uri]
+        before = self.weeks[index - 1] if index > 0 else None
+        return before, self.weeks[index + 1] if index + 1 < len(self.weeks) else None
 
     @cached_property
     def _week_numbers(self) -> dict[str, int]:
@@ -228,8 +228,8 @@ class CourseSite:
     def own_surroundings(self, placed: Placed) -> Surroundings:
         """What an exercise's figure on its own page holds beside the pattern."""
         taught = self.exercises_on(placed.page)
-        at = taught.index(placed)
-        before, after = taught[at - 1] if at else None, taught[at + 1] if at + 1 < len(taught) else None
+        index = taught.index(placed)
+        before, after = taught[index - 1] if index else None, taught[index + 1] if index + 1 < len(taught) else None
         return Surroundings(
             folder="",
             version=placed.version,
@@ -276,7 +276,7 @@ _OF_STROKES = ("at", "limb", "level", "kind", "on", "ahead_ms", "ahead_at_most")
 
 def example_data(pattern: Pattern) -> str:
     """What a player needs to play an example, as in ``exercise.json``."""
-    told = exercise_data(replace(pattern, id="example", title="Example"), Lesson(""))
-    data = {name: told[name] for name in _PLAYED if name in told}
-    data["strokes"] = [{name: stroke[name] for name in _OF_STROKES if name in stroke} for stroke in told["strokes"]]
+    exercise = exercise_data(replace(pattern, id="example", title="Example"), Lesson(""))
+    data = {name: exercise[name] for name in _PLAYED if name in exercise}
+    data["strokes"] = [{name: stroke[name] for name in _OF_STROKES if name in stroke} for stroke in exercise["strokes"]]
     return json_bytes(data).decode().rstrip()

@@ -17,8 +17,8 @@ from wristwork.course.plan import (
     PRACTICE_ANCHOR,
     SHORT_WARM_UP,
     Activity,
-    Part,
     Session,
+    SessionPart,
 )
 from wristwork.course.safety.day_sound import MODEST_PROTECTION, SoundShare, sound_shares
 from wristwork.course.safety.exposure import ELECTRONIC_KIT, NO_PROTECTION
@@ -46,7 +46,7 @@ _LATER_PARTS = {
 
 
 @dataclass(frozen=True, slots=True)
-class _Row:
+class _CardRow:
     """A part of a session, as its table shows it.
 
     ``kind`` is the part's class. A title is the tutor's own words; ``href`` leads to where the part is explained.
@@ -68,7 +68,7 @@ class _ShownSession:
     number: int
     of: int
     minutes: int
-    rows: tuple[_Row, ...]
+    rows: tuple[_CardRow, ...]
     strokes: Markup
 
 
@@ -137,10 +137,10 @@ class PracticeCard:
         rows = tuple(map(self._row, session.parts))
         return _ShownSession(session.number, session.of, session.minutes, rows, _strokes(session))
 
-    def _row(self, played: Part) -> _Row:
+    def _row(self, played: SessionPart) -> _CardRow:
         """A part, linked to where it is explained, with a word on it."""
         activity = played.activity
-        row = partial(_Row, activity.name.lower().replace("_", "-"), played.minutes, played.tempo)
+        row = partial(_CardRow, activity.name.lower().replace("_", "-"), played.minutes, played.tempo)
         if activity is Activity.EXERCISE:
             (placed,) = self._site.named([played.exercise])
             href = f"#{placed.id}" if placed.page is self._page else self._site.link(placed, self._page.url).href

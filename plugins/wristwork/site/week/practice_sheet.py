@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from wristwork.course.plan import Activity, Part, Session
+from wristwork.course.plan import Activity, Session, SessionPart
 from wristwork.course.week_sheet import SheetLine, sheet_lines
 from wristwork.pattern.model import Side
 from wristwork.site.figure.demand_details import side_marked
@@ -15,7 +15,7 @@ from wristwork.site.templating import markup
 
 
 @dataclass(frozen=True, slots=True)
-class _Line:
+class _SheetRow:
     """A line of the table: minutes are empty where each session has its own."""
 
     minutes: str
@@ -39,14 +39,14 @@ def week_sheet(week: Sequence[Session]) -> Markup:
     )
 
 
-def _line(line: SheetLine) -> _Line:
+def _line(line: SheetLine) -> _SheetRow:
     shown, minutes = line.part, line.minutes
     name = shown.title or "" if shown.activity is Activity.EXERCISE else shown.activity.value.capitalize()
     cells = tuple(_cell(each, minutes is None) for each in line.parts)
-    return _Line("" if minutes is None else str(minutes), name, cells)
+    return _SheetRow("" if minutes is None else str(minutes), name, cells)
 
 
-def _cell(shown: Part | None, with_minutes: bool) -> str:
+def _cell(shown: SessionPart | None, with_minutes: bool) -> str:
     """A part in one session: its tempo, after its minutes where they are not the same in all."""
     if shown is None:
         return "–"

@@ -44,7 +44,7 @@ def filled_week(html: str, page: LessonPage, week: Week, site: CourseSite, card:
 
 
 @dataclass(frozen=True, slots=True)
-class _Fact:
+class _WeekFact:
     """One thing to know of a week, with a word on it."""
 
     name: str
@@ -53,7 +53,7 @@ class _Fact:
 
 
 @dataclass(frozen=True, slots=True)
-class _Way:
+class _OtherWeek:
     """A link to the week before or after."""
 
     side: str
@@ -63,21 +63,21 @@ class _Way:
     title: str
 
 
-def _facts(page: LessonPage, week: Week, site: CourseSite) -> Iterator[_Fact]:
+def _facts(page: LessonPage, week: Week, site: CourseSite) -> Iterator[_WeekFact]:
     if days := week_days(site.starts, week.number):
-        yield _Fact("Dates", days)
+        yield _WeekFact("Dates", days)
     if week.grade:
-        yield _Fact("Grade", str(week.grade))
+        yield _WeekFact("Grade", str(week.grade))
     if own := own_grade(site.course, week):
-        yield _Fact("Grade worked out", str(own), "no exam’s grade")
+        yield _WeekFact("Grade worked out", str(own), "no exam’s grade")
     if week.minutes:
-        yield _Fact("A session", f"{week.minutes} minutes")
+        yield _WeekFact("A session", f"{week.minutes} minutes")
     if count := len(site.exercises_on(page)):
-        yield _Fact("Exercises", str(count))
+        yield _WeekFact("Exercises", str(count))
 
 
-def _ways(page: LessonPage, site: CourseSite) -> Iterator[_Way]:
+def _ways(page: LessonPage, site: CourseSite) -> Iterator[_OtherWeek]:
     before, after = site.weeks_around(page)
     for other, side, rel in ((before, "before", "prev"), (after, "after", "next")):
         if other is not None:
-            yield _Way(side, rel, relative(other.url, page.url), other.name, other.title)
+            yield _OtherWeek(side, rel, relative(other.url, page.url), other.name, other.title)

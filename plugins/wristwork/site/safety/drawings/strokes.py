@@ -30,12 +30,12 @@ WRIST_LEADS = Pose.with_bead_at(Point(216, 178), 33, 35, Point(-105, 132))
 WHIP = Pose.with_bead_at(Point(150, 40), -62, -36, Point(-105, 142))
 
 # The way of the bead to the pad and from the pad back up: a path, then the tip and direction of its arrow.
-Way = tuple[str, Point, float]
-_DOWN: dict[Height, Way] = {
+BeadPath = tuple[str, Point, float]
+_DOWN: dict[Height, BeadPath] = {
     Height.HIGH: ("M194 44C222 66 240 120 239 190", Point(238.8, 201), 92),
     Height.LOW: ("M239 170V190", Point(239, 201), 90),
 }
-_BACK: dict[StrokeName, Way] = {
+_BACK: dict[StrokeName, BeadPath] = {
     StrokeName.FULL: ("M223 202C223 150 212 104 195 73", Point(190.6, 64.5), -119),
     StrokeName.DOWN: ("M223 202V198", Point(223, 187), -90),
     StrokeName.TAP: ("M223 202V198", Point(223, 187), -90),
