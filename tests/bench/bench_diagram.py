@@ -34,6 +34,7 @@ def milliseconds(text: str, samples: int) -> list[float]:
     """Processor time from text to the row of SVG, strokes worked out on the way, once for each sample."""
     taken = []
     for _ in range(samples):
+        strokes.cache_clear()
         start = time.process_time()
         pattern = read_one(text)
         strokes(pattern)

@@ -257,3 +257,22 @@ def test_lines_are_as_wide_as_the_page(lines_of, text, width):
     assert [line["right"] for line in lines_of(text, width)] == pytest.approx(
         [width] * len(lines_of(text, width)), abs=1
     )
+
+
+MARK = """async (moments) => {
+  const { Marker } = await import('/marks/player-marks.js');
+  const marker = new Marker(document.querySelector('.ww-diagram'));
+  return moments.map(([key, place]) => {
+    marker.mark([{ key, limb: 'right foot' }], place);
+    return [...document.querySelectorAll('.ww-now')].map((element) => element.dataset.at);
+  });
+}"""
+
+
+def test_the_mark_of_a_foot_ends_with_its_note(exercise):
+    drawn = diagram(read_one("title: A kick\ntime: 4/4\nhands: R R R R\nfeet: R. . . R"))
+    exercise.evaluate("(row) => { document.querySelector('.ww-diagram').innerHTML = row; }", drawn.html())
+    exercise.route("**/marks/*.js", lambda route: route.fulfill(path=source("player-marks.js")))
+    exercise.route("**/base/elements.js", lambda route: route.fulfill(path=source("elements.js")))
+    moments = [["0/1", 0], ["0/1", 0.49], ["0/1", 0.51], ["0/1", 2.9], ["3/1", 3.2], ["3/1", 0.1]]
+    assert exercise.evaluate(MARK, moments) == [["0/1"], ["0/1"], [], [], ["3/1"], []]
