@@ -247,3 +247,11 @@ def test_a_slash_on_what_no_single_value_holds(hands, more, column):
     ((line, at, found, _),) = complaints(f"title: A title\nhands: {hands}\n{more}")
     assert (line, at) == (2, column)
     assert "no single note value" in found
+
+
+def test_three_strokes_in_a_long_note_are_to_be_written_as_a_group():
+    ((line, at, found, remedy),) = complaints("title: A title\nhands: R L/3 - R")
+    assert (line, at) == (2, 10)
+    assert found == "three strokes in a note longer than a quarter, which no slash can say"
+    assert remedy == "write them as a group, over as many beats: RRR over 2"
+    assert read_one("title: A title\ntime: 3/4\nhands: L/3 - -").hands

@@ -51,19 +51,25 @@ def _check_size(draft: Draft, pattern: Pattern) -> bool:
     return pattern.bars <= MOST_BARS and slots <= MOST_SLOTS
 
 
+_NO_SINGLE_VALUE = (
+    "a slash on a note that no single note value can hold",
+    "shorten the note, or write its strokes one by one",
+)
+_THREE_IN_A_LONG_NOTE = (
+    "three strokes in a note longer than a quarter, which no slash can say",
+    "write them as a group, over as many beats: RRR over 2",
+)
+
+
 def _check_slashes(draft: Draft, key: str, lane: Lane, written: WrittenLane | None, time: TimeSignature) -> None:
-    """A slash needs a single note value to be drawn on: the strokes share the whole of it."""
+    """A slash needs a single note value to be drawn on, by which a reader plays as many strokes as are meant."""
     told: set[Place] = set()
-    for event in unheld_slashes(lane, time):
+    for event, three in ((unheld.event, unheld.three) for unheld in unheld_slashes(lane, time)):
         typed = event.what.typed_at if event.what and (written is not None or _added_here(draft, key)) else None
         place = typed or draft.place_of("change", "from")
         if place not in told:
             told.add(place)
-            draft.report.add(
-                place,
-                "a slash on a note that no single note value can hold",
-                "shorten the note, or write its strokes one by one",
-            )
+            draft.report.add(place, *(_THREE_IN_A_LONG_NOTE if three else _NO_SINGLE_VALUE))
 
 
 def _added_here(draft: Draft, key: str) -> bool:

@@ -196,21 +196,27 @@ def _hides_a_beat(event: Event, groups: Sequence[GroupValue], time: TimeSignatur
     return not groups[event.group].ratio and _passes_a_beat(event.at, event.end, time)
 
 
-def unheld_slashes(lane: Lane, time: TimeSignature) -> tuple[Event, ...]:
-    """The notes of a lane whose slashes cannot be written.
+@dataclass(frozen=True, slots=True)
+class UnheldSlash:
+    """A note whose slashes cannot be written: its strokes share what is no single note value, or they are ``three``
+    in a plain value that is longer than a quarter, for which there is no sign."""
 
-    Their strokes share what is no single note value, or are three in the time of two that are longer than eighths.
-    """
+    event: Event
+    three: bool
+
+
+def unheld_slashes(lane: Lane, time: TimeSignature) -> tuple[UnheldSlash, ...]:
+    """The notes of a lane whose slashes cannot be written."""
     lane_events = events(lane)
     slashed = [event for event in lane_events if event.what is not None and event.what.strokes > 1]
     if not slashed:
         return ()
     groups = group_values(lane, time, lane_events)
-    return tuple(event for event in slashed if not _can_be_written(event, groups, time))
-
-
-def _can_be_written(event: Event, groups: Sequence[GroupValue], time: TimeSignature) -> bool:
-    value = _one_value(event, groups, time)
-    if value is None or event.what is None:
-        return False
-    return event.what.strokes != 3 or is_dotted(value) or slashes_for(value, 3) is not None
+    found = []
+    for event in slashed:
+        value = _one_value(event, groups, time)
+        if value is None:
+            found.append(UnheldSlash(event, three=False))
+        elif event.what and event.what.strokes == 3 and not is_dotted(value) and slashes_for(value, 3) is None:
+            found.append(UnheldSlash(event, three=True))
+    return tuple(found)
