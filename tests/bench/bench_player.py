@@ -59,8 +59,7 @@ def bench_sounds(root: Path) -> None:
             ("click", "high"),
             ("click", "low"),
         }
-        files = {file for place, level in voices for file in listed["sounds"][place][level]}
-        files |= {listed["washes"][place]["file"] for place, _ in voices if place in listed["washes"]}
+        files = {name for place, level in voices for sound in listed["sounds"][place][level] for name, _ in sound}
         size = sum((root / site.SOUNDS / file).stat().st_size for file in files)
         print(f"sounds of '{exercise['title']}': {size / 1000:.0f} kB in {len(files)} files")
 

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 
 from wristwork.pattern.model import Drum, Level
 from wristwork.sound.kit import Kit, Voice, voice_of
-from wristwork.sound.kit.samples import RATE
-from wristwork.sound.kit.voices import peak_of
+from wristwork.sound.kit.samples import RATE, loudest_db
+from wristwork.sound.kit.voices import level_db
 from wristwork.sound.own import OwnSoundsError, own_sounds
 
 
@@ -71,11 +71,11 @@ def test_files_are_taken_in_the_order_of_their_numbers():
     assert len(peaks) == 3
 
 
-def test_a_level_is_brought_to_the_peak_it_has_in_the_made_kit_and_keeps_its_differences():
+def test_a_level_is_brought_to_that_of_the_made_kit_and_keeps_its_differences():
     files = {"pad-accent-1.wav": file(recorded(size=0.02)), "pad-accent-2.wav": file(recorded(size=0.04))}
-    first, second = (float(np.abs(sound.samples).max()) for sound in own_sounds(files)["pad", "accent"])
-    assert mean([first, second]) == pytest.approx(peak_of(Voice("pad", "accent")), rel=0.01)
-    assert second == pytest.approx(2 * first, rel=0.01)
+    first, second = (loudest_db(sound.samples) for sound in own_sounds(files)["pad", "accent"])
+    assert mean([first, second]) == pytest.approx(level_db(Voice("pad", "accent")), abs=0.05)
+    assert second - first == pytest.approx(6.02, abs=0.05)
 
 
 def test_silence_in_front_is_taken_off():

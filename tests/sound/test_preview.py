@@ -10,10 +10,11 @@ from hypothesis import given, settings
 
 from tests.sound.made_patterns import pattern, patterns
 from wristwork.pattern.model import Level
-from wristwork.sound.encoding import decoded, encoded
-from wristwork.sound.kit import Kit
-from wristwork.sound.kit.samples import RATE
-from wristwork.sound.loudness import HIGHEST_DBTP, TARGET_LUFS, decibels, integrated_loudness, true_peak
+from wristwork.sound.encoding import decoded
+from wristwork.sound.kit import Kit, Voice
+from wristwork.sound.kit.samples import RATE, loudest_db
+from wristwork.sound.kit.voices import level_db
+from wristwork.sound.peaks import HIGHEST_DBTP, KNEE_DB, decibels, true_peak
 from wristwork.sound.preview import LEAD_IN, LONGEST, plan, preview, preview_hits, previews
 from wristwork.sound.schedule import schedule
 
@@ -115,19 +116,39 @@ def test_on_the_pad_levels_differ_as_they_should():
         at = round((LEAD_IN + 4 + onset.at) * RATE)
         peaks[onset.stroke.level].append(float(np.abs(wave[at : at + 2000]).max()))
     accent, tap, ghost = (decibels(mean(peaks[level])) for level in (Level.ACCENT, Level.TAP, Level.GHOST))
-    assert 8 <= accent - tap <= 14
-    assert 4 <= tap - ghost <= 8
+    assert 8 <= accent - tap <= 12
+    assert 6 <= tap - ghost <= 10
 
 
 def test_one_file_where_both_tempos_are_the_same():
     assert list(previews(pattern("R L R L", tempo="72"), KIT)) == ["start.mp3"]
 
 
-def test_both_previews_share_one_gain():
-    files = previews(PARADIDDLE, KIT)
-    click = slice(DELAY + round(LEAD_IN * RATE) - 100, DELAY + round(LEAD_IN * RATE) + 3000)
-    start, goal = (np.abs(decoded(files[name])[click]).max() for name in ("start.mp3", "goal.mp3"))
-    assert start == pytest.approx(goal, rel=0.02)
+@pytest.mark.parametrize(
+    ("hands", "lines"),
+    [
+        ("R . L . R .", {}),
+        ("R>LRR L>RLL R>LRR L>RLL", {}),
+        ("B>B>B>B> B>B>B>B>", {}),
+        ("(R)(L)(R)(L) (R)(L)(R)(L)", {}),
+        ("R>LRL R>LRL", {"place": "all on snare, accents on rim shot", "feet": "R L . ."}),
+    ],
+)
+def test_a_tap_is_as_loud_in_every_preview(hands, lines):
+    made = pattern(f"{hands} R .", tempo="60 to 90", **lines)
+    heard = [
+        tap_db(decoded(file), made, tempo) for file, tempo in zip(previews(made, KIT).values(), (60, 90), strict=True)
+    ]
+    there = level_db(Voice("pad" if not lines else "snare", "tap"))
+    assert all(abs(level - there) <= 0.6 for level in heard)
+
+
+def tap_db(wave, made, tempo):
+    """The level of the pattern's last stroke, which stands alone, in its last pass."""
+    planned = plan(made, tempo)
+    last = [onset.at for onset in schedule(made, tempo, planned.passes) if onset.stroke.limb.is_hand][-1]
+    at = DELAY + round((planned.begins + last) * RATE)
+    return loudest_db(wave[at - 200 : at + 9000])
 
 
 def test_the_same_exercise_gives_the_same_bytes():
@@ -140,21 +161,17 @@ def test_a_pattern_of_rests_still_counts_in():
     assert np.abs(wave).max() > 0.1
 
 
-def test_the_encoder_leaves_loudness_as_it_is():
-    sine = (0.1 * np.sin(2 * np.pi * 997 * np.arange(4 * RATE) / RATE)).astype(np.float32)
-    assert integrated_loudness(decoded(encoded(sine))) == pytest.approx(integrated_loudness(sine), abs=0.1)
-
-
 @settings(max_examples=12, deadline=None)
 @given(patterns())
-def test_any_preview_is_as_loud_as_it_may_be_and_no_louder(made):
-    files = previews(made, KIT)
-    loudness = {name: integrated_loudness(decoded(file)) for name, file in files.items()}
-    peaks = {name: decibels(true_peak(decoded(file))) for name, file in files.items()}
-    assert max(peaks.values()) <= HIGHEST_DBTP
-    assert max(loudness.values()) <= TARGET_LUFS + 0.1
-    # The encoder takes up to most of a decibel off a bright peak.
-    assert max(loudness.values()) > TARGET_LUFS - 0.3 or max(peaks.values()) > HIGHEST_DBTP - 1.0
-    for name, tempo in zip(files, (made.tempo.start, made.tempo.goal), strict=False):
-        whole = Fraction(len(decoded(files[name])), RATE)
+def test_no_preview_has_a_peak_above_its_bound(made):
+    for file, tempo in zip(previews(made, KIT).values(), (made.tempo.start, made.tempo.goal), strict=False):
+        wave = decoded(file)
+        assert decibels(true_peak(wave)) <= HIGHEST_DBTP
+        whole = Fraction(len(wave), RATE)
         assert plan(made, tempo).ends <= whole < LONGEST + Fraction(1, 10)
+
+
+def test_a_pattern_of_accents_is_not_touched_by_the_safety_stage():
+    for lines in ({}, {"place": "all on snare", "feet": "R . R ."}):
+        made = pattern("R>L R>L R>L R>L", time="4/4", tempo="80", **lines)
+        assert decibels(float(np.abs(preview(made, 80, KIT)).max())) <= KNEE_DB

@@ -43,9 +43,9 @@ def test_a_flam_sounds_thirty_milliseconds_ahead():
     assert grace.length == F(30, 1000)
 
 
-def test_a_drag_keeps_its_spacing_whatever_the_tempo():
-    for tempo in (40, 60, 120):
-        assert times(pattern("llR", time="1/4"), tempo) == [F(-100, 1000), F(-50, 1000), 0]
+def test_the_strokes_of_a_drag_are_evenly_spaced():
+    for tempo, spacing in ((40, 50), (60, 50), (120, 40)):
+        assert times(pattern("llR", time="1/4"), tempo) == [F(-2 * spacing, 1000), F(-spacing, 1000), 0]
 
 
 def test_an_ornament_is_squeezed_into_half_the_time_since_that_hands_stroke_before():
@@ -83,15 +83,31 @@ def test_hands_and_feet_together_keep_the_playing_order():
 
 
 @pytest.mark.parametrize("length", [0.04, 0.09, 0.25, 1.0, 3.0])
-def test_a_buzz_fills_its_slot_with_fading_bounces(length):
+def test_a_buzz_fills_its_slot_with_even_bounces(length):
     run = bounces(length)
     gaps = [b.after - a.after for a, b in pairwise(run)]
     assert run[0].after == 0
-    assert run[0].gain == 1
-    assert all(a.gain > b.gain > 0.1 for a, b in pairwise(run))
-    assert all(0.009 < gap < 0.045 for gap in gaps)
-    assert 0.006 < length - run[-1].after < 0.04
-    assert sorted(gaps, reverse=True) == pytest.approx(gaps)
+    assert all(1 > a.gain > b.gain > 0.2 for a, b in pairwise(run))
+    assert all(0.009 < gap < 0.021 for gap in gaps)
+    assert max(gaps) == pytest.approx(min(gaps))
+    assert run[-1].after + gaps[0] == pytest.approx(length)
+    assert run[0].gain < 2**0.5 * run[-1].gain
+
+
+def test_a_drag_closes_with_the_tempo_and_a_flam_does_not():
+    def ahead(graces, tempo):
+        made = pattern(f"R - {graces}R -", time="4/4")
+        (grace, *_) = (onset for onset in schedule(made, tempo) if onset.stroke.kind is Kind.GRACE)
+        return grace.length
+
+    assert [ahead("ll", tempo) for tempo in (40, 60, 90, 120, 200)] == [
+        F(1, 10),
+        F(1, 10),
+        F(9, 100),
+        F(8, 100),
+        F(8, 100),
+    ]
+    assert {ahead("l", tempo) for tempo in (40, 120, 200)} == {F(3, 100)}
 
 
 @settings(max_examples=60, deadline=None)

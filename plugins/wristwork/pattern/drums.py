@@ -48,8 +48,8 @@ class DrumRow:
     error answers with its name. ``step`` counts lines and spaces up from the middle line of a
     five-line staff (B4 of a treble clef). ``surface`` is the thing that is struck: a drum and its rim
     are one. ``key`` is its key among the percussion of General MIDI level 1, struck ``harder`` than
-    the level alone says. ``peak_db`` is the peak of its accents in the mix, in decibels below full
-    scale. ``silences`` are the drums whose ring a stroke on this one ends. ``said`` is what a
+    the level alone says. ``tap_db`` is how loud its taps are, in decibels above those of the
+    snare drum. ``silences`` are the drums whose ring a stroke on this one ends. ``said`` is what a
     description calls it where that is not its name.
     """
 
@@ -60,7 +60,7 @@ class DrumRow:
     head: Head
     surface: str
     key: int
-    peak_db: float
+    tap_db: float
     harder: int = 0
     opening: Opening = Opening.NONE
     silences: tuple[str, ...] = ()
@@ -82,87 +82,87 @@ class Drum(StrEnum):
             drum.row = row
         return drum
 
-    PAD = "pad", DrumRow("pad", ("practice pad",), Family.PAD, 1, Head.PLAIN, "pad", 77, -3.0)
-    SNARE = "snare", DrumRow("snare", ("snare drum", "side drum"), Family.SKINS, 1, Head.PLAIN, "snare", 38, -3.0)
-    RIM_SHOT = "rim shot", DrumRow("shot", ("rimshot",), Family.SKINS, 1, Head.SLASHED, "snare", 38, -1.0, harder=12)
+    PAD = "pad", DrumRow("pad", ("practice pad",), Family.PAD, 1, Head.PLAIN, "pad", 77, -4.0)
+    SNARE = "snare", DrumRow("snare", ("snare drum", "side drum"), Family.SKINS, 1, Head.PLAIN, "snare", 38, 0.0)
+    RIM_SHOT = "rim shot", DrumRow("shot", ("rimshot",), Family.SKINS, 1, Head.SLASHED, "snare", 38, 2.0, harder=12)
     CROSS_STICK = (
         "cross-stick",
-        DrumRow("cross", ("rim click", "rim knock", "side stick"), Family.WOOD, 1, Head.CROSS, "snare", 37, -8.0),
+        DrumRow("cross", ("rim click", "rim knock", "side stick"), Family.WOOD, 1, Head.CROSS, "snare", 37, -7.0),
     )
     HI_HAT = (
         "hi-hat",
         DrumRow(
-            "hat", ("hats", "high hat", "closed hi-hat", "closed hat"), Family.METAL, 5, Head.CROSS, "hi-hat", 42, -8.0,
+            "hat", ("hats", "high hat", "closed hi-hat", "closed hat"), Family.METAL, 5, Head.CROSS, "hi-hat", 42, -9.0,
             silences=_RINGING_HATS,
         ),
     )  # fmt: skip
     OPEN_HI_HAT = (
         "open hi-hat",
-        DrumRow("open", ("open hat",), Family.METAL, 5, Head.CROSS, "hi-hat", 46, -9.0, opening=Opening.OPEN),
+        DrumRow("open", ("open hat",), Family.METAL, 5, Head.CROSS, "hi-hat", 46, -5.0, opening=Opening.OPEN),
     )
-    RIDE = "ride", DrumRow("ride", ("ride cymbal",), Family.METAL, 4, Head.CROSS, "ride", 51, -9.0)
+    RIDE = "ride", DrumRow("ride", ("ride cymbal",), Family.METAL, 4, Head.CROSS, "ride", 51, -8.0)
     RIDE_BELL = (
         "ride bell",
-        DrumRow("bell", ("cup", "bell of the ride"), Family.METAL, 4, Head.DIAMOND, "ride", 53, -10.0),
+        DrumRow("bell", ("cup", "bell of the ride"), Family.METAL, 4, Head.DIAMOND, "ride", 53, -7.0),
     )
-    CRASH = "crash", DrumRow("crash", ("crash cymbal",), Family.METAL, 6, Head.CROSS, "crash", 49, -6.0)
+    CRASH = "crash", DrumRow("crash", ("crash cymbal",), Family.METAL, 6, Head.CROSS, "crash", 49, -1.0)
     HIGH_TOM = (
         "high tom",
-        DrumRow("high", ("small tom", "first tom", "rack tom"), Family.SKINS, 3, Head.PLAIN, "high tom", 50, -3.0),
+        DrumRow("high", ("small tom", "first tom", "rack tom"), Family.SKINS, 3, Head.PLAIN, "high tom", 50, 2.0),
     )
     MID_TOM = (
         "mid tom",
-        DrumRow("mid", ("middle tom", "medium tom", "second tom"), Family.SKINS, 2, Head.PLAIN, "mid tom", 47, -3.0),
+        DrumRow("mid", ("middle tom", "medium tom", "second tom"), Family.SKINS, 2, Head.PLAIN, "mid tom", 47, 2.0),
     )
     FLOOR_TOM = (
         "floor tom",
-        DrumRow("floor", ("large tom", "big tom"), Family.SKINS, -1, Head.PLAIN, "floor tom", 43, -3.0),
+        DrumRow("floor", ("large tom", "big tom"), Family.SKINS, -1, Head.PLAIN, "floor tom", 43, 3.0),
     )
-    COWBELL = "cowbell", DrumRow("cow", ("cow bell",), Family.METAL, 3, Head.TRIANGLE, "cowbell", 56, -9.0)
-    KICK = "kick", DrumRow("kick", ("bass drum", "bass"), Family.FEET, -3, Head.PLAIN, "kick", 36, -1.0)
+    COWBELL = "cowbell", DrumRow("cow", ("cow bell",), Family.METAL, 3, Head.TRIANGLE, "cowbell", 56, -5.0)
+    KICK = "kick", DrumRow("kick", ("bass drum", "bass"), Family.FEET, -3, Head.PLAIN, "kick", 36, 6.0)
     HI_HAT_FOOT = (
         "hi-hat foot",
         DrumRow(
             "foot", ("pedal hi-hat", "foot hi-hat", "hat foot", "chick"), Family.FEET, -5, Head.CROSS, "hi-hat foot",
-            44, -8.0, silences=_RINGING_HATS, said="hi-hat",
+            44, -7.0, silences=_RINGING_HATS, said="hi-hat",
         ),
     )  # fmt: skip
-    CHINA = "china", DrumRow("china", ("china cymbal",), Family.METAL, 8, Head.CROSS, "china", 52, -7.0)
-    SPLASH = "splash", DrumRow("splash", ("splash cymbal",), Family.METAL, 7, Head.DIAMOND, "splash", 55, -9.0)
+    CHINA = "china", DrumRow("china", ("china cymbal",), Family.METAL, 8, Head.CROSS, "china", 52, -2.0)
+    SPLASH = "splash", DrumRow("splash", ("splash cymbal",), Family.METAL, 7, Head.DIAMOND, "splash", 55, -4.0)
     SECOND_CRASH = (
         "second crash",
-        DrumRow("crash2", ("crash 2", "other crash"), Family.METAL, 7, Head.CROSS, "second crash", 57, -6.0),
+        DrumRow("crash2", ("crash 2", "other crash"), Family.METAL, 7, Head.CROSS, "second crash", 57, -1.0),
     )
     HALF_OPEN_HI_HAT = (
         "half-open hi-hat",
         DrumRow(
             "half", ("half open hi-hat", "loose hi-hat", "half-open hat"), Family.METAL, 5, Head.CROSS, "hi-hat", 46,
-            -9.0, harder=-12, opening=Opening.HALF, said="half-open hi-hat",
+            -6.0, harder=-12, opening=Opening.HALF, said="half-open hi-hat",
         ),
     )  # fmt: skip
     FOOT_SPLASH = (
         "foot splash",
         DrumRow(
-            "splash-foot", ("hi-hat splash", "splashed hi-hat"), Family.FEET, -5, Head.CROSS, "hi-hat foot", 46, -10.0,
+            "splash-foot", ("hi-hat splash", "splashed hi-hat"), Family.FEET, -5, Head.CROSS, "hi-hat foot", 46, -7.0,
             harder=-16, opening=Opening.OPEN, said="hi-hat, splashed",
         ),
     )  # fmt: skip
     LOW_TOM = (
         "low tom",
-        DrumRow("low", ("third tom", "lower tom", "fourth tom"), Family.SKINS, 0, Head.PLAIN, "low tom", 45, -3.0),
+        DrumRow("low", ("third tom", "lower tom", "fourth tom"), Family.SKINS, 0, Head.PLAIN, "low tom", 45, 2.5),
     )
-    RIM = "rim", DrumRow("rim", ("rim alone", "hoop"), Family.WOOD, 1, Head.DIAMOND, "snare", 37, -8.0, harder=8)
+    RIM = "rim", DrumRow("rim", ("rim alone", "hoop"), Family.WOOD, 1, Head.DIAMOND, "snare", 37, -7.0, harder=8)
     STICK_ON_STICK = (
         "stick on stick",
         DrumRow(
-            "sticks", ("stick click", "sticks", "stick shot"), Family.WOOD, 3, Head.CROSS, "sticks", 75, -9.0,
+            "sticks", ("stick click", "sticks", "stick shot"), Family.WOOD, 3, Head.CROSS, "sticks", 75, -8.0,
             said="other stick",
         ),
     )  # fmt: skip
     BRUSH_SWEEP = (
         "brush sweep",
         DrumRow(
-            "sweep", ("brush swirl", "brush stir", "brush"), Family.SKINS, 1, Head.SWEEP, "snare", 38, -12.0,
+            "sweep", ("brush swirl", "brush stir", "brush"), Family.SKINS, 1, Head.SWEEP, "snare", 38, -9.0,
             harder=-24, said="snare, swept with a brush",
         ),
     )  # fmt: skip

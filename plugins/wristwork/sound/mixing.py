@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from wristwork.pattern.model import Drum
 from wristwork.sound.kit import Kit, Voice, voice_of
 from wristwork.sound.kit.samples import RATE, gain_of
-from wristwork.sound.kit.voices import CHOKE_SECONDS, CHOKES
+from wristwork.sound.kit.voices import CHOKE_SECONDS, CHOKES, place_in_turn
 from wristwork.sound.schedule import Onset, bounces
 from wristwork.technique.strokes import Kind
 
@@ -29,11 +29,12 @@ _CHOKERS = {
 
 @dataclass(frozen=True, slots=True)
 class Hit:
-    """One sound to start: at which sample, of which voice, how loud (a factor)."""
+    """One sound to start: at which sample, of which voice, how loud (a factor), with which hand if it is one."""
 
     sample: int
     voice: Voice
     gain: float = 1.0
+    hand: str | None = None
 
 
 def sample_at(seconds: Fraction) -> int:
@@ -46,26 +47,30 @@ def hits(onsets: Iterable[Onset], start: Fraction) -> Iterator[Hit]:
     for onset in onsets:
         voice = voice_of(onset.stroke.on, onset.stroke.level)
         gain = gain_of(onset.stroke.louder_db)
+        hand = onset.stroke.limb.split()[0] if onset.stroke.limb.is_hand else None
         if onset.stroke.kind is Kind.BUZZ:
             first = start + onset.at
             for bounce in bounces(float(onset.length)):
-                yield Hit(sample_at(first + Fraction(bounce.after)), voice, bounce.gain * gain)
+                yield Hit(sample_at(first + Fraction(bounce.after)), voice, bounce.gain * gain, hand)
         else:
-            yield Hit(sample_at(start + onset.at), voice, gain)
+            yield Hit(sample_at(start + onset.at), voice, gain, hand)
 
 
 def mixed(played: Sequence[Hit], kit: Kit, count: int) -> Waveform:
     """``count`` samples in which every hit sounds, from exactly its own sample on.
 
-    A voice's sounds are taken in turn. What a later hit chokes dies within :data:`CHOKE_SECONDS`. What would sound
-    after the end is left out.
+    A voice's sounds are taken in turn, by each hand its own. What a later hit chokes dies within
+    :data:`CHOKE_SECONDS`. What would sound after the end is left out.
     """
     whole = np.zeros(count, np.float32)
     turn: Counter[Voice] = Counter()
+    hand_turn: Counter[tuple[Voice, str | None]] = Counter()
     for hit in sorted(played, key=lambda hit: hit.sample):
         sounds = kit.sounds(hit.voice)
-        wave = sounds[turn[hit.voice] % len(sounds)].samples
+        struck = hit.voice, hit.hand
+        wave = sounds[place_in_turn(len(sounds), turn[hit.voice], hand_turn[struck], hit.hand)].samples
         turn[hit.voice] += 1
+        hand_turn[struck] += 1
         if hit.voice.place in _CHOKERS:
             wave = _choked(wave, hit, played)
         wave = wave[: max(0, count - hit.sample)]

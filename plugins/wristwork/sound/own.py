@@ -2,7 +2,7 @@
 
 A file's name says what it is: ``snare-accent-1.wav``, ``hi-hat-tap-2.flac``, ``click-high-1.wav``.
 Files of one place and level are taken in turn, in the order of their numbers. They keep their
-differences among each other; together they are brought to the peak that this place and level have in
+differences among each other; together they are brought to the level that this place and level have in
 the made kit, so that accents stay accents however the files were recorded.
 """
 
@@ -18,9 +18,9 @@ import numpy as np
 import soundfile
 from scipy.signal import resample_poly
 
-from wristwork.sound.kit import Sound, Voice
-from wristwork.sound.kit.samples import RATE, Samples, count_of, fade_out, peak, rounded
-from wristwork.sound.kit.voices import VOICES, peak_of
+from wristwork.sound.kit import Clip, Sound, Voice
+from wristwork.sound.kit.samples import RATE, Samples, count_of, fade_out, gain_of, loudest_db, numbers, peak
+from wristwork.sound.kit.voices import PCM_SCALE, VOICES, level_db
 from wristwork.wording import nearest
 
 RATES = (44_100, 48_000)
@@ -29,6 +29,7 @@ SHORTEST_SECONDS = 0.01
 SILENCE = 0.001  # a peak 60 dB below full scale
 STARTS_AT = 0.01  # a sound starts where it comes within 40 dB of its peak, less a millisecond
 FADE_SECONDS = 0.005
+BITS = 15
 FORMATS = ("WAV", "WAVEX", "RF64", "FLAC")
 
 _NAME = re.compile(r"(?P<voice>[a-z-]+)-(?P<number>[0-9]{1,3})\.(?:wav|flac)")
@@ -121,5 +122,9 @@ def _check_samples(wave: Samples, rate: int) -> None:
 
 def _brought_to_level(voice: Voice, numbered: Mapping[int, tuple[str, Samples]]) -> tuple[Sound, ...]:
     waves = [numbered[number][1] for number in sorted(numbered)]
-    scale = peak_of(voice) / mean(peak(wave) for wave in waves)
-    return tuple(Sound(pcm, loudest * scale) for pcm, loudest in map(rounded, waves))
+    scale = gain_of(level_db(voice) - mean(loudest_db(wave) for wave in waves))
+    stem = f"{voice.place.replace(' ', '-')}-{voice.level}"
+    return tuple(
+        Sound(((Clip(f"{stem}-{number}", numbers(wave, BITS)), float(peak(wave) * scale * PCM_SCALE / (2**BITS - 1))),))
+        for number, wave in enumerate(waves, start=1)
+    )

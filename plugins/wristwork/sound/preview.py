@@ -11,10 +11,9 @@ import numpy as np
 from wristwork.pattern.model import Pattern
 from wristwork.sound.encoding import decoded, encoded
 from wristwork.sound.kit import Kit, Voice
-from wristwork.sound.kit.samples import gain_of
 from wristwork.sound.kit.voices import CLICK
-from wristwork.sound.loudness import levels, too_loud_by
 from wristwork.sound.mixing import Hit, Waveform, hits, mixed, sample_at
+from wristwork.sound.peaks import HIGHEST_DBTP, decibels, safe, true_peak
 from wristwork.sound.schedule import beat_seconds, pass_beats, preview_names, schedule
 
 # All in seconds. The silence before the first click is there so that nothing starts hard.
@@ -27,7 +26,7 @@ RING_OUT = Fraction(3, 2)
 CUT_FADE = Fraction(3)
 LEAST_FADE = Fraction(1, 20)
 
-RETRY_STEP_DB = 0.15
+RETRY_STEP_DB = 0.4
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +72,7 @@ def preview_hits(pattern: Pattern, tempo: int) -> tuple[Hit, ...]:
 
 
 def preview(pattern: Pattern, tempo: int, kit: Kit) -> Waveform:
-    """A preview at 44.1 kHz, mono, as loud as the kit is: :func:`previews` brings it to its level."""
+    """A preview at 44.1 kHz, mono, as loud as the kit is; sums may go above full scale."""
     planned = plan(pattern, tempo)
     count = sample_at(planned.ends)
     whole = mixed(preview_hits(pattern, tempo), kit, count)
@@ -88,17 +87,15 @@ def preview_tempos(pattern: Pattern) -> dict[str, int]:
 
 
 def previews(pattern: Pattern, kit: Kit) -> dict[str, bytes]:
-    """The preview files of a pattern, as MP3.
+    """The preview files of a pattern, as MP3: as loud as the kit is, with no true peak above -1 dBTP."""
+    return {name: _encoded(preview(pattern, tempo, kit)) for name, tempo in preview_tempos(pattern).items()}
 
-    Both share one gain: at least one of them is at -24 LUFS or close to a true peak of -1 dBTP, none is above either.
-    """
-    waves = {name: preview(pattern, tempo, kit) for name, tempo in preview_tempos(pattern).items()}
-    measured = {name: levels(wave) for name, wave in waves.items()}
-    raise_by = min(found.room for found in measured.values())
+
+def _encoded(wave: Waveform) -> bytes:
+    """The wave as MP3. Encoding moves peaks a little, each time otherwise: what is decoded must keep the bound."""
+    lower_db = 0.0
     while True:
-        files = {name: encoded(wave * np.float32(gain_of(raise_by))) for name, wave in waves.items()}
-        # Encoding moves peaks and loudness a little, each time otherwise: what is decoded must keep the bounds as well.
-        over = max(too_loud_by(decoded(files[name]), measured[name].raised(raise_by)) for name in files)
-        if over <= 0.0:
-            return files
-        raise_by -= over + RETRY_STEP_DB
+        file = encoded(safe(wave, lower_db))
+        if decibels(true_peak(decoded(file))) <= HIGHEST_DBTP:
+            return file
+        lower_db += RETRY_STEP_DB

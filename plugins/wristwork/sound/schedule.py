@@ -17,7 +17,7 @@ from math import floor
 
 from wristwork.pattern.model import Pattern
 from wristwork.sound.swing import swung
-from wristwork.technique.strokes import Kind, Stroke, strokes
+from wristwork.technique.strokes import FLAM_AHEAD_MS, Kind, Stroke, strokes
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,40 +98,48 @@ def _squeeze(first: Stroke, tempo: int) -> Fraction:
     ahead = _ahead(first, tempo)
     if not ahead or first.ahead_at_most is None:
         return Fraction(1)
-    return min(Fraction(1), first.ahead_at_most / ahead)
+    return min(_closed(first, tempo), first.ahead_at_most / ahead)
 
 
-# A buzz: the stick is left to bounce. The bounces come a little faster as they die away; their number is
-# such that they lie about this far apart and the last one leads into whatever comes next.
-BOUNCE_SPACING = 0.022
-BOUNCE_HURRY = 0.35
-BOUNCE_DROP_DB = 5.0
-BOUNCE_FADE_DB = 11.0
+# The strokes of a drag lie 50 ms apart at an easy tempo, and close to 40 ms at a quick one.
+DRAG_CLOSES_FROM, DRAG_CLOSED_AT = 60, 120
+DRAG_CLOSES_TO = Fraction(4, 5)
+
+
+def _closed(first: Stroke, tempo: int) -> Fraction:
+    """How far the tempo alone closes an ornament (1: not); a flam stays as it is."""
+    if first.ahead_ms is None or first.ahead_ms <= FLAM_AHEAD_MS:
+        return Fraction(1)
+    share = min(max(Fraction(tempo - DRAG_CLOSES_FROM, DRAG_CLOSED_AT - DRAG_CLOSES_FROM), Fraction(0)), Fraction(1))
+    return 1 - share * (1 - DRAG_CLOSES_TO)
+
+
+# A buzz: the stick is pressed into the head and bounces, so close together and so evenly that the bounces knit into one
+# sound, and the last of them leads into whatever comes next. ``first_db`` is how much softer than a free stroke the
+# first touch is, ``drop_db`` how much softer the bounces are, and ``fade_db`` what they lose to the end.
+BUZZ = {"spacing": 0.012, "first_db": 7.5, "drop_db": 8.5, "fade_db": 1.0}
 
 
 @dataclass(frozen=True, slots=True)
 class Bounce:
-    """One bounce of a buzz: seconds after the stroke, and how much softer than it (a factor, 1 for the stroke)."""
+    """One bounce of a buzz: seconds after the stroke, and how much softer than a free stroke (a factor)."""
 
     after: float
     gain: float
 
 
 def bounces(length: float) -> tuple[Bounce, ...]:
-    """The stroke of a buzz that fills ``length`` seconds, and its bounces.
+    """The first touch of a buzz that fills ``length`` seconds, and its bounces.
 
-    With n of them in all (the length over the spacing, to the nearest whole number, halves up; at least 2), bounce k
-    stands at ``u + hurry·u·(1 − u)`` of the length, u = k/n, and is
-    ``drop + fade·u`` decibels softer than the stroke.
+    With n of them in the length (the length over the spacing, to the nearest whole number, halves up; at least 2),
+    bounce k stands at u = k/n of the length and is ``drop + fade·u`` decibels softer than a free stroke.
     """
-    count = max(2, floor(length / BOUNCE_SPACING + 0.5))
+    count = max(2, floor(length / BUZZ["spacing"] + 0.5))
     shares = [number / count for number in range(1, count)]
-    return Bounce(0.0, 1.0), *(Bounce(length * _hurried(share), _faded(share)) for share in shares)
+    return Bounce(0.0, _softer(BUZZ["first_db"])), *(
+        Bounce(length * share, _softer(BUZZ["drop_db"] + BUZZ["fade_db"] * share)) for share in shares
+    )
 
 
-def _hurried(share: float) -> float:
-    return share + BOUNCE_HURRY * share * (1 - share)
-
-
-def _faded(share: float) -> float:
-    return 10 ** (-(BOUNCE_DROP_DB + BOUNCE_FADE_DB * share) / 20)
+def _softer(decibels: float) -> float:
+    return 10 ** (-decibels / 20)

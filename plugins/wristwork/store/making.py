@@ -28,7 +28,7 @@ class Maker:
 PAGES = Maker(("",), ("jinja2", "markupsafe", "mido", "typst"))
 # Sound takes long to make. Beside its own code it depends on the strokes, which are among what goes in.
 SOUND = Maker(
-    ("sound", "pattern/drums.py", "pattern/model.py"), ("lameenc", "numpy", "pyloudnorm", "scipy", "soundfile")
+    ("sound", "pattern/drums.py", "pattern/model.py"), ("lameenc", "numpy", "scipy", "soundfile")
 )
 
 

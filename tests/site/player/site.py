@@ -135,17 +135,13 @@ def write_sounds(root: Path, sounds: Mapping[tuple[str, str], list[np.ndarray]])
     """One-shots for each place and level, with their list."""
     folder = root / SOUNDS
     folder.mkdir(parents=True, exist_ok=True)
-    listed: dict[str, dict[str, list[str]]] = {}
+    listed: dict[str, dict[str, list[list[list[str | float]]]]] = {}
     for (place, level), variants in sounds.items():
         for number, samples in enumerate(variants, 1):
             name = f"{place}-{level}-{number}.wav".replace(" ", "-")
             (folder / name).write_bytes(wav(samples))
-            listed.setdefault(place, {}).setdefault(level, []).append(name)
-    names = [name for levels in listed.values() for files in levels.values() for name in files]
-    rules = {key: value for key, value in kit_list().items() if key in ("chokes", "choke_seconds", "buzz")}
-    (folder / "sounds.json").write_text(
-        json.dumps({"sounds": listed, "gain": dict.fromkeys(names, 1.0), "washes": {}, **rules})
-    )
+            listed.setdefault(place, {}).setdefault(level, []).append([[name, 1.0]])
+    (folder / "sounds.json").write_text(json.dumps(kit_list() | {"sounds": listed}))
 
 
 def write_kit(root: Path) -> None:

@@ -147,7 +147,8 @@ class Sounds:
 
 def _listed(manifest: dict[str, Any]) -> list[str]:
     """The files that a manifest speaks of."""
-    return [*manifest["gain"], *(wash["file"] for wash in manifest["washes"].values())]
+    files: list[str] = manifest["files"]
+    return files
 
 
 class _Progress:

@@ -1,85 +1,118 @@
-"""The made kit: every voice's sounds, each made when it is first asked for."""
+"""The made kit: every voice's sounds, each made when it is first asked for.
+
+A sound is made as the browser gets it, at a rate and in steps no finer than is heard, so that the audio files and the
+player have one sound.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import replace
 from functools import cache
 
+import numpy as np
+
 from wristwork.pattern.model import Drum, Level
-from wristwork.sound.kit import blocks, cymbals, drums
+from wristwork.sound.kit import blocks
 from wristwork.sound.kit.chance import Chance
-from wristwork.sound.kit.samples import Pcm, Samples, fade_out, gain_of, peak, rounded
-from wristwork.sound.kit.voices import CLICK, Sound, Voice, peak_of, voice_of
+from wristwork.sound.kit.drums import Maker
+from wristwork.sound.kit.recipes import CLICK_CUT, RECIPES, Cut, Recipe, Ring
+from wristwork.sound.kit.room import in_room
+from wristwork.sound.kit.samples import RATE, Samples, count_of, fade_out, gain_of, loudest_db, peak, stepped
+from wristwork.sound.kit.texture import Blow
+from wristwork.sound.kit.voices import CLICK, PCM_SCALE, Clip, Sound, Voice, level_db
 
-VARIANTS = 3
+Part = tuple[Clip, float]
 
-VARIANT_SPREAD_DB = 0.5
+VARIANTS = 4
 
-StrikeMaker = Callable[[Level, Chance], Samples]
-WashMaker = Callable[[Chance], Samples]
+# How the hands differ: the right one strikes so much of the radius further out, and its sounds are so much brighter
+# than the middle; the left one as much the other way.
+HAND_PLACE = 0.02
+HAND_BRIGHTER = 0.02
 
+# Which way round the rings of a cymbal go in each variant: no two strokes in a row add up to a tone.
+RING_SIGNS = ((1, 1), (1, -1), (-1, 1), (-1, -1))
 
-@dataclass(frozen=True, slots=True)
-class Recipe:
-    """How a place is made: its strike, its wash, and the wash's peak against the strike's in decibels."""
-
-    strike: StrikeMaker
-    wash: WashMaker | None = None
-    wash_db: float = 0.0
-
-
-RECIPES = {
-    Drum.PAD: Recipe(blocks.pad),
-    Drum.SNARE: Recipe(drums.snare),
-    Drum.RIM_SHOT: Recipe(drums.rim_shot),
-    Drum.CROSS_STICK: Recipe(blocks.cross_stick),
-    Drum.HI_HAT: Recipe(cymbals.closed_hat),
-    Drum.OPEN_HI_HAT: Recipe(cymbals.open_hat_strike, cymbals.open_hat_wash, -5.0),
-    Drum.RIDE: Recipe(cymbals.ride_strike, cymbals.ride_wash, -11.0),
-    Drum.RIDE_BELL: Recipe(cymbals.bell_strike, cymbals.bell_wash, -4.0),
-    Drum.CRASH: Recipe(cymbals.crash_strike, cymbals.crash_wash, -4.0),
-    Drum.HIGH_TOM: Recipe(drums.tom(drums.HIGH_TOM)),
-    Drum.MID_TOM: Recipe(drums.tom(drums.MID_TOM)),
-    Drum.FLOOR_TOM: Recipe(drums.tom(drums.FLOOR_TOM)),
-    Drum.COWBELL: Recipe(blocks.cowbell),
-    Drum.KICK: Recipe(drums.kick),
-    Drum.HI_HAT_FOOT: Recipe(cymbals.foot_hat),
-    Drum.CHINA: Recipe(cymbals.crash_strike, cymbals.crash_wash, -2.5),
-    Drum.SPLASH: Recipe(cymbals.splash_strike),
-    Drum.SECOND_CRASH: Recipe(cymbals.crash_strike, cymbals.crash_wash, -5.0),
-    Drum.HALF_OPEN_HI_HAT: Recipe(cymbals.half_open_hat),
-    Drum.FOOT_SPLASH: Recipe(cymbals.splashed_hat),
-    Drum.LOW_TOM: Recipe(drums.tom(drums.LOW_TOM)),
-    Drum.RIM: Recipe(drums.rim),
-    Drum.STICK_ON_STICK: Recipe(blocks.stick_on_stick),
-    Drum.BRUSH_SWEEP: Recipe(blocks.brush_sweep),
-}
-FADE_SECONDS = 0.005  # no sound ends in a step
+TRIAL_TILT = 0.4
+MOST_TILT = 2.0
+FADE_SHARE = 0.2  # no sound ends in a step
 
 
 @cache
 def made_sounds(voice: Voice) -> tuple[Sound, ...]:
-    """The made sounds of a voice: the same numbers every time, on every machine."""
+    """The made sounds of a voice, right hand and left hand in turn: the same every time, on every machine."""
     if voice.place == CLICK:
-        return (Sound(rounded(blocks.click(voice.level))[0], peak_of(voice)),)
+        return (_at_level(voice, [(_clip(f"click-{voice.level}", blocks.click(voice.level), CLICK_CUT), 1.0)]),)
     drum, level = Drum(voice.place), Level(voice.level)
-    return tuple(_made(drum, level, Chance(f"{drum} {level} {number}")) for number in range(1, VARIANTS + 1))
-
-
-def _made(drum: Drum, level: Level, chance: Chance) -> Sound:
     recipe = RECIPES[drum]
-    strike, _ = rounded(fade_out(recipe.strike(level, chance), FADE_SECONDS))
-    target = peak_of(voice_of(drum, level)) * gain_of(chance.between(-VARIANT_SPREAD_DB, VARIANT_SPREAD_DB))
-    wash = _wash(drum)
-    if wash is None:
-        return Sound(strike, target)
-    unscaled = Sound(strike, 1.0, wash, gain_of(recipe.wash_db))
-    scale = target / peak(unscaled.samples)
-    return Sound(strike, scale, wash, gain_of(recipe.wash_db) * scale)
+    effort = recipe.efforts.of(level)
+    rings = [(_ring(drum, ring), ring.share(effort)) for ring in recipe.rings]
+    found = []
+    for strike, signs in zip(_strikes(drum, recipe.made_as(level)), RING_SIGNS, strict=True):
+        shares = [share * (sign if recipe.ring_turns else 1) for sign, (_, share) in zip(signs, rings, strict=False)]
+        parts = [(strike, recipe.strike_share(effort)), *zip((ring for ring, _ in rings), shares, strict=True)]
+        found.append(_at_level(voice, parts))
+    return tuple(found)
+
+
+def _at_level(voice: Voice, parts: list[tuple[Part, float]]) -> Sound:
+    """The parts, each at its share, together as loud as their voice is."""
+    unscaled = Sound(tuple((clip, gain * share) for (clip, gain), share in parts))
+    scale = gain_of(level_db(voice) - loudest_db(unscaled.samples))
+    return Sound(tuple((clip, float(gain * scale)) for clip, gain in unscaled.parts))
 
 
 @cache
-def _wash(drum: Drum) -> Pcm | None:
-    make = RECIPES[drum].wash
-    return None if make is None else rounded(fade_out(make(Chance(f"{drum} wash")), 0.3))[0]
+def _strikes(drum: Drum, level: Level) -> tuple[Part, ...]:
+    """The strikes that this level and all that share its effort take."""
+    recipe = RECIPES[drum]
+    middle = _middle(drum, level)
+    stem = f"{drum.value.replace(' ', '-')}-{level}"
+    found = []
+    for number in range(VARIANTS):
+        side = 1 if number % 2 == 0 else -1
+        chance_name = f"{drum} {level} {number}"
+        stretch = 2 * number / (VARIANTS - 1) - 1
+        blow = Blow(recipe.efforts.of(level), side * HAND_PLACE, stretch=stretch)
+        wave = _as_bright(recipe.strike, blow, chance_name, middle * (1 + side * HAND_BRIGHTER))
+        found.append(_clip(f"{stem}-{number + 1}", _heard(recipe, wave), recipe.cut))
+    return tuple(found)
+
+
+def _middle(drum: Drum, level: Level) -> float:
+    """The brightness about which a drum's strikes lie, in hertz."""
+    recipe = RECIPES[drum]
+    blow = Blow(recipe.efforts.of(level))
+    made = [recipe.strike(blow, Chance(f"{drum} {level} {number}")) for number in range(VARIANTS)]
+    return float(np.exp(np.mean([np.log(brightness(wave)) for wave in made])))
+
+
+def _as_bright(make: Maker, blow: Blow, chance_name: str, hertz: float) -> Samples:
+    """The stroke with its tilt set so that it is as bright as it should be."""
+    level, tilted = (
+        np.log(brightness(make(replace(blow, tilt=tilt), Chance(chance_name)))) for tilt in (0.0, TRIAL_TILT)
+    )
+    tilt = float(np.clip(TRIAL_TILT * (np.log(hertz) - level) / (tilted - level), -MOST_TILT, MOST_TILT))
+    return make(replace(blow, tilt=tilt), Chance(chance_name))
+
+
+def brightness(wave: Samples) -> float:
+    """The middle of a sound's spectrum: the mean frequency in hertz, weighted by energy."""
+    energy = np.abs(np.fft.rfft(wave)) ** 2
+    return float((np.fft.rfftfreq(len(wave), 1 / RATE) * energy).sum() / energy.sum())
+
+
+@cache
+def _ring(drum: Drum, ring: Ring) -> Part:
+    name = f"{drum.value.replace(' ', '-')}-{ring.name}"
+    return _clip(name, _heard(RECIPES[drum], ring.make(Chance(name))), ring.cut)
+
+
+def _heard(recipe: Recipe, wave: Samples) -> Samples:
+    return in_room(wave) if recipe.in_room else wave
+
+
+def _clip(name: str, wave: Samples, cut: Cut) -> Part:
+    """The wave as a clip, and the gain at which that is as large as the wave."""
+    kept = cut.at_its_rate(fade_out(wave[: count_of(cut.seconds)], FADE_SHARE * cut.seconds))
+    return Clip(name, stepped(kept, cut.bits), cut.rate), peak(kept) * PCM_SCALE / (2**cut.bits - 1)

@@ -10,7 +10,7 @@ import numpy as np
 from scipy.special import jn_zeros, jv
 
 from wristwork.sound.kit.chance import Chance
-from wristwork.sound.kit.samples import NEPERS_TO_60_DB, RATE, Samples, count_of, decay, times
+from wristwork.sound.kit.samples import NEPERS_TO_60_DB, RATE, Samples, count_of
 
 _BLOCK = 128
 
@@ -44,19 +44,6 @@ def _decaying_sine(mode: Mode, count: int) -> Samples:
     coarse = np.exp(step * _BLOCK * np.arange(-(-count // _BLOCK)))
     powers: Samples = np.multiply.outer(coarse, fine).imag.ravel()
     return powers[:count]
-
-
-def gliding_ring(modes: Iterable[Mode], seconds: float, sharp: float, settle: float) -> Samples:
-    """Like :func:`ring`, with every pitch ``sharp`` (a share) too high at first, settling within ``settle`` seconds.
-
-    A head struck hard is stretched and sounds sharp until the stretch has gone.
-    """
-    count = count_of(seconds)
-    cycles = times(count) + sharp * settle * (1 - np.exp(-times(count) / settle))
-    total = np.zeros(count)
-    for mode in modes:
-        total += mode.size * np.sin(2 * np.pi * mode.hertz * cycles) * decay(count, mode.t60)
-    return total
 
 
 def contact(hertz: float, seconds: float) -> float:

@@ -12,6 +12,8 @@ Samples = NDArray[np.floating[Any]]
 Pcm = NDArray[np.int16]
 
 FULL_SCALE = 32_767
+SILENT_END = 32  # samples
+BLOCK = 64  # FLAC packs a block best when its length divides many times by two
 NEPERS_TO_60_DB = 6.907755278982137  # ln(1000)
 
 
@@ -42,6 +44,19 @@ def rise(count: int, seconds: float) -> Samples:
     return risen
 
 
+def push(count: int, seconds: float) -> Samples:
+    """From 0 to 1 in ``seconds`` along a quarter of a sine, then 1: it starts at once."""
+    pushed: Samples = np.sin(np.pi / 2 * np.minimum(times(count) / seconds, 1.0))
+    return pushed
+
+
+def fade_in(count: int, starts: float, whole_from: float) -> Samples:
+    """From 0 at one time to 1 at another, in seconds, along half a cosine."""
+    share = np.clip((times(count) - starts) / (whole_from - starts), 0.0, 1.0)
+    risen: Samples = 0.5 - 0.5 * np.cos(np.pi * share)
+    return risen
+
+
 def fade_out(samples: Samples, seconds: float) -> Samples:
     """The samples with their last ``seconds`` faded to nothing."""
     faded = samples.copy()
@@ -68,11 +83,27 @@ def mix(*parts: Samples) -> Samples:
     return total
 
 
-def rounded(samples: Samples) -> tuple[Pcm, float]:
-    """16-bit values that use the whole scale, and the gain that turns full scale back into the samples.
+def loudest_db(samples: Samples, seconds: float = 0.1) -> float:
+    """How loud a stroke is: the effective value of its loudest tenth of a second, in decibels below full scale."""
+    count = count_of(seconds)
+    summed = np.concatenate([[0.0], np.cumsum(np.square(samples, dtype=np.float64))])
+    most = summed[-1] if len(samples) <= count else np.max(summed[count:] - summed[:-count])
+    return float(10 * np.log10(most / count))
+
+
+def numbers(samples: Samples, bits: int) -> Pcm:
+    """Whole numbers, the highest of them 2^bits.
 
     Rounding makes the last bits of the arithmetic, which may differ between machines, disappear.
     """
-    loudest = peak(samples)
-    pcm = np.round(samples * (FULL_SCALE / loudest)).astype(np.int16)
-    return pcm, loudest
+    steps: Pcm = np.round(samples * ((2**bits - 1) / peak(samples))).astype(np.int16)
+    return steps
+
+
+def stepped(samples: Samples, bits: int) -> Pcm:
+    """:func:`numbers` up to the last that is not 0, and a little silence; of a length that FLAC packs well."""
+    steps = numbers(samples, bits)
+    heard = int(np.flatnonzero(steps)[-1]) + 1
+    ended = np.zeros(-(-(heard + SILENT_END) // BLOCK) * BLOCK, np.int16)
+    ended[:heard] = steps[:heard]
+    return ended

@@ -1,8 +1,9 @@
-"""What can sound: a voice is a place at a level, a sound is one stroke on it."""
+"""What can sound: a voice is a place at a level, a sound is one stroke on it, a clip is what a file holds of it."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cached_property
 from typing import NamedTuple
 
@@ -10,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from wristwork.pattern.model import Drum, Level
-from wristwork.sound.kit.samples import FULL_SCALE, Pcm, gain_of
+from wristwork.sound.kit.samples import RATE, Pcm
 
 CLICK = "click"
 CLICK_LEVELS = ("high", "low")
@@ -33,43 +34,76 @@ VOICES = (
     *(Voice(CLICK, level) for level in CLICK_LEVELS),
 )
 
-# How far the softer levels stay below a place's accents, whose peak in the mix its row tells. An accent stands well out
-# of the taps, a ghost note stays under them.
-LEVEL_DB = {Level.ACCENT: 0.0, Level.TAP: -10.5, Level.GHOST: -16.5}
-CLICK_PEAK_DB = {"high": -12.0, "low": -14.0}  # about a tap on the pad
+# One scale for the whole site. A tap on the snare drum has this effective value in its loudest tenth of a second, in
+# decibels below full scale; a drum's row tells how its taps stand to that, and the other levels stand to the taps.
+SNARE_TAP_DB = -31.0
+LEVEL_DB = {Level.ACCENT: 9.5, Level.TAP: 0.0, Level.GHOST: -7.5}
+CLICK_DB = {"high": 4.0, "low": 2.5}
 
 
-def peak_of(voice: Voice) -> float:
-    """The peak that a voice's sounds have on average, where 1 is full scale."""
+def level_db(voice: Voice) -> float:
+    """The level that every sound of a voice has, as :func:`wristwork.sound.kit.samples.loudest_db` measures it."""
     if voice.place == CLICK:
-        return gain_of(CLICK_PEAK_DB[voice.level])
-    return gain_of(Drum(voice.place).row.peak_db + LEVEL_DB[Level(voice.level)])
+        return SNARE_TAP_DB + CLICK_DB[voice.level]
+    return SNARE_TAP_DB + Drum(voice.place).row.tap_db + LEVEL_DB[Level(voice.level)]
 
 
 # A closed or foot hi-hat ends what the open one still rings; strokes at one moment leave each other alone.
 CHOKES = {drum: tuple(Drum(name) for name in drum.row.silences) for drum in Drum if drum.row.silences}
 CHOKE_SECONDS = 0.04
 
+# From so many sounds on the two hands take theirs from different ones: no two hands strike quite alike.
+SOUNDS_FOR_TWO_HANDS = 4
+
+PCM_SCALE = 32_768
+
 
 @dataclass(frozen=True, eq=False)
-class Sound:
-    """One stroke, at 44.1 kHz, mono: it starts at its first sample.
+class Clip:
+    """A short recording or made sound: whole 16-bit numbers at a rate, mono. It starts at its first sample."""
 
-    ``strike`` is its own part, ``wash`` the long ring that it shares with the other strokes on its place (only
-    cymbals have one). Both are whole 16-bit numbers, and ``gain`` and ``wash_gain`` say how loud full scale is.
-    """
-
-    strike: Pcm
-    gain: float
-    wash: Pcm | None = None
-    wash_gain: float = 0.0
+    name: str
+    pcm: Pcm
+    rate: int = RATE
 
     @cached_property
     def samples(self) -> NDArray[np.float32]:
-        """All of it, where 1 is full scale."""
-        strike = self.strike * np.float32(self.gain / FULL_SCALE)
-        if self.wash is None:
-            return strike
-        whole = self.wash * np.float32(self.wash_gain / FULL_SCALE)
-        whole[: len(strike)] += strike
+        """At 44.1 kHz, where 1 is full scale."""
+        wave = self.pcm.astype(np.float32) / np.float32(PCM_SCALE)
+        if self.rate == RATE:
+            return wave
+        from scipy.signal import resample_poly
+
+        return np.asarray(resample_poly(wave, *Fraction(RATE, self.rate).as_integer_ratio()), np.float32)
+
+
+@dataclass(frozen=True, eq=False)
+class Sound:
+    """One stroke: clips that start together, each with its gain.
+
+    The first is the stroke's own; the long rings of cymbals and toms are shared with other strokes.
+    """
+
+    parts: tuple[tuple[Clip, float], ...]
+
+    @cached_property
+    def samples(self) -> NDArray[np.float32]:
+        """All of it at 44.1 kHz, where 1 is full scale."""
+        whole = np.zeros(max(len(clip.samples) for clip, _ in self.parts), np.float32)
+        for clip, gain in self.parts:
+            whole[: len(clip.samples)] += clip.samples * np.float32(gain)
         return whole
+
+
+def place_in_turn(count: int, turn: int, hand_turn: int, hand: str | None) -> int:
+    """Which of ``count`` sounds a stroke takes.
+
+    ``turn`` counts the strokes of its voice, ``hand_turn`` those of one hand (``right`` or ``left``; None: a foot, or
+    the click). Where there are enough, the right hand takes every other sound from the first on, the left hand the
+    rest.
+    """
+    if hand is None or count < SOUNDS_FOR_TWO_HANDS:
+        return turn % count
+    first = 0 if hand == "right" else 1
+    own = len(range(first, count, 2))
+    return first + 2 * (hand_turn % own)

@@ -88,11 +88,9 @@ async function soundsOf(paths) {
   if (!sounds) return [];
   const data = paths.filter((path) => path.endsWith("/exercise.json"));
   const [kit, ...exercises] = await Promise.all([sounds, ...data].map(read));
-  const names = new Set(Object.values(kit.sounds.click).flat());
-  for (const { on, level } of exercises.flatMap(({ strokes }) => strokes)) {
-    for (const name of kit.sounds[on]?.[level] ?? []) names.add(name);
-    if (kit.washes[on]) names.add(kit.washes[on].file);
-  }
+  const played = exercises.flatMap(({ strokes }) => strokes.map(({ on, level }) => kit.sounds[on]?.[level] ?? []));
+  const parts = [...Object.values(kit.sounds.click), ...played].flat(2);
+  const names = new Set(parts.map(([file]) => file));
   return [...names].map((name) => sounds.replace("sounds.json", name));
 }
 

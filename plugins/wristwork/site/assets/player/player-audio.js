@@ -52,9 +52,10 @@ export class Shelf {
     this.#folder = folder;
   }
 
-  /** How a buzz bounces; there once something was fetched. */
-  get buzz() {
-    return this.#list.buzz;
+  /** How a buzz bounces and a drag closes, and where the safety stage begins; there once something was fetched. */
+  get rules() {
+    const { buzz, drag, safety } = this.#list;
+    return { buzz, drag, safety };
   }
 
   /** Which places a stroke on this one silences, and how many seconds that takes. */
@@ -76,31 +77,27 @@ export class Shelf {
   }
 
   /**
-   * What to start for the `turn`th stroke of a voice: one of its strikes, and the ring of a cymbal.
+   * What to start together for a stroke: its own part, and the ring that strokes share.
    *
    * @returns {{buffer: AudioBuffer, gain: number}[]}
    */
-  parts({ place, level, turn }) {
-    const strikes = this.#strikes(place, level).filter((file) => this.#buffers.has(file));
-    const { file, gain } = this.#list.washes[place] ?? {};
-    const strike = strikes[turn % strikes.length];
-    const parts = [
-      { buffer: this.#buffers.get(strike), gain: this.#list.gain[strike] },
-      { buffer: this.#buffers.get(file), gain: gain?.[level] },
-    ];
-    return parts.filter((part) => part.buffer && part.gain);
+  parts(stroke) {
+    const sounds = this.#sounds(stroke.place, stroke.level).filter(([[file]]) => this.#buffers.has(file));
+    const parts = sounds[placeInTurn(sounds.length, stroke, this.#list.two_hands)] ?? [];
+    return parts
+      .map(([file, gain]) => ({ buffer: this.#buffers.get(file), gain }))
+      .filter((part) => part.buffer);
   }
 
-  #strikes(place, level) {
+  #sounds(place, level) {
     return this.#list.sounds[place]?.[level] ?? [];
   }
 
   async #fetchVoice(place, level, context) {
-    const strikes = this.#strikes(place, level);
-    const { file, gain } = this.#list.washes[place] ?? {};
-    const files = gain?.[level] ? [...strikes, file] : strikes;
-    const got = await Promise.all(files.map((name) => this.#fetchFile(name, context)));
-    return strikes.length > 0 && got.every(Boolean);
+    const sounds = this.#sounds(place, level);
+    const files = new Set(sounds.flat().map(([file]) => file));
+    const got = await Promise.all([...files].map((name) => this.#fetchFile(name, context)));
+    return sounds.length > 0 && got.every(Boolean);
   }
 
   #fetchFile(file, context) {
@@ -126,8 +123,40 @@ async function get(address) {
   return answer;
 }
 
+/**
+ * Which of `count` sounds a stroke takes. From `twoHands` of them on the right hand takes every other one from the first
+ * on, the left hand the rest.
+ */
+function placeInTurn(count, { turn, handTurn, limb }, twoHands) {
+  if (!limb?.endsWith("hand") || count < twoHands) return turn % count;
+  const first = limb === "right hand" ? 0 : 1;
+  return first + 2 * (handTurn % Math.ceil((count - first) / 2));
+}
+
+// The safety stage is drawn up to so many times full scale.
+const HIGHEST = 8;
+const CURVE_POINTS = 8193;
+
+/** Bends what several limbs add up to above the knee towards the ceiling; below the knee nothing is touched. */
+function safetyStage(context, { knee_db: kneeDb, ceiling_db: ceilingDb }) {
+  const knee = 10 ** (kneeDb / 20);
+  const room = 10 ** (ceilingDb / 20) - knee;
+  const curve = Float32Array.from({ length: CURVE_POINTS }, (_, index) => {
+    const value = HIGHEST * ((2 * index) / (CURVE_POINTS - 1) - 1);
+    const size = Math.abs(value);
+    return size <= knee ? value : Math.sign(value) * (knee + room * Math.tanh((size - knee) / room));
+  });
+  const input = new GainNode(context, { gain: 1 / HIGHEST });
+  input.connect(new WaveShaperNode(context, { curve })).connect(context.destination);
+  return input;
+}
+
 /** What a control from 0 to 100 means as a factor: about even steps to the ear. */
 const loudness = (percent) => (percent / 100) ** 2;
+
+// At this place of its control the click is as loud as in the audio files.
+const CLICK_AS_MADE = 80;
+const clickLoudness = (percent) => loudness(percent) / loudness(CLICK_AS_MADE);
 
 /**
  * Plays the sounds of one playing.
@@ -150,15 +179,15 @@ export class Desk {
     this.#context = context;
     this.#shelf = shelf;
     this.#all = new GainNode(context, { gain: loudness(volume) });
-    this.#clicks = new GainNode(context, { gain: loudness(clickLevel) });
-    this.#clicks.connect(this.#all).connect(context.destination);
+    this.#clicks = new GainNode(context, { gain: clickLoudness(clickLevel) });
+    this.#clicks.connect(this.#all).connect(safetyStage(context, shelf.rules.safety));
   }
 
   /** Sets the levels while it plays. */
   setLevels({ volume, clickLevel }) {
     const now = this.#context.currentTime;
     this.#all.gain.setTargetAtTime(loudness(volume), now, 0.01);
-    this.#clicks.gain.setTargetAtTime(loudness(clickLevel), now, 0.01);
+    this.#clicks.gain.setTargetAtTime(clickLoudness(clickLevel), now, 0.01);
   }
 
   /**

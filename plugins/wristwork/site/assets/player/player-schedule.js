@@ -14,8 +14,9 @@
  * @typedef {{hands: string, swapHands: boolean, swapFeet: boolean, click: boolean, end: number, climb: Climb|null}} Wish
  *   How it is to be played. `hands` is `both`, or the one limb that sounds. `end` is the beat to end at, or Infinity.
  * @typedef {{time: number, beat: number, place: string, level: string, gain: number, turn: number,
- *   kind: string, limb?: string, key?: string}} Sound
- *   One sound. `beat` is where it is written. `turn` counts the sounds of its place and level. Kind `bounce` and
+ *   handTurn: number, kind: string, limb?: string, key?: string}} Sound
+ *   One sound. `beat` is where it is written. `turn` counts the sounds of its place and level, `handTurn` those of
+ *   them that one limb plays. Kind `bounce` and
  *   `click` apart, a kind is the stroke's; `limb` plays it here, and `key` is where it is written ("a/b").
  */
 
@@ -31,7 +32,7 @@ const OTHER = {
  *
  * `bar`: beats of a bar; `written`: beats after which the strokes come again; `pass`: beats of one pass;
  * `voices`: what is struck and how loud; `turns`: how many strokes each of these has. For playing it also needs
- * `buzz`, from the list of the sounds.
+ * `buzz` and `drag`, from the list of the sounds.
  */
 export function readScore(exercise) {
   const [upper, lower] = exercise.time;
@@ -66,8 +67,9 @@ function swung(swing, beat, tempo) {
 /** One stroke; `turns` counts its voice's strokes, and `fills` gives up the beats of the next buzz. */
 function readStroke(all, stroke, index, turns, fills) {
   const voice = `${stroke.on} ${stroke.level}`;
-  const turn = turns[voice] ?? 0;
-  turns[voice] = turn + 1;
+  const own = `${voice} ${stroke.limb}`;
+  const [turn, handTurn] = [voice, own].map((name) => turns[name] ?? 0);
+  Object.assign(turns, { [voice]: turn + 1, [own]: handTurn + 1 });
   return {
     at: number(stroke.at),
     key: stroke.at.join("/"),
@@ -76,7 +78,9 @@ function readStroke(all, stroke, index, turns, fills) {
     kind: stroke.kind,
     on: stroke.on,
     voice,
+    own,
     turn,
+    handTurn,
     gain: stroke.gain ?? 1,
     fills: stroke.kind === "buzz" ? (fills.shift() ?? 0) : 0,
     ahead: stroke.kind === "grace" ? readAhead(all, stroke, index) : null,
@@ -170,7 +174,7 @@ function clicksOf(score, run, wish, to) {
     if (!wish.click && beat >= 0) break;
     const inBar = ((beat % score.bar) + score.bar) % score.bar;
     const level = inBar === 0 ? "high" : "low";
-    sounds.push({ time: timeAt(run, beat), beat, place: "click", level, gain: 1, turn: 0, kind: "click" });
+    sounds.push({ time: timeAt(run, beat), beat, place: "click", level, gain: 1, turn: 0, handTurn: 0, kind: "click" });
   }
   return sounds;
 }
@@ -182,8 +186,9 @@ function strokesOf(score, run, wish, to) {
       const beat = round * score.written + stroke.at;
       if (beat >= run.next && beat < to && isHeard(stroke, wish)) {
         const turn = stroke.turn + round * score.turns[stroke.voice];
+        const handTurn = stroke.handTurn + round * score.turns[stroke.own];
         const limb = playedBy(stroke.limb, wish);
-        sounds.push(...soundsOf({ ...stroke, limb, turn }, beat, run, score));
+        sounds.push(...soundsOf({ ...stroke, limb, turn, handTurn }, beat, run, score));
       }
     }
   }
@@ -199,34 +204,38 @@ function isHeard(stroke, wish) {
   return wish.hands === "both" || playedBy(stroke.limb, wish) === wish.hands;
 }
 
-function soundsOf(stroke, beat, run, { buzz, swing }) {
+function soundsOf(stroke, beat, run, { buzz, drag, swing }) {
   const { tempo } = run.anchors.at(-1);
-  const { key, limb, kind, level, turn, on: place } = stroke;
+  const { key, limb, kind, level, turn, handTurn, on: place } = stroke;
   const moved = swung(swing, beat, tempo);
-  const time = timeAt(run, moved) - (stroke.ahead ? secondsAhead(stroke.ahead, tempo) : 0);
-  /** @type {Sound[]} */
-  const sounds = [{ time, beat, place, level, gain: stroke.gain, turn, kind, limb, key }];
-  if (kind === "buzz") {
-    for (const [index, bounce] of bounces(((swung(swing, beat + stroke.fills, tempo) - moved) * 60) / tempo, buzz).entries()) {
-      const after = time + bounce.after;
-      sounds.push({ time: after, beat, place, level, gain: bounce.gain * stroke.gain, turn: turn + index + 1, kind: "bounce" });
-    }
-  }
-  return sounds;
+  const time = timeAt(run, moved) - (stroke.ahead ? secondsAhead(stroke.ahead, tempo, drag) : 0);
+  if (kind !== "buzz") return [{ time, beat, place, level, gain: stroke.gain, turn, handTurn, kind, limb, key }];
+  const beats = swung(swing, beat + stroke.fills, tempo) - moved;
+  return bounces((beats * 60) / tempo, buzz).map((bounce, index) => ({
+    ...{ time: time + bounce.after, beat, place, level, gain: bounce.gain * stroke.gain, limb },
+    ...{ turn: turn + index, handTurn: handTurn + index },
+    ...(index === 0 ? { kind, key } : { kind: "bounce" }),
+  }));
 }
 
-/** The bounces of a buzz that fills `length` seconds, as the list of the sounds says: how long after, how much softer. */
-function bounces(length, { spacing, hurry, drop_db: drop, fade_db: fade }) {
+/** A buzz that fills `length` seconds, as the list of the sounds says: how long after, how much softer than a stroke. */
+function bounces(length, { spacing, first_db: first, drop_db: drop, fade_db: fade }) {
   const count = Math.max(2, Math.round(length / spacing));
-  return Array.from({ length: count - 1 }, (_, index) => {
-    const share = (index + 1) / count;
-    return { after: length * (share + hurry * share * (1 - share)), gain: 10 ** (-(drop + fade * share) / 20) };
-  });
+  const softer = (index) => (index === 0 ? first : drop + (fade * index) / count);
+  return Array.from({ length: count }, (_, index) => ({
+    after: (length * index) / count,
+    gain: 10 ** (-softer(index) / 20),
+  }));
 }
 
-/** How far ahead of its main note a grace note sounds: the whole ornament is squeezed in proportion. */
-function secondsAhead(ahead, tempo) {
-  return ahead.seconds * Math.min(1, (ahead.atMost * 60) / tempo / ahead.first);
+/**
+ * How far ahead of its main note a grace note sounds: the whole ornament is squeezed in proportion. A drag closes with
+ * the tempo.
+ */
+function secondsAhead(ahead, tempo, drag) {
+  const share = Math.min(1, Math.max(0, (tempo - drag.from) / (drag.to - drag.from)));
+  const closed = ahead.first > drag.longer_than ? 1 - share * (1 - drag.closes_to) : 1;
+  return ahead.seconds * Math.min(closed, (ahead.atMost * 60) / tempo / ahead.first);
 }
 
 /**

@@ -3,7 +3,7 @@
 import { within } from "../base/elements.js";
 import { keep, recall } from "../base/store.js";
 
-const START = { volume: 60, click: true, clickLevel: 80, countIn: true };
+const START = { volume: 90, click: true, clickLevel: 80, countIn: true };
 const KEYS = { volume: "ww.volume", click: "ww.click", clickLevel: "ww.click-level", countIn: "ww.count-in" };
 
 /** Volume and loudness of the click (0 to 100), whether there is a click, and a bar of it before the first note. */

@@ -73,7 +73,7 @@ export class Take {
 
   #play(score, { wish, tempo }) {
     this.#desk = new Desk(this.#context, this.#shelf, settings);
-    this.transport = new Transport(this.#context, this.#desk, { ...score, buzz: this.#shelf.buzz });
+    this.transport = new Transport(this.#context, this.#desk, { ...score, ...this.#shelf.rules });
     this.#context.addEventListener("statechange", this.#watch);
     this.transport.start(wish, tempo, settings.countIn);
     this.#timer = setInterval(() => this.#tick(), TICK_MS);

@@ -1,0 +1,143 @@
+"""How each drum is made, and how finely its sound is kept: only as finely as it is heard, since phones fetch it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from scipy.signal import resample_poly
+
+from wristwork.pattern.model import Drum, Level
+from wristwork.sound.kit import blocks, drums, metal
+from wristwork.sound.kit.chance import Chance
+from wristwork.sound.kit.drums import Maker
+from wristwork.sound.kit.heads import Head
+from wristwork.sound.kit.metal import Cymbal
+from wristwork.sound.kit.samples import RATE, Samples, count_of
+from wristwork.sound.kit.tables import Table, table
+
+
+@dataclass(frozen=True, slots=True)
+class Efforts:
+    """How hard a level is struck, from 0 to 1."""
+
+    accent: float
+    tap: float
+    ghost: float
+
+    def of(self, level: Level) -> float:
+        """The effort of a level."""
+        return {Level.ACCENT: self.accent, Level.TAP: self.tap, Level.GHOST: self.ghost}[level]
+
+
+# Where an ear tells a ghost note from a tap by its loudness alone, both take the same strikes; on a cymbal all levels
+# do, and the shares of its rings make the difference.
+THREE = Efforts(1.0, 0.5, 0.0)
+TWO = Efforts(1.0, 0.25, 0.25)
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """How a clip is kept: its rate in hertz, seconds at most, and its highest peak as 2^``bits`` steps."""
+
+    rate: int
+    seconds: float
+    bits: int = 9
+
+    def at_its_rate(self, wave: Samples) -> Samples:
+        """The wave, no longer than it may be, at the rate."""
+        short = wave[: count_of(self.seconds)]
+        if self.rate == RATE:
+            return short
+        resampled: Samples = resample_poly(short, *Fraction(self.rate, RATE).as_integer_ratio())
+        return resampled
+
+
+@dataclass(frozen=True, slots=True)
+class Ring:
+    """A part that all strokes on a place share: how it is made, and how large it is at an effort."""
+
+    name: str
+    make: Callable[[Chance], Samples]
+    share: Callable[[float], float]
+    cut: Cut
+
+
+@dataclass(frozen=True, slots=True)
+class Recipe:
+    """How a place is made: a stroke's own part, and the rings.
+
+    ``one_strike``: all levels take the same strikes. ``ring_turns``: the rings go either way round, which a ring that
+    takes over from the strike can't. ``strike_share``: how large the own part is at an effort.
+    """
+
+    strike: Maker
+    cut: Cut
+    efforts: Efforts = TWO
+    rings: tuple[Ring, ...] = ()
+    in_room: bool = True
+    one_strike: bool = False
+    ring_turns: bool = False
+    strike_share: Callable[[float], float] = lambda _effort: 1.0
+
+    def made_as(self, level: Level) -> Level:
+        """The level whose strikes this level takes."""
+        if self.one_strike:
+            return Level.ACCENT
+        return Level.TAP if self.efforts.of(level) == self.efforts.tap else level
+
+
+CLEAR, BRIGHT, MIDDLE, DARK = RATE, 32_000, 24_000, 8_820
+CLICK_CUT = Cut(CLEAR, 0.06, 11)
+
+
+def _tom(head: Head, fitted: Table) -> Recipe:
+    def share(effort: float) -> float:
+        return float(fitted.energies(effort)[head.band] ** 0.5)
+
+    ring = Ring("ring", lambda _chance: drums.tom_ring(head), share, Cut(DARK, drums.TOM_RING, 7))
+    return Recipe(drums.tom(head, fitted), Cut(MIDDLE, drums.TOM_STRIKE, 8), rings=(ring,))
+
+
+def _cymbal(cymbal: Cymbal) -> Recipe:
+    seconds = cymbal.ring_seconds
+    parts = (("low", metal.LOW, Cut(DARK, seconds, 7)), ("high", metal.HIGH, Cut(BRIGHT, 0.65 * seconds, 7)))
+    rings = tuple(Ring(name, cymbal.ring(part), cymbal.share(part), cut) for name, part, cut in parts)
+    return Recipe(
+        cymbal.strike,
+        Cut(BRIGHT, cymbal.strike_seconds, 7),
+        THREE,
+        rings,
+        one_strike=True,
+        ring_turns=True,
+        strike_share=cymbal.share(metal.HIGH),
+    )
+
+
+RECIPES = {
+    Drum.PAD: Recipe(blocks.pad, Cut(CLEAR, blocks.PAD_SECONDS, 14), THREE, in_room=False),
+    Drum.SNARE: Recipe(drums.snare, Cut(BRIGHT, 0.45, 9), THREE),
+    Drum.RIM_SHOT: Recipe(drums.rim_shot, Cut(BRIGHT, 0.45), one_strike=True),
+    Drum.CROSS_STICK: Recipe(blocks.cross_stick, Cut(BRIGHT, 0.2), one_strike=True),
+    Drum.HI_HAT: Recipe(metal.closed_hat, Cut(BRIGHT, 0.25, 8), one_strike=True),
+    Drum.OPEN_HI_HAT: _cymbal(metal.OPEN_HI_HAT),
+    Drum.RIDE: _cymbal(metal.RIDE),
+    Drum.RIDE_BELL: _cymbal(metal.RIDE_BELL),
+    Drum.CRASH: _cymbal(metal.CRASH),
+    Drum.HIGH_TOM: _tom(drums.HIGH_TOM, table("high tom")),
+    Drum.MID_TOM: _tom(drums.MID_TOM, table("mid tom")),
+    Drum.FLOOR_TOM: _tom(drums.FLOOR_TOM, table("floor tom")),
+    Drum.COWBELL: Recipe(metal.cowbell, Cut(BRIGHT, 0.35, 8), one_strike=True),
+    Drum.KICK: Recipe(drums.kick, Cut(MIDDLE, 0.45)),
+    Drum.HI_HAT_FOOT: Recipe(metal.foot_hat, Cut(BRIGHT, 0.25, 8), one_strike=True),
+    Drum.CHINA: _cymbal(metal.CHINA),
+    Drum.SPLASH: _cymbal(metal.SPLASH),
+    Drum.SECOND_CRASH: _cymbal(metal.SECOND_CRASH),
+    Drum.HALF_OPEN_HI_HAT: Recipe(metal.half_open_hat, Cut(BRIGHT, 0.36, 7), one_strike=True),
+    Drum.FOOT_SPLASH: _cymbal(metal.FOOT_SPLASH),
+    Drum.LOW_TOM: _tom(drums.LOW_TOM, table("floor tom").moved(0.25)),
+    Drum.RIM: Recipe(blocks.rim, Cut(BRIGHT, 0.2, 8), one_strike=True),
+    Drum.STICK_ON_STICK: Recipe(blocks.stick_on_stick, Cut(BRIGHT, 0.08), one_strike=True),
+    Drum.BRUSH_SWEEP: Recipe(drums.brush_sweep, Cut(MIDDLE, drums.SWEEP_SECONDS, 7), one_strike=True),
+}
