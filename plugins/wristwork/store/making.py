@@ -27,9 +27,7 @@ class Maker:
 # Whatever is drawn or written may depend on any of the code.
 PAGES = Maker(("",), ("jinja2", "markupsafe", "mido", "typst"))
 # Sound takes long to make. Beside its own code it depends on the strokes, which are among what goes in.
-SOUND = Maker(
-    ("sound", "pattern/drums.py", "pattern/model.py"), ("lameenc", "numpy", "scipy", "soundfile")
-)
+SOUND = Maker(("sound", "pattern/drums.py", "pattern/model.py"), ("lameenc", "numpy", "scipy", "soundfile"))
 
 
 def digest(*parts: str, by: Maker = PAGES) -> str:

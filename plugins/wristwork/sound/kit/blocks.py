@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from wristwork.sound.kit.chance import Chance
 from wristwork.sound.kit.filters import band
 from wristwork.sound.kit.metal import damped
@@ -10,18 +12,20 @@ from wristwork.sound.kit.samples import Samples, count_of, decay, leveled, mix, 
 from wristwork.sound.kit.tables import table
 from wristwork.sound.kit.texture import Blow, Grain
 
-# A rubber face on a wooden board: a few modes that the rubber kills at once. Its give makes the contact longer; the
+# A rubber face on a wooden board: a few modes that the rubber kills at once. They are not all set off the same way:
+# together they have less of a point. Its give makes the contact longer; the
 # thing is small, so it sends out little below its own lowest mode.
 PAD = (
     Mode(345.0, 0.8, 0.095),
-    Mode(520.0, -0.9, 0.09),
-    Mode(835.0, -0.9, 0.07),
-    Mode(1290.0, 0.9, 0.055),
-    Mode(1980.0, -0.8, 0.04),
-    Mode(2870.0, 0.7, 0.03),
+    Mode(520.0, 0.9, 0.09),
+    Mode(835.0, 0.9, 0.07),
+    Mode(1290.0, -0.9, 0.055),
+    Mode(1980.0, 0.8, 0.04),
+    Mode(2870.0, -0.7, 0.03),
 )
 PAD_LOWEST = 240.0
 PAD_SECONDS = 0.1
+DB_AN_OCTAVE = 6.02  # of a size that grows as the frequency does
 PAD_PUSH = 0.0004  # the rubber gives way for so long, in seconds
 
 # The bending modes of a free hickory stick of about 40 cm (those of a free bar: 1, 2.76, 5.40, 8.93, …); the hand
@@ -41,8 +45,9 @@ def contact_seconds(effort: float) -> float:
 
 def pad(blow: Blow, chance: Chance) -> Samples:
     """A short dead knock with the click of the stick on it."""
-    length = contact_seconds(blow.effort) * (1.0 - 0.25 * blow.tilt)
-    board = ring(struck(PAD, chance, 1.2 * length, 0.035, 0.4), PAD_SECONDS)
+    length = contact_seconds(blow.effort)
+    tilted = [replace(mode, size=mode.size * (mode.hertz / 1000) ** (blow.tilt / DB_AN_OCTAVE)) for mode in PAD]
+    board = ring(struck(tilted, chance, 1.2 * length, 0.035, 0.4), PAD_SECONDS)
     stick = ring(struck(STICK, chance, length, 0.03, 0.3), PAD_SECONDS)
     count = count_of(0.03)
     scrape = chance.noise(count, 1200.0, 1.2 / length, order=1) * decay(count, 0.008) * rise(count, 0.0003)
