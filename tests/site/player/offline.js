@@ -32,8 +32,8 @@ async function rendered({ exercise, wish, tempo, countIn = true, seconds, change
   const score = readScore(exercise);
   const missing = await shelf.fetch([...score.voices, ["click", "high"], ["click", "low"]], context);
   if (missing.length) throw new Error(`missing: ${missing}`);
-  const desk = new Desk(context, shelf, { volume: 100, clickLevel: 100 });
-  const transport = new Transport(context, desk, { ...score, buzz: shelf.buzz });
+  const desk = new Desk(context, shelf, { volume: 100, clickLevel: 80 });
+  const transport = new Transport(context, desk, { ...score, ...shelf.rules });
   const due = [...changes];
   for (let at = every; at < seconds; at += every) {
     context.suspend(at).then(() => {

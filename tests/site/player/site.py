@@ -166,9 +166,9 @@ def wav(samples: np.ndarray) -> bytes:
 
 def ticks() -> dict[tuple[str, str], list[np.ndarray]]:
     """One sample long each, so that a rendering shows exactly where each stroke stands."""
-    heights = {"ghost": 0.125, "tap": 0.25, "accent": 0.5}
+    heights = {"ghost": 0.03125, "tap": 0.0625, "accent": 0.125}
     voices = {(drum.value, level.value): heights[level.value] for drum in Drum for level in Level}
-    voices |= {("click", "high"): 0.03125, ("click", "low"): 0.015625}
+    voices |= {("click", "high"): 0.0078125, ("click", "low"): 0.00390625}
     return {voice: [np.array([height] + [0.0] * 7, np.float32)] for voice, height in voices.items()}
 
 

@@ -50,7 +50,7 @@ def test_one_bar_of_clicks_comes_before_the_first_stroke(lesson: Driver):
 
 def test_the_tempo_follows_keys_buttons_slider_and_typing(lesson: Driver):
     page = lesson.page
-    assert lesson.tempo.input_value() == "60"
+    assert lesson.tempo.input_value() == "90"
     lesson.figure.get_by_role("button", name="Faster by 1").click()
     expect(lesson.tempo).to_have_value("61")
     lesson.figure.get_by_role("button", name="Slower by 1").press("-")
@@ -300,15 +300,15 @@ def test_without_sounds_or_data_it_says_so_and_the_next_press_tries_again(
 def test_settings_are_remembered_and_shared_by_all_players(lesson: Driver):
     page = lesson.page
     volume = lesson.figure.get_by_label("Volume")
-    assert volume.input_value() == "60"
+    assert volume.input_value() == "90"
     volume.press("ArrowLeft")
     lesson.setup.get_by_label("Click", exact=True).uncheck()
     lesson.setup.get_by_label("Loudness of the click").press("Home")
     other = Driver(page, "ending")
-    expect(other.figure.get_by_label("Volume")).to_have_value("55")
+    expect(other.figure.get_by_label("Volume")).to_have_value("85")
     page.reload()
     lesson.ready()
-    expect(volume).to_have_value("55")
+    expect(volume).to_have_value("85")
     expect(lesson.setup.get_by_label("Click", exact=True)).not_to_be_checked()
     expect(lesson.setup.get_by_label("Loudness of the click")).to_have_value("0")
     page.evaluate("localStorage.setItem('ww.volume', '\"loud\"'); localStorage.setItem('ww.click', '{')")

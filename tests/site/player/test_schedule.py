@@ -12,13 +12,13 @@ from playwright.sync_api import Page
 from tests.site.player.site import ENDING, FLAMS, GROOVE, PARADIDDLE, RATE, exercise_json
 from wristwork.pattern import read_one
 from wristwork.pattern.model import Pattern
-from wristwork.sound.schedule import bounces, schedule
+from wristwork.sound.schedule import Bounce, bounces, schedule
 from wristwork.technique.strokes import Kind, Limb
 
 pytestmark = pytest.mark.browser
 
-HEIGHTS = {"ghost": 0.125, "tap": 0.25, "accent": 0.5}
-CLICKS = {True: 0.03125, False: 0.015625}
+HEIGHTS = {"ghost": 0.03125, "tap": 0.0625, "accent": 0.125}
+CLICKS = {True: 0.0078125, False: 0.00390625}
 # From the press to the first sound, and the room for grace notes before a first beat that no count-in precedes.
 LEAD, ORNAMENT = Fraction(8, 100), Fraction(16, 100)
 WISH = {"hands": "both", "swapHands": False, "swapFeet": False, "click": False, "loop": True, "climb": None}
@@ -42,7 +42,7 @@ def stroke_onsets(pattern: Pattern, tempo: int, start: Fraction, passes: int) ->
     found: list[Onset] = []
     for onset in schedule(pattern, tempo, passes):
         height = HEIGHTS[onset.stroke.level.value] * 10 ** (onset.stroke.louder_db / 20)
-        run = bounces(float(onset.length)) if onset.stroke.kind is Kind.BUZZ else bounces(0)[:1]
+        run = bounces(float(onset.length)) if onset.stroke.kind is Kind.BUZZ else (Bounce(0.0, 1.0),)
         found += [(start + onset.at + Fraction(bounce.after), height * bounce.gain) for bounce in run]
     return found
 
@@ -144,7 +144,7 @@ def test_a_climb_steps_up_at_the_start_of_a_pass_and_stays_at_the_top(ticking: P
     ]
     onsets, at = [], LEAD
     for number, beat in enumerate(beats):
-        onsets += [(at, CLICKS[number == 0])] if number < 2 else [(at, 0.25), (at + beat / 2, 0.25)]
+        onsets += [(at, CLICKS[number == 0])] if number < 2 else [(at, HEIGHTS["tap"]), (at + beat / 2, HEIGHTS["tap"])]
         at += beat
     assert_heard(heard, [onset for onset in onsets if onset[0] < Fraction(15, 2)])
 
@@ -153,7 +153,7 @@ def test_a_change_of_tempo_takes_hold_at_once_and_loses_no_stroke(ticking: Page)
     text = "id: singles\ntitle: Singles\nhands: RLRL RLRL RLRL RLRL\n"
     changes = [[2.5, WISH, 200], [4.0, WISH, 77]]
     heard = render(ticking, text, tempo=240, seconds=7, every=0.05, changes=changes)
-    strokes = [at for at, value in heard if value == 0.25]
+    strokes = [at for at, value in heard if value == HEIGHTS["tap"]]
     gaps = [later - sooner for sooner, later in pairwise(strokes)]
     assert all(gap > 0 for gap in gaps)
     for tempo, start, end in ((240, 1.1, 2.5), (200, 2.7, 4.0), (77, 4.4, 7)):
@@ -172,8 +172,8 @@ def test_a_change_never_tears_a_grace_note_from_its_main_note(ticking: Page):
     changes = [[2.31 + 0.037 * number, WISH, 100 + number % 2] for number in range(80)]
     heard = render(ticking, text, tempo=100, seconds=7, every=0.037, changes=changes)
     kinds = [value for at, value in heard if at > Fraction(5, 2)]
-    assert kinds[kinds.index(0.25) + 1 :][:18] == [0.125, 0.125, 0.25] * 6
-    mains = [at for at, value in heard if value == 0.25]
+    assert kinds[kinds.index(HEIGHTS["tap"]) + 1 :][:18] == [HEIGHTS["ghost"], HEIGHTS["ghost"], HEIGHTS["tap"]] * 6
+    mains = [at for at, value in heard if value == HEIGHTS["tap"]]
     assert all(Fraction(60, 102) < later - sooner < Fraction(60, 99) for sooner, later in pairwise(mains))
 
 
