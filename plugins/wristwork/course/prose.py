@@ -80,16 +80,17 @@ def comments(page: Page) -> Iterator[tuple[int, str, bool]]:
 
 def _open_lines(page: Page) -> Iterator[ProseLine]:
     """The lines of a page outside front matter, comments and fences."""
-    in_comment = False
+    in_comment, last_end = False, _last_comment_end(page)
     for line in _lines_outside_fences(page):
-        plain, in_comment = _without_comments(line.text, in_comment)
+        plain, goes_on = _without_comments(line.text, in_comment)
+        in_comment = goes_on and line.number < last_end
         yield ProseLine(line.number, plain)
 
 
 def _lines_outside_fences(page: Page) -> Iterator[ProseLine]:
     """The lines of a page outside front matter and fences; a fence in a comment opens nothing."""
     closing: str | None = None
-    in_comment = False
+    in_comment, last_end = False, _last_comment_end(page)
     first = page.front.length
     for number, line in enumerate(page.lines[first:], start=first + 1):
         fence = _FENCE.match(line)
@@ -100,8 +101,23 @@ def _lines_outside_fences(page: Page) -> Iterator[ProseLine]:
         if fence and not in_comment:
             closing = fence["marks"]
             continue
-        _, in_comment = _without_comments(line, in_comment)
+        _, goes_on = _without_comments(line, in_comment)
+        in_comment = goes_on and number < last_end
         yield ProseLine(number, line)
+
+
+def _last_comment_end(page: Page) -> int:
+    """The last line (from 1) in which a comment can end; one that is open below it is text."""
+    return max((number for number, line in enumerate(page.lines, start=1) if "-->" in line), default=0)
+
+
+def open_comment(page: Page) -> int | None:
+    """The line of a comment that nothing closes: Markdown shows its text. None where there is none."""
+    last = _last_comment_end(page)
+    for line in _lines_outside_fences(page) if "<!--" in page.text else ():
+        if line.number >= last and _CODE.sub("", line.text).rpartition("-->")[2].find("<!--") >= 0:
+            return line.number
+    return None
 
 
 def _without_attributes(heading: str) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 from wristwork.pattern.settings import id_from
 
@@ -16,10 +16,9 @@ def claimed_ids(text: str) -> frozenset[str]:
     return frozenset([*_ID.findall(text), *(id_from(title) for title in _TITLE.findall(text))])
 
 
-def lines_of_ids(lines: Sequence[str], wanted: Iterable[str]) -> Iterator[tuple[str, int]]:
-    """Which of some ids are named on which lines (from 1)."""
-    ids = frozenset(wanted)
+def named_ids(lines: Sequence[str]) -> Iterator[tuple[str, int]]:
+    """The ids that lines of a text name, each with its line (from 1)."""
     for number, line in enumerate(lines, start=1):
-        named = _ID.match(line)
-        if named and named[1] in ids:
+        named = _ID.match(line) if "id" in line else None
+        if named:
             yield named[1], number

@@ -92,12 +92,12 @@ class _Grower:
         self._drafts = drafts
         self._by_id: dict[str, Draft] = {}
         self._examples = {id_from(draft.title) for draft in drafts if draft.example and draft.title}
-        self.claimed = claimed.union(*(draft.claims for draft in drafts))
         self._grown: dict[int, tuple[Grown, Pattern] | None] = {}
         # Ids that a tutor typed come first: one made from a title gives way to them.
         for draft in sorted(drafts, key=lambda draft: draft.id_from_title):
             if draft.id is not None and not draft.example:
                 self._register(draft)
+        self.claimed = claimed.union(*(draft.claims for draft in drafts))
 
     def _register(self, draft: Draft) -> None:
         assert draft.id is not None

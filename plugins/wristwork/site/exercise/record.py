@@ -29,12 +29,14 @@ class AddressBook:
     """The record of one course, held against the exercises that it has now.
 
     ``root`` is the folder that holds the file. ``problems`` is all that is wrong; reading changes nothing.
+    ``unread`` are ids that text of the course names and that are no exercises: of them those that were published.
     """
 
-    def __init__(self, root: Path, site: CourseSite) -> None:
+    def __init__(self, root: Path, site: CourseSite, unread: frozenset[str] = frozenset()) -> None:
         self._file = root / FILE_NAME
         self._record, problems = _read(self._file)
-        self._outcome = hold_against(self._record, _current(site, self._record))
+        self._outcome = hold_against(self._record, _current(site, self._record, unread))
+        self.unread = unread & {id_ for id_, address in self._record.addresses.items() if _is_live(address)}
         self.problems: list[AddressProblem] = [*problems, *self._outcome.problems]
 
     @property
@@ -106,9 +108,13 @@ def _read(file: Path) -> tuple[Record, list[AddressProblem]]:
         return Record({}, {}), [problem]
 
 
-def _current(site: CourseSite, record: Record) -> dict[str, Address]:
+def _is_live(address: Address) -> bool:
+    return address.moved_to is None and address.retired is None
+
+
+def _current(site: CourseSite, record: Record, unread: frozenset[str]) -> dict[str, Address]:
     """The exercises of the course. One whose pattern is wrong is told as that, and not as gone."""
     current = {placed.id: Address(placed.id, placed.title, placed.page.src_uri) for placed in site.exercises.values()}
     named = {fence.name for fence in site.course.text.fences if fence.pattern is None}
-    wrong = named | site.course.text.claimed
+    wrong = named | site.course.text.claimed | unread
     return {**{id_: address for id_, address in record.addresses.items() if id_ in wrong}, **current}

@@ -28,7 +28,10 @@ def collected(
     if previewing:
         _empty(config, files, own.unread)
     ours = read_sources(made, shown)
-    return read(prepared, missing, replace(own, pages=(*own.pages, *ours.pages)), store, renders, theirs)
+    left_out = [file for file in files if file.is_documentation_page() and file.inclusion.is_excluded()]
+    out = read_sources(left_out if not previewing else (), shown)
+    sources = replace(own, pages=(*own.pages, *ours.pages), left_out=out.pages)
+    return read(prepared, missing, sources, store, renders, theirs)
 
 
 def documentation_pages(files: Files, previewing: bool) -> list[File]:

@@ -12,7 +12,7 @@ from wristwork.course.checks import CAUSES, check_course
 from wristwork.course.checks.pages import LINK
 from wristwork.course.course import Course
 from wristwork.course.weeks import Allowance, allow_line, read_allowances
-from wristwork.page.problem import Problem
+from wristwork.page.problem import Problem, open_problems
 from wristwork.site.mkdocs.config import WristworkConfig
 
 OFF = "off"
@@ -23,11 +23,13 @@ def course_findings(
 ) -> tuple[Problem, ...]:
     """What the checks find, unless they are off; MkDocs itself follows the links between pages.
 
-    Where something cannot be read, what is missing in the course may only follow from that: then just causes are told.
+    Where something cannot be read, or is probably misspelt, what is missing in the course may only follow from that:
+    then just causes are told.
     """
     if settings.checks == OFF:
         return ()
-    return check_course(course, leave_out, CAUSES) if has_problems else check_course(course, leave_out)
+    causes = check_course(course, leave_out, CAUSES)
+    return causes if has_problems or open_problems(causes) else check_course(course, leave_out)
 
 
 def course_allowances(

@@ -15,6 +15,7 @@ from wristwork.course.addresses import FILE_NAME
 from wristwork.course.page_order import nav_pages
 from wristwork.course.safety.safe_practice import Topic
 from wristwork.page.problem import ADDRESS, FRONT_MATTER, MARK, PAGE, PATTERN, SETTINGS, SOUND, Problem, open_problems
+from wristwork.pattern.claims import named_ids
 from wristwork.site.audio.sound_folder import FOLDER
 from wristwork.site.audio.sounds import Sounds
 from wristwork.site.exercise.record import AddressBook
@@ -98,14 +99,19 @@ def read(
     """Read all pages of a course. ``files`` says how messages name the tutor's, by the address they are to have."""
     sounds = Sounds(prepared.root, store, renders)
     hearing = next((uri for uri, topic in missing.topics.items() if topic is Topic.HEARING), None)
-    site = CourseSite(sources.pages, store, prepared.choices, sounds.names, hearing, sources.claimed)
-    book = AddressBook(prepared.root, site)
+    unread = _unread(sources)
+    left_out = frozenset(name for name, place in unread.items() if place.is_left_out)
+    site = CourseSite(sources.pages, store, prepared.choices, sounds.names, hearing, sources.claimed | left_out)
+    text = site.course.text
+    told = {*site.exercises, *(fence.name for fence in text.fences), *(text.claimed - left_out)}
+    book = AddressBook(prepared.root, site, frozenset(unread) - told)
     places = {*site.exercises, *book.forwards, *book.retired}
     problems = [
         *prepared.problems,
         *sources.problems,
         *_lost(files, places),
         *missing.problems,
+        *(unread[name].problem(name) for name in sorted(book.unread)),
         *site.problems,
         *mark_problems((source.page for source in sources.pages), _paths(missing.topics, site)),
         *(_sound_problem(words) for words in sounds.problems),
@@ -114,6 +120,36 @@ def read(
     ordered = _causes_first(problems)
     findings = (*site.warnings, *course_findings(site.course, prepared.own, has_problems=bool(ordered)))
     return Reading(site, sounds, book, missing.topics, ordered, findings)
+
+
+@dataclass(frozen=True, slots=True)
+class _Unread:
+    """Where a text names an id without being read as an exercise."""
+
+    path: str
+    line: int
+    is_left_out: bool
+
+    def problem(self, name: str) -> Problem:
+        """What to say where that id was published."""
+        if self.is_left_out:
+            found = f"the exercise '{name}', which was published, stands in a page that exclude_docs leaves out"
+            remedy = "take the page out of exclude_docs"
+        else:
+            found = f"the exercise '{name}', which was published, stands here and is not read: in a comment or a fence"
+            remedy = "close the comment or fence above it"
+        gone = f"; or, if it is to go, say in {FILE_NAME} where it went and take it out here"
+        return Problem(self.path, self.line, 0, found, remedy + gone, PATTERN)
+
+
+def _unread(sources: Sources) -> dict[str, _Unread]:
+    """Where ids are named, in pages that are left out and anywhere in the others."""
+    found: dict[str, _Unread] = {}
+    for is_left_out, pages in ((False, sources.pages), (True, sources.left_out)):
+        for source in pages:
+            for name, line in named_ids(source.page.lines):
+                found.setdefault(name, _Unread(source.path, line, is_left_out))
+    return found
 
 
 def _lost(files: Mapping[str, str], places: Container[str]) -> Iterator[Problem]:

@@ -22,12 +22,14 @@ class Sources:
     """The pages of a course; those that cannot be read are empty.
 
     ``problems`` tell of these, ``unread`` are their ``src_uri``, ``claimed`` the ids that they seem to name.
+    ``left_out`` are pages that the settings keep out of the site.
     """
 
     pages: tuple[PageSource, ...]
     problems: tuple[Problem, ...] = ()
     claimed: frozenset[str] = frozenset()
     unread: tuple[str, ...] = ()
+    left_out: tuple[PageSource, ...] = ()
 
 
 def read_sources(files: Iterable[File], shown: Shown) -> Sources:

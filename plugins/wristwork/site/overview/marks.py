@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterable, Iterator
 
-from wristwork.course.prose import comments
+from wristwork.course.prose import comments, open_comment
 from wristwork.page.marks import WORD, mark
 from wristwork.page.page import Page
 from wristwork.page.problem import MARK, Problem
@@ -25,6 +25,8 @@ def mark_problems(pages: Iterable[Page], safe: Collection[str]) -> Iterator[Prob
             told = _wrong(inside, is_alone, page.path in safe)
             if told is not None:
                 yield Problem(page.path, line, 0, *told, MARK)
+        if (line_of := open_comment(page)) is not None:
+            yield Problem(page.path, line_of, 0, "a comment that is not closed", "end it with -->", MARK)
 
 
 def _wrong(inside: str, is_alone: bool, is_safe: bool) -> tuple[str, str] | None:
