@@ -2,11 +2,20 @@
 
 from __future__ import annotations
 
+import errno
+import os
+import shutil
+import sys
+from pathlib import Path
+
 import pytest
 import yaml
 
 from tests.cli.conftest import run
 from wristwork.cli import seeds
+from wristwork.cli.new import new
+from wristwork.cli.paint import Paint
+from wristwork.cli.trouble import Trouble
 
 
 def test_a_new_course_is_there_and_well(course):
@@ -77,3 +86,38 @@ def test_seeds_in_the_package_are_found_before_those_of_the_repository(tmp_path,
     assert seeds.seed_folder("rudiments").parent.name == "seeds"
     with pytest.raises(seeds.Trouble, match="the seed 'melodies' did not come with this installation"):
         seeds.seed_folder("melodies")
+
+
+def test_a_name_that_cannot_be_shown_is_refused(tmp_path):
+    done = run("new", tmp_path / "course", "--name", "Lindenhof\x7f")
+    assert done.code == 1
+    assert done.err.startswith("wristwork: a name with a character that can't be shown: type it again")
+    assert not (tmp_path / "course").exists()
+
+
+def test_a_folder_whose_name_is_no_text_gets_a_course(tmp_path):
+    folder = os.fsencode(tmp_path) + b"/stra\xdfe-7"
+    done = run("new", os.fsdecode(folder))
+    assert (done.code, done.err) == (0, "")
+    assert 'site_name: "Stra e 7"' in (Path(os.fsdecode(folder)) / "mkdocs.yml").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("is_there", [True, False])
+def test_a_full_disk_leaves_nothing_behind(tmp_path, monkeypatch, is_there):
+    folder = tmp_path / "course"
+    if is_there:
+        folder.mkdir()
+    copied = []
+    copyfile = shutil.copyfile
+
+    def copy(source, target, **more):
+        copied.append(target)
+        if len(copied) > 3:
+            raise OSError(errno.ENOSPC, "No space left on device", str(target))
+        return copyfile(source, target, **more)
+
+    monkeypatch.setattr(shutil, "copyfile", copy)
+    with pytest.raises(Trouble, match=r"course can't be written: No space left on device; nothing was left there"):
+        new(folder, None, Paint.on(sys.stdout))
+    assert folder.is_dir() == is_there
+    assert not is_there or list(folder.iterdir()) == []

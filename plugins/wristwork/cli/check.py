@@ -17,7 +17,8 @@ def check(folder: Path, as_json: bool, paint: Paint) -> int:
     """Check a course; 1 where anything is wrong that nobody has allowed."""
     files = read_files(folder)
     if as_json:
-        paint.line(json.dumps(_data(files), ensure_ascii=True, indent=2))
+        for line in json.dumps(_data(files), ensure_ascii=True, indent=2).splitlines():
+            paint.line(line)
     else:
         _tell(files, paint)
     return 1 if files.problems or open_problems(files.findings) else 0

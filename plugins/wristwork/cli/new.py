@@ -21,12 +21,16 @@ def new(folder: Path, name: str | None, paint: Paint) -> int:
         raise Trouble(f"{folder} is a file", "give the name of a new folder")
     if folder.is_dir() and any(folder.iterdir()):
         raise Trouble(f"{folder} is not empty", "give the name of a new folder, since nothing is ever overwritten")
+    if name is not None and not name.isprintable():
+        raise Trouble("a name with a character that can't be shown", "type it again without, as in --name 'My course'")
     starter = seed_folder("starter")
+    was_there = folder.is_dir()
     try:
         shutil.copytree(starter, folder, ignore=_LEFT_BEHIND, dirs_exist_ok=True)
         _give_name(folder / "mkdocs.yml", name or _name_of(folder))
     except OSError as error:
-        raise Trouble(f"{folder} can't be written", error.strerror or "choose another place") from error
+        _clear(folder, was_there)
+        raise Trouble(f"{folder} can't be written", f"{_reason(error)}; nothing was left there") from error
     paint.line(f"A course of two weeks is in {paint.styled('strong', str(folder))}. From here:")
     paint.line()
     for command, use in (
@@ -48,8 +52,25 @@ def _give_name(settings: Path, name: str) -> None:
 
 
 def _name_of(folder: Path) -> str:
-    words = re.sub(r"[-_\s]+", " ", folder.resolve().name).strip()
+    # A folder's name may hold bytes that are no characters, or characters that nobody can see.
+    shown = "".join(char if char.isprintable() else " " for char in folder.resolve().name)
+    words = re.sub(r"[-_\s]+", " ", shown).strip()
     return words[:1].upper() + words[1:] or "My drum course"
+
+
+def _clear(folder: Path, was_there: bool) -> None:
+    """Take away what was written into a folder that was empty, or not there at all."""
+    for path in folder.iterdir() if folder.is_dir() else ():
+        shutil.rmtree(path) if path.is_dir() and not path.is_symlink() else path.unlink()
+    if not was_there and folder.is_dir():
+        folder.rmdir()
+
+
+def _reason(error: OSError) -> str:
+    """Why something could not be written. A copied tree tells of each of its files: the first one is enough."""
+    if isinstance(error, shutil.Error) and error.args and error.args[0]:
+        return re.sub(r"^\[Errno \d+\] ", "", str(error.args[0][0][-1])).partition(":")[0]
+    return error.strerror or str(error)
 
 
 def _quoted(folder: Path) -> str:

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import os
+import re
 from dataclasses import dataclass
 from typing import TextIO
 
+from wristwork.page.problem import printable
+
 _STYLES = {"strong": "1", "quiet": "2", "good": "32", "wrong": "31", "accent": "33"}
+_CODE = re.compile("(\x1b\\[(?:0|1|2|31|32|33)m)")  # the styles above, and no other
 # For a terminal that can't show them.
 _PLAIN = str.maketrans({"╮": ".", "╭": ".", "╰": "'", "╯": "'", "│": "|", "─": "-", "·": ".", "…": "...", "→": "->"})
 
@@ -30,8 +34,9 @@ class Paint:
         return f"\x1b[{_STYLES[style]}m{text}\x1b[0m" if self.colours and text.strip() else text
 
     def line(self, text: str = "") -> None:
-        """Write a line; what the stream can't show becomes something that it can."""
-        shown = text if self.boxes else text.translate(_PLAIN)
+        """Write a line; what would act on the stream, or what it can't show, becomes something that it can show."""
+        safe = "".join(part if _CODE.fullmatch(part) else printable(part) for part in _CODE.split(text))
+        shown = safe if self.boxes else safe.translate(_PLAIN)
         encoding = self.stream.encoding or "utf-8"
         print(shown.encode(encoding, "replace").decode(encoding), file=self.stream)
 

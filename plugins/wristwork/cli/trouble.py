@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from wristwork.page.problem import printable
+
 
 class Trouble(Exception):
     """A command can't go on. ``what`` and ``remedy`` are one line together."""
 
     def __init__(self, what: str, remedy: str) -> None:
-        super().__init__(f"{what}: {remedy}")
+        super().__init__(printable(f"{what}: {remedy}"))
