@@ -129,3 +129,8 @@ def test_the_drums_are_named_again_at_the_start_of_a_bar_where_there_are_several
     plan = make_plan(read_score(read_one(f"title: Two bars\ntime: 2/4\nhands: RL RL RL RL\nplace: {place}")), ALL)
     found = [(label.label.text, cut.cut.start) for cut in plan.cuts for row in cut.drums.values() for label in row]
     assert found == told
+
+
+def test_the_beats_of_a_long_note_stand_apart():
+    (cut,) = make_plan(read_score(read_one("title: One long note\ntime: 4/4\nhands: R over 4")), ALL).cuts
+    assert all(after.x - before.x >= 26 for before, after in pairwise(cut.count))

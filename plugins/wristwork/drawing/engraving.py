@@ -31,6 +31,7 @@ from wristwork.pattern.values import Piece
 
 OVERLAP = 1  # lines run on under the next cut, so that no seam shows
 _STUB = 8.0
+_PARENTHESIS_CLEAR = 0.2
 _GRACE_STEM = 17.0
 _SLUR_BELOW = 5.0
 _GRACE_BEAM, _GRACE_BEAM_STEP = 2.6, 4.0
@@ -132,9 +133,9 @@ def _draw_head(ink: _Ink, placed: PlacedChord, head: PlacedHead, x: float, staff
     if placed.is_ghost:
         for first, last in placed.parentheses:
             if first is head:
-                data += glyphs.at("noteheadParenthesisLeft", middle - half - 1, head.y)
+                data += glyphs.at("noteheadParenthesisLeft", middle - half - _PARENTHESIS_CLEAR, head.y)
             if last is head:
-                data += glyphs.at("noteheadParenthesisRight", middle + half + 1, head.y)
+                data += glyphs.at("noteheadParenthesisRight", middle + half + _PARENTHESIS_CLEAR, head.y)
     firsts: Sequence[Hit] = head.hits
     if len(firsts) > 1:
         firsts = [hit for hit in firsts if hit.stroke.at == placed.chord.piece.at]

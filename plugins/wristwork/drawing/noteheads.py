@@ -15,7 +15,7 @@ from wristwork.pattern.model import Drum, Level
 
 STEM_WIDTH = 1.1
 GRACE_SIZE = 0.64
-PARENTHESIS = 4.5  # width of one, with its distance from the head
+PARENTHESIS = 3.7  # width of one, with its distance from the head
 DOT = 6.0  # an augmentation dot, with its distance from the head
 _FLAG = 8.0
 _GRACE_REACH = 4.5

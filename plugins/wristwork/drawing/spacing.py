@@ -21,6 +21,7 @@ LEAD = 16  # from the left edge of a cut to its first column, where nothing need
 _PITCH = {1: 48, 2: 26, 3: 26, 4: 27, 5: 27, 6: 26.5, 7: 25.5, 8: 24.5, 9: 23.5, 10: 22.5, 11: 21.3, 12: 20}
 _CLOSEST_PITCH, _CROWDED_PITCH, _MOST_SLOTS = 15.0, 18.0, 16
 _LEAST_PACE = 8.0
+_BEAT_PITCH = 26.0  # from beat to beat of a long note, so that its count is no single number
 _SAME_MOMENT = 1e-6  # beats: less is only the rounding of thirds and fifths
 _HEADS_CLEAR = 11  # hands and feet at different moments: so far apart that no heads touch
 
@@ -86,7 +87,7 @@ def space(
     pitch = _PITCH.get(slots) or max(_CLOSEST_PITCH, WIDEST / slots)
     most = widest(slots)
     lead = min(LEAD, pitch / 2)
-    need = max([pitch * slots / beats, *map(_least_pace, rows)])
+    need = max([pitch * slots / beats, min(pitch, _BEAT_PITCH), *map(_least_pace, rows)])
     edged = [row for row in rows if not row.free]
     start, width = _around(need, beats, edged, lead, end_room)
     tight = width > most or least > most
