@@ -15,6 +15,7 @@ from pathlib import Path
 
 from markupsafe import Markup
 
+from wristwork.site.frontend import colours
 from wristwork.site.frontend.lean import lean
 from wristwork.site.templating import markup
 
@@ -40,6 +41,7 @@ JOINED = {
     "curriculum.css": ("charts.css", "curriculum.css"),
     "place.css": (
         "tokens.css",
+        "dark.css",
         "exercise.css",
         "diagram.css",
         "bars.css",
@@ -78,6 +80,7 @@ BUNDLES = (
 def asset_files() -> dict[str, bytes]:
     """Every published asset: its path below the assets folder, its content."""
     there = {_published_name(path): published(path) for path in FOLDER.rglob("*") if path.is_file()}
+    there["dark.css"] = colours.dark_by_device().encode()
     joined = {name: b"\n".join(there[part] for part in parts if part in there) for name, parts in JOINED.items()}
     alone = there.keys() - {part for parts in JOINED.values() for part in parts}
     return {**{name: there[name] for name in sorted(alone)}, **joined}

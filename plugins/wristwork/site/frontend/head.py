@@ -5,13 +5,13 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from wristwork.site.addresses import absolute, relative
+from wristwork.site.frontend import colours
 from wristwork.site.frontend.assets import asset_root
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.templating import markup
 
 MANIFEST = "manifest.webmanifest"
 LIST_PAGE, OWN_PAGE = "practice.md", "my-practice.md"
-WATER = "#0b4450"
 
 
 def head(site: CourseSite, url: str, published: str | None, week: int | None) -> Markup:
@@ -25,7 +25,7 @@ def head(site: CourseSite, url: str, published: str | None, week: int | None) ->
         "frontend/head.html",
         manifest=relative("", url) + MANIFEST,
         assets=relative(asset_root(), url),
-        colour=WATER,
+        colour=colours.light()["deep"],
         list=relative(practice_list.url, url) if practice_list else "",
         published=absolute("", published) or "",
         keeps_offline=site.keeps_offline,

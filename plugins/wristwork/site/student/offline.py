@@ -14,6 +14,7 @@ from typing import Any
 
 from wristwork.course.exercise import json_bytes
 from wristwork.site.audio.sounds import PUBLISHED
+from wristwork.site.frontend import colours
 from wristwork.site.frontend.assets import asset_root
 from wristwork.site.frontend.head import MANIFEST
 from wristwork.site.reading.course_site import CourseSite
@@ -50,7 +51,8 @@ def write_offline(site_dir: Path, site: CourseSite, pages: Sequence[str], known:
     (site_dir / LISTS).mkdir(exist_ok=True)
     for name, data in lists.items():
         (site_dir / name).write_bytes(json_bytes({**data, "build": build}))
-    worker = (_FOLDER / "worker.js").read_text(encoding="utf-8").replace("@BUILD@", build)
+    worker = (_FOLDER / "worker.js").read_text(encoding="utf-8")
+    worker = worker.replace("@BUILD@", build).replace("@COLOURS@", colours.in_page("paper", "ink", "link"))
     (site_dir / WORKER).write_text(worker, encoding="utf-8")
 
 

@@ -190,9 +190,8 @@ async function partOf(request, url) {
 
 function notKept() {
   const page = `<!doctype html><html lang="en"><meta charset="utf-8"><meta name="viewport" content="width=device-width">
-<title>Not on this device yet</title><style>body{font:1.1rem/1.6 system-ui,sans-serif;margin:2rem auto;max-width:34rem;
-padding:0 1rem;background:#fbfaf6;color:#10262b}a{color:#0b5f70}@media(prefers-color-scheme:dark){body{background:#0b1b20;
-color:#e6efed}a{color:#83d3dc}}</style><h1>Not on this device yet</h1><p>There is no signal, and this page was not kept
+<title>Not on this device yet</title><style>@COLOURS@body{font:1.1rem/1.6 system-ui,sans-serif;margin:2rem auto;
+max-width:34rem;padding:0 1rem;background:var(--ww-paper);color:var(--ww-ink)}a{color:var(--ww-link)}</style><h1>Not on this device yet</h1><p>There is no signal, and this page was not kept
 before it went. It is there again as soon as the signal is.</p><p><a href="${SCOPE.href}">The course’s first page</a> and
 the weeks you have opened are kept on this device.</p></html>`;
   return new Response(page, { status: 503, headers: { "Content-Type": "text/html; charset=utf-8" } });

@@ -1,8 +1,7 @@
 """The pen that all drawings share: rounded limbs, outlines, arrows, in one line width and a few colours.
 
 Lengths are pixels of a drawing's own view box, angles degrees from straight ahead (right),
-positive downwards. Colours come from the page's custom properties, with plain colours where a
-drawing stands alone.
+positive downwards. Colours are the page's custom properties.
 """
 
 from __future__ import annotations
@@ -15,11 +14,11 @@ from html import escape
 from markupsafe import Markup
 
 INK = "var(--ww-ink, currentColor)"
-QUIET = "var(--ww-quiet, #5b6068)"
-ACCENT = "var(--ww-accent, #b23c17)"
-PAPER = "var(--ww-paper, #fff)"
-FAINT = "var(--ww-line, #9a9da3)"
-FILL = "var(--ww-fill, #f4e5df)"
+QUIET = "var(--ww-quiet)"
+ACCENT = "var(--ww-accent)"
+PAPER = "var(--ww-paper)"
+FAINT = "var(--ww-line)"
+FILL = "var(--ww-fill)"
 
 LINE = 2.2
 
