@@ -107,7 +107,7 @@ def write_site(root: Path, texts: Iterable[str] = EXERCISES, scheme: str = "defa
         (folder / "exercise.json").write_bytes(json_bytes(exercise_data(pattern, Lesson("index.html"))))
         (folder / "start.mp3").write_bytes(b"")
         after = patterns[(index + 1) % len(patterns)]
-        own = exercise_figure(pattern, "").replace("<figure", f'<figure data-ww-next="../{after.id}/"', 1)
+        own = str(exercise_figure(pattern, "")).replace("<figure", f'<figure data-ww-next="../{after.id}/"', 1)
         write_page(folder / "index.html", str(pattern.title), own, "../../", scheme)
 
 

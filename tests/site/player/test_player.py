@@ -592,7 +592,9 @@ def test_it_reads_with_forced_colours(lesson: Driver, tmp_path: Path):
 def test_another_script_can_set_the_tempo_and_mount_what_it_adds(lesson: Driver):
     page = lesson.page
     page.evaluate(
-        """async () => { const { mountPlayers, playerOf } = await import(document.querySelector("script[src]").src);
+        """async () => { const here = document.querySelector("script[src]").src;
+        const { mountPlayers } = await import(new URL("players.js", here));
+        const { playerOf } = await import(new URL("player-list.js", here));
         playerOf(document.querySelector("#ending")).setTempo(100);
         const figure = document.querySelector("#ending").cloneNode(true);
         figure.id = "added";
