@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
+
 import pytest
 
 from tests.cli.conftest import run
@@ -82,3 +85,33 @@ def test_every_rudiment_can_be_added_alone():
         assert list(read.exercises) == [name]
         assert not read.problems
         assert entry.section.startswith(f"## {entry.title}")
+
+
+# In a process of its own, whose files may only have so many bytes: what a full disk does.
+FULL = """
+import resource, signal, sys
+from wristwork.cli.main import main
+signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
+resource.setrlimit(resource.RLIMIT_FSIZE, (int(sys.argv[1]), int(sys.argv[1])))
+sys.exit(main(sys.argv[2:]))
+"""
+
+
+def test_on_a_full_disk_the_page_stays_whole(course):
+    page = course / "docs" / "weeks" / "week-02.md"
+    before = page.read_bytes()
+    limit = str(len(before) + 20)
+    command = [sys.executable, "-B", "-c", FULL, limit, "add", "drag", "--week", "2"]
+    done = subprocess.run(command, cwd=course, capture_output=True, text=True, check=False)
+    assert done.returncode == 1
+    assert "week-02.md can't be written (File too large): nothing was changed" in done.stderr
+    assert "Traceback" not in done.stderr
+    assert page.read_bytes() == before
+    assert [path.name for path in page.parent.iterdir() if "part" in path.name] == []
+
+
+def test_a_page_keeps_its_permissions(course):
+    page = course / "docs" / "weeks" / "week-02.md"
+    page.chmod(0o640)
+    assert run("add", "drag", "--week", "2", cwd=course).code == 0
+    assert page.stat().st_mode & 0o777 == 0o640

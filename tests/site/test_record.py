@@ -1,11 +1,12 @@
 """Addresses that last, as a tutor meets them: build, rename, move, retire, build again."""
 
+import os
 import re
 from pathlib import Path
 
 import pytest
 
-from tests.site.courses import WEEK_2, WRONG, Course
+from tests.site.courses import WEEK_1, WEEK_2, WRONG, Course
 from wristwork.site.exercise.record import in_continuous_integration
 
 SLOW_SINGLES = 'slow-singles: {title: "Slow singles", lesson: "weeks/week-01.md"}'
@@ -134,3 +135,49 @@ def test_what_two_tutors_merge_reads_as_both(course: Course) -> None:
     course.write("addresses.yml", "\n".join([*reversed(merged), THE_OTHER_WAY]) + "\n")
     course.build()
     assert course.run("build", "--strict", CI="true").returncode == 0
+
+
+def test_where_the_record_is_gone_the_last_site_tells_what_gets_lost(course: Course) -> None:
+    course.build()
+    without_the_other_way(course)
+    change_record(course, THE_OTHER_WAY, THE_OTHER_WAY[:-1] + ', moved to: "accented-paradiddle"}')
+    course.write(
+        "addresses.yml", record(course) + 'too-fast: {title: "Too <fast>", retired: "Next & \\"last\\" year."}\n'
+    )
+    course.build()
+    (course.root / "addresses.yml").unlink()
+    (course.site / "x" / "mine").mkdir()
+    (course.site / "x" / "mine" / "index.html").write_text("somebody else's")
+    done = course.run("build", "--strict")
+    assert done.returncode != 0
+    lines = (
+        '    the-other-way: {title: "The other way", moved to: "accented-paradiddle"}\n'
+        '    too-fast: {title: "Too <fast>", retired: "Next & \\"last\\" year."}\n'
+    )
+    assert "the file is gone, and with it where 2 addresses of the last site would lead" in done.stderr
+    assert lines in done.stderr.replace("        ", "    ")
+    assert not (course.root / "addresses.yml").exists()
+    course.write("addresses.yml", lines.replace("    ", ""))
+    done = course.run("build", "--strict")
+    assert done.returncode == 0, done.stderr
+    assert "../accented-paradiddle/" in course.page("x/the-other-way")
+    assert "Next &amp; &#34;last&#34; year." in course.page("x/too-fast")
+
+
+def test_a_comment_in_the_record_outlives_a_new_exercise(course: Course) -> None:
+    course.build()
+    change_record(course, SLOW_SINGLES, f"# Frieda's favourite\n{SLOW_SINGLES}  # never rename")
+    course.write("docs/weeks/week-01.md", WEEK_1.replace("title: Slow singles", "title: Slow, slow singles"))
+    course.build()
+    line = SLOW_SINGLES.replace('"Slow singles"', '"Slow, slow singles"')
+    assert f"# Frieda's favourite\n{line}  # never rename\n" in record(course)
+
+
+@pytest.mark.parametrize("harm", ["fifo", "device", "folder"])
+def test_a_record_that_is_no_file_hangs_nothing(course: Course, harm: str) -> None:
+    place = course.root / "addresses.yml"
+    {"fifo": os.mkfifo, "folder": os.mkdir, "device": lambda path: os.symlink("/dev/zero", path)}[harm](place)
+    done = course.run()
+    assert done.returncode != 0
+    assert "addresses.yml:1:1: cannot be read: it is" in done.stderr
+    assert "Traceback" not in done.stderr

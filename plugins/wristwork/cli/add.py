@@ -11,6 +11,7 @@ from wristwork.cli.course_files import CourseFiles, from_folder, read_files
 from wristwork.cli.paint import Paint
 from wristwork.cli.seeds import seed_folder
 from wristwork.cli.trouble import Trouble
+from wristwork.files import write_whole
 from wristwork.pattern.course import read_course
 from wristwork.pattern.fences import split_lines
 from wristwork.pattern.settings import id_from
@@ -87,9 +88,12 @@ def _page_of(number: int, files: CourseFiles) -> str:
 
 
 def _append(path: Path, section: str) -> None:
-    """Add to a page without touching what is there, in its own kind of line ends."""
+    """Add to a page without touching what is there, in its own kind of line ends; all of it or nothing."""
     before = path.read_bytes()
     ending = b"\r\n" if b"\r\n" in before else b"\n"
     gap = b"" if before.endswith(ending) else ending
     added = ending.join(section.encode().split(b"\n")) + ending
-    path.write_bytes(before + gap + ending + added)
+    try:
+        write_whole(path, before + gap + ending + added)
+    except OSError as error:
+        raise Trouble(f"{path} can't be written ({error.strerror or error})", "nothing was changed") from error

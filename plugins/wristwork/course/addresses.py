@@ -1,19 +1,25 @@
 """Addresses that last: the record of every exercise id a course has ever published.
 
 The record is a YAML file with one line for each id, sorted, so that two tutors' copies merge line by
-line. A successful build writes it; an id that has gone from the course has to say where it went.
+line. A successful build writes it; an id that has gone from the course has to say where it went. A line whose
+exercise did not change stays as it is written, and comments stay with the line that they are above or on.
+
+Lines are read one by one, and not the file as a whole by a YAML library that keeps comments: such a library hangs a
+comment onto the entry before it, so a new line would come between a comment and what it is about.
 """
 
 from __future__ import annotations
 
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 import yaml
 
+from wristwork.page.problem import ADDRESS, Problem
+from wristwork.pattern.settings import LONGEST_ID, SHORTEST_ID
 from wristwork.wording import nearest
 
 FILE_NAME = "addresses.yml"
@@ -23,7 +29,9 @@ _HEAD = (
     "#   moved to: other-id            its address then forwards\n"
     '#   retired: "a line to readers"  its address then says so\n'
 )
-_LINE = re.compile(r"^(?P<id>[a-z0-9][a-z0-9-]*):\s+(?P<entry>\{.*\})\s*$")
+_LINE = re.compile(r"(?P<id>[a-z0-9][a-z0-9-]*):[ \t]+(?P<entry>\{.*)")
+_LINE_END = re.compile(r"\r\n|\r|\n")
+_LONGEST_LINE = 10_000
 _CONFLICT = re.compile(r"^(?:<{7}|={7}|>{7})")
 _KEYS = ("title", "lesson", "moved to", "retired")
 
@@ -39,25 +47,18 @@ class Address:
     retired: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class AddressProblem:
-    """Something wrong with the record, with its line (from 1; 0 where it stands nowhere) and remedy."""
-
-    line: int
-    found: str
-    remedy: str
-
-    def __str__(self) -> str:
-        where = f"{FILE_NAME}:{self.line}:1" if self.line else FILE_NAME
-        return f"{where}: {self.found}\n    {self.remedy}"
+def address_problem(line: int, found: str, remedy: str) -> Problem:
+    """Something wrong with the record, in a line of it (from 1; 0 where it stands nowhere)."""
+    return Problem(FILE_NAME, line, 1 if line else 0, found, remedy, ADDRESS)
 
 
 @dataclass(frozen=True, slots=True)
 class Record:
-    """The addresses as read from the file, with the line of each id."""
+    """The addresses as read from the file, with the line of each id, and the text of the file."""
 
     addresses: Mapping[str, Address]
     lines: Mapping[str, int]
+    text: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,21 +72,21 @@ class Outcome:
     addresses: Mapping[str, Address]
     forwards: Mapping[str, str]
     retired: Mapping[str, str]
-    problems: tuple[AddressProblem, ...]
+    problems: tuple[Problem, ...]
 
 
-def read_record(text: str) -> tuple[Record, list[AddressProblem]]:
+def read_record(text: str) -> tuple[Record, list[Problem]]:
     """The record in a file's text; unreadable lines are left out and told."""
     addresses: dict[str, Address] = {}
     lines: dict[str, int] = {}
-    problems: list[AddressProblem] = []
-    for number, line in enumerate(text.splitlines(), start=1):
-        if not line.strip() or line.lstrip().startswith("#"):
+    problems: list[Problem] = []
+    for number, line in enumerate(_LINE_END.split(text), start=1):
+        if _is_comment(line):
             continue
         read = _read_line(line)
         if isinstance(read, str):
             problems.append(
-                AddressProblem(number, read, 'write one line for each id: an-id: {title: "…", lesson: "…"}')
+                address_problem(number, read, 'write one line for each id: an-id: {title: "…", lesson: "…"}')
             )
             continue
         # A merge can leave an id on two lines: the one that says where it went wins, else the later one.
@@ -93,19 +94,27 @@ def read_record(text: str) -> tuple[Record, list[AddressProblem]]:
         if before is None or not (before.moved_to or before.retired):
             addresses[read.id] = read
             lines[read.id] = number
-    return Record(addresses, lines), problems
+    return Record(addresses, lines, text), problems
+
+
+def _is_comment(line: str) -> bool:
+    return not line.strip() or line.lstrip().startswith("#")
 
 
 def _read_line(line: str) -> Address | str:
     """The address of one line, or what is wrong with it."""
     if _CONFLICT.match(line):
         return "a mark that a merge left behind (keep the lines of both sides, take out the mark)"
-    match = _LINE.match(line)
+    match = _LINE.fullmatch(line)
     if match is None:
         return "a line that is no address"
+    if not SHORTEST_ID <= len(match["id"]) <= LONGEST_ID:
+        return f"an id of {len(match['id'])} characters, which no exercise can have had"
+    if len(line) > _LONGEST_LINE:
+        return "a line that can't be read"
     try:
         entry: Any = yaml.safe_load(match["entry"])
-    except yaml.YAMLError:
+    except (yaml.YAMLError, ValueError, RecursionError):  # a day that is none, say, or brackets without end
         return "a line that can't be read"
     if not isinstance(entry, dict):
         return "a line that can't be read"
@@ -128,7 +137,7 @@ def _read_line(line: str) -> Address | str:
 
 def hold_against(record: Record, current: Mapping[str, Address]) -> Outcome:
     """Hold the record against the exercises that the course has now (by id)."""
-    problems: list[AddressProblem] = []
+    problems: list[Problem] = []
     kept: dict[str, Address] = dict(current)
     forwards: dict[str, str] = {}
     retired: dict[str, str] = {}
@@ -143,7 +152,7 @@ def hold_against(record: Record, current: Mapping[str, Address]) -> Outcome:
             retired[id_] = address.retired
         elif address.moved_to:
             end = _end_of(id_, record, current)
-            if isinstance(end, AddressProblem):
+            if isinstance(end, Problem):
                 problems.append(end)
             else:
                 forwards[id_] = end
@@ -152,10 +161,10 @@ def hold_against(record: Record, current: Mapping[str, Address]) -> Outcome:
     return Outcome(dict(sorted(kept.items())), forwards, retired, tuple(problems))
 
 
-def _gone(address: Address, line: int, current: Mapping[str, Address]) -> AddressProblem:
+def _gone(address: Address, line: int, current: Mapping[str, Address]) -> Problem:
     near = nearest(address.id, current) or "other-id"
     moved = _line_text(Address(address.id, address.title, address.lesson, moved_to=near))
-    return AddressProblem(
+    return address_problem(
         line,
         f"the exercise '{address.id}' ({address.title}, last in {address.lesson or 'no lesson'}) was published and is "
         "gone from the course: links to it would break",
@@ -163,16 +172,16 @@ def _gone(address: Address, line: int, current: Mapping[str, Address]) -> Addres
     )
 
 
-def _back_again(address: Address, line: int) -> AddressProblem:
+def _back_again(address: Address, line: int) -> Problem:
     mark = "moved to" if address.moved_to else "retired"
-    return AddressProblem(
+    return address_problem(
         line,
         f"the exercise '{address.id}' is in the course, but its address says {mark}",
         f"take {mark} out of its line",
     )
 
 
-def _end_of(id_: str, record: Record, current: Mapping[str, Address]) -> str | AddressProblem:
+def _end_of(id_: str, record: Record, current: Mapping[str, Address]) -> str | Problem:
     """Where a moved address ends: an exercise of the course, or a retired one."""
     steps = [id_]
     while True:
@@ -180,7 +189,7 @@ def _end_of(id_: str, record: Record, current: Mapping[str, Address]) -> str | A
         if address.moved_to is None:
             if address.retired:
                 return address.id
-            return AddressProblem(
+            return address_problem(
                 record.lines[id_],
                 f"'{id_}' moved to '{address.id}', which is gone as well",
                 f"say where {address.id} went, or name another id",
@@ -190,10 +199,11 @@ def _end_of(id_: str, record: Record, current: Mapping[str, Address]) -> str | A
             return target
         if target in steps:
             way = " → ".join([*steps, target])
-            return AddressProblem(record.lines[id_], f"addresses that move in a circle: {way}", "end it at an exercise")
+            found = f"addresses that move in a circle: {way}"
+            return address_problem(record.lines[id_], found, "end it at an exercise")
         if target not in record.addresses:
             near = nearest(target, current)
-            return AddressProblem(
+            return address_problem(
                 record.lines[id_],
                 f"'{id_}' moved to '{target}', which is not in the course",
                 f"did you mean {near}?" if near else "name the id of an exercise that is there",
@@ -201,9 +211,62 @@ def _end_of(id_: str, record: Record, current: Mapping[str, Address]) -> str | A
         steps.append(target)
 
 
-def record_text(addresses: Mapping[str, Address]) -> str:
-    """The text of the file: one line for each id, sorted."""
-    return _HEAD + "".join(f"{_line_text(address)}\n" for _, address in sorted(addresses.items()))
+def record_text(addresses: Mapping[str, Address], before: Record | None = None) -> str:
+    """The text of the file: one line for each id, sorted; what stands in the text ``before`` and still holds stays."""
+    if before is None or not before.text.strip():
+        return _HEAD + "".join(f"{_line_text(address)}\n" for _, address in sorted(addresses.items()))
+    head, above, tail = _comments(before)
+    written = _LINE_END.split(before.text)
+    lines = [*head]
+    for id_, address in sorted(addresses.items()):
+        old = written[before.lines[id_] - 1] if id_ in before.lines else None
+        if old is None:
+            line = _line_text(address)
+        else:
+            line = old if before.addresses[id_] == address else _line_text(address) + _end_comment(old)
+        lines += [*above.get(id_, ()), line]
+    ending = "\r\n" if "\r\n" in before.text else "\n"
+    return "".join(f"{line}{ending}" for line in [*lines, *tail])
+
+
+def lines_of(addresses: Iterable[Address]) -> str:
+    """The lines that a tutor has to write for addresses."""
+    return "\n".join(map(_line_text, addresses))
+
+
+def _comments(record: Record) -> tuple[list[str], dict[str, list[str]], list[str]]:
+    """The comments of a record: at its head, above each id, and below all."""
+    above: dict[str, list[str]] = {}
+    waiting: list[str] = []
+    head: list[str] | None = None
+    for line in _LINE_END.split(record.text):
+        match = _LINE.fullmatch(line)
+        if match is None:
+            waiting.append(line)
+            continue
+        if head is None:
+            head, waiting = _split_head(waiting)
+        above.setdefault(match["id"], []).extend(waiting)
+        waiting = []
+    if waiting and not waiting[-1].strip():
+        waiting.pop()  # what is after the last line's end
+    return (head, above, waiting) if head is not None else (waiting, above, [])
+
+
+def _split_head(comments: list[str]) -> tuple[list[str], list[str]]:
+    """What is about the file, and what is about its first line: a blank line parts them, or the end of our own head."""
+    own = _HEAD.splitlines()
+    first = len(own) if comments[: len(own)] == own else 0
+    blank = max((number + 1 for number, line in enumerate(comments) if not line.strip()), default=0)
+    return comments[: max(first, blank)], comments[max(first, blank) :]
+
+
+def _end_comment(line: str) -> str:
+    """What stands behind an entry on its line, with the blanks before it."""
+    match = _LINE.fullmatch(line)
+    assert match is not None, "only lines that were read are asked for"
+    ends = [event.end_mark.index for event in yaml.parse(match["entry"]) if isinstance(event, yaml.MappingEndEvent)]
+    return match["entry"][ends[-1] :].rstrip()
 
 
 def _line_text(address: Address) -> str:
@@ -213,7 +276,7 @@ def _line_text(address: Address) -> str:
         "moved to": address.moved_to,
         "retired": address.retired,
     }
-    inside = ", ".join(f"{key}: {_quoted(value)}" for key, value in parts.items() if value is not None)
+    inside = ", ".join(f"{key}: {_quoted(value)}" for key, value in parts.items() if value)
     return f"{address.id}: {{{inside}}}"
 
 

@@ -6,9 +6,13 @@ import hashlib
 from collections.abc import Mapping
 from pathlib import Path
 
+from wristwork.files import read_plain
 from wristwork.store.making import SOUND, digest
 
 FOLDER = "sounds"
+
+# Bytes of a file; six seconds of the most that a sound may be take far less.
+LARGEST = 64_000_000
 
 # Notes to oneself, and what systems leave in folders. Hidden files are no sounds either.
 _NO_SOUNDS = ("readme", "license", "thumbs", "desktop")
@@ -18,14 +22,22 @@ def read_sounds(folder: Path) -> tuple[dict[str, bytes], list[str]]:
     """The files of the folder by name, and what could not be read; nothing of either where there is no folder."""
     files: dict[str, bytes] = {}
     problems = []
-    for path in sorted(folder.iterdir()) if folder.is_dir() else ():
+    try:
+        paths = sorted(folder.iterdir())
+    except FileNotFoundError:
+        return {}, []
+    except NotADirectoryError:
+        return {}, [f"{FOLDER}: is a file: make it a folder, and put the sounds into it"]
+    except OSError as error:
+        return {}, [f"{FOLDER}: can't be read: {error.strerror or error}"]
+    for path in paths:
         if path.name.startswith(".") or path.stem.lower() in _NO_SOUNDS:
             continue
         if path.is_dir():
             problems.append(f"{FOLDER}/{path.name}: is a folder: put its files right into {FOLDER}/")
             continue
         try:
-            files[path.name] = path.read_bytes()
+            files[path.name] = read_plain(path, LARGEST)
         except OSError as error:
             problems.append(f"{FOLDER}/{path.name}: can't be read: {error.strerror or error}")
     return files, problems

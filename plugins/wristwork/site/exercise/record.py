@@ -3,25 +3,37 @@
 from __future__ import annotations
 
 import os
+import re
 from collections.abc import Iterator, Mapping
+from html import unescape
 from pathlib import Path
+from textwrap import indent
 
 from wristwork.course.addresses import (
     FILE_NAME,
     Address,
-    AddressProblem,
     Record,
+    address_problem,
     hold_against,
+    lines_of,
     read_record,
     record_text,
 )
-from wristwork.files import write_whole
+from wristwork.files import read_plain, write_whole
+from wristwork.page.problem import Problem
 from wristwork.site.addresses import absolute, relative
 from wristwork.site.exercise.place_page import SiteName
 from wristwork.site.frontend.assets import asset_root
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.templating import whole_page
 
+# What the page of an address that no exercise has any more tells (see gone.html): title, way, words.
+_TOLD = (
+    re.compile(r"<bdi>(.*?)</bdi>"),
+    re.compile(r'<meta http-equiv="refresh" content="0; url=\.\./([a-z0-9-]+)/">'),
+    re.compile(r'<p dir="auto">(.*?)</p>\n<p><a href="[./]*">Go to the course', re.DOTALL),
+)
+_LARGEST_PAGE = 10_000_000
 _NO = ("", "0", "false", "no")
 
 
@@ -37,7 +49,7 @@ class AddressBook:
         self._record, problems = _read(self._file)
         self._outcome = hold_against(self._record, _current(site, self._record, unread))
         self.unread = unread & {id_ for id_, address in self._record.addresses.items() if _is_live(address)}
-        self.problems: list[AddressProblem] = [*problems, *self._outcome.problems]
+        self.problems: list[Problem] = [*problems, *self._outcome.problems]
 
     @property
     def forwards(self) -> Mapping[str, str]:
@@ -49,6 +61,11 @@ class AddressBook:
         """Each retired id with its line for readers."""
         return self._outcome.retired
 
+    def lost_since(self, last: Path) -> list[str]:
+        """What to say where the file is gone: only the site built ``last`` knows where old addresses lead."""
+        lost = [] if self._file.exists() else _only_published(last, self._outcome.addresses)
+        return [_lost(lost)] if lost else []
+
     @property
     def is_out_of_date(self) -> bool:
         """Whether a successful build has something to write."""
@@ -57,7 +74,7 @@ class AddressBook:
     def write(self) -> None:
         """Write the file where it does not say what the course has now. Raises OSError."""
         if self.is_out_of_date:
-            write_whole(self._file, record_text(self._outcome.addresses).encode())
+            write_whole(self._file, record_text(self._outcome.addresses, self._record).encode())
 
     def pages(self, name: SiteName) -> Iterator[tuple[str, str]]:
         """The pages of the addresses that no exercise has any more, as (address, HTML)."""
@@ -84,9 +101,9 @@ class AddressBook:
         )
 
 
-def commit_first() -> AddressProblem:
+def commit_first() -> Problem:
     """What a strict build in continuous integration says where it would have to change the file."""
-    return AddressProblem(
+    return address_problem(
         0,
         "the record of addresses is not what the course holds now, and what a build writes here is lost",
         f"run mkdocs build in the course's folder, then commit {FILE_NAME}",
@@ -98,18 +115,47 @@ def in_continuous_integration(environment: Mapping[str, str] = os.environ) -> bo
     return environment.get("CI", "").strip().lower() not in _NO
 
 
-def _read(file: Path) -> tuple[Record, list[AddressProblem]]:
+def _read(file: Path) -> tuple[Record, list[Problem]]:
     try:
-        return read_record(file.read_text(encoding="utf-8-sig"))
+        return read_record(read_plain(file).decode("utf-8-sig"))
     except FileNotFoundError:
         return read_record("")
     except (OSError, UnicodeDecodeError) as error:
-        problem = AddressProblem(1, f"cannot be read: {error}", "take it back from version control, as UTF-8 text")
+        why = error.strerror if isinstance(error, OSError) else "it is not written in UTF-8"
+        problem = address_problem(1, f"cannot be read: {why}", "take it back from version control, as UTF-8 text")
         return Record({}, {}), [problem]
 
 
 def _is_live(address: Address) -> bool:
     return address.moved_to is None and address.retired is None
+
+
+def _only_published(last: Path, known: Mapping[str, Address]) -> list[Address]:
+    """The addresses of a site that these are not, as its pages tell them."""
+    pages = sorted(last.glob("x/*/index.html"))
+    return [read for page in pages if page.parent.name not in known and (read := _published(page)) is not None]
+
+
+def _published(page: Path) -> Address | None:
+    """The address whose page this is; None for a page of somebody else's."""
+    try:
+        html = read_plain(page, at_most=_LARGEST_PAGE).decode()
+    except (OSError, UnicodeDecodeError):
+        return None
+    if 'class="ww-place-page"' not in html:
+        return None
+    title, moved, retired = (match and unescape(match[1]) for match in (one.search(html) for one in _TOLD))
+    return Address(page.parent.name, title or page.parent.name, "", moved, None if moved else retired)
+
+
+def _lost(addresses: list[Address]) -> str:
+    count = "1 address" if len(addresses) == 1 else f"{len(addresses)} addresses"
+    told = address_problem(
+        0,
+        f"the file is gone, and with it where {count} of the last site would lead: links to them break",
+        "take the file back from version control, or put these lines into it:",
+    )
+    return f"{told}\n{indent(lines_of(addresses), '    ')}"
 
 
 def _current(site: CourseSite, record: Record, unread: frozenset[str]) -> dict[str, Address]:

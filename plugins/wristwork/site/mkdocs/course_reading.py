@@ -115,7 +115,7 @@ def read(
         *site.problems,
         *mark_problems((source.page for source in sources.pages), _paths(missing.topics, site)),
         *(_sound_problem(words) for words in sounds.problems),
-        *_addresses(book),
+        *book.problems,
     ]
     ordered = _causes_first(problems)
     findings = (*site.warnings, *course_findings(site.course, prepared.own, has_problems=bool(ordered)))
@@ -178,11 +178,3 @@ def _sound_problem(words: str) -> Problem:
     if not colon:
         found, remedy = rest, "correct it, or take it out of the folder"
     return Problem(path or FOLDER, 0, 0, found, remedy, SOUND)
-
-
-def _addresses(book: AddressBook) -> Iterable[Problem]:
-    for each in book.problems:
-        if isinstance(each, Problem):
-            yield each
-        else:
-            yield Problem(FILE_NAME, each.line, int(each.line > 0), each.found, each.remedy, ADDRESS)

@@ -30,7 +30,7 @@ def disk_trouble(error: Exception) -> str | None:
             f"A file is where a folder belongs, or a folder where a file belongs ({error.strerror}{place}). "
             f"{_UNTOUCHED} Move it away, and build again."
         )
-    if error.errno in (errno.EIO, errno.ENAMETOOLONG, errno.ELOOP):
+    if error.errno in (errno.EIO, errno.ENAMETOOLONG, errno.ELOOP, errno.ENOENT) and place:
         return f"The disk refuses a file ({error.strerror}{place}). {_UNTOUCHED}"
     return None
 

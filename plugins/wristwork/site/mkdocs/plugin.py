@@ -95,6 +95,9 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         prepared = prepare(config, self.config, course_folder(config), self._previewing)
         shown = partial(shown_path, config=config)
         reading = collected(config, prepared, files, store, shown, self._previewing, renders=not self._previewing)
+        if self._stage is not None:
+            for lost in reading.book.lost_since(self._stage.site):
+                log.warning(lost)
         self._tell(reading, is_strict=config.strict)
         builder = self._builder = Builder(config, prepared, reading, store, log.info, self._previewing)
         pages = documentation_pages(files, self._previewing)
