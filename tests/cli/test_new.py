@@ -32,6 +32,13 @@ def test_it_says_what_to_do_next(tmp_path):
     assert done.out.startswith("A course of two weeks is in drum-lessons. From here:\n\n  cd drum-lessons ")
     for command in ("mkdocs serve", "wristwork check", "mkdocs build"):
         assert f"\n  {command} " in done.out
+    (wheel,) = (tmp_path / "drum-lessons" / "tools").iterdir()
+    assert done.out.endswith(
+        f"\n\nrequirements.txt installs Wristwork 0.1.0 from tools/{wheel.name}, a copy of the one that runs here.\n"
+        "Keep that file with your course: a machine that builds it for you can get the tool from nowhere else.\n"
+    )
+    requirements = (tmp_path / "drum-lessons" / "requirements.txt").read_text(encoding="utf-8")
+    assert requirements.splitlines()[1:] == [f"./tools/{wheel.name}"]
 
 
 @pytest.mark.parametrize(

@@ -8,11 +8,11 @@ import shutil
 from pathlib import Path
 
 from wristwork.cli.paint import Paint
-from wristwork.cli.seeds import seed_folder
+from wristwork.cli.seeds import BUILT, seed_folder
+from wristwork.cli.source import source
 from wristwork.cli.trouble import Trouble
 
 _NAME = re.compile(r"^site_name:.*$", re.MULTILINE)
-_LEFT_BEHIND = shutil.ignore_patterns("site", ".wristwork", ".cache", "__pycache__")
 
 
 def new(folder: Path, name: str | None, paint: Paint) -> int:
@@ -23,10 +23,11 @@ def new(folder: Path, name: str | None, paint: Paint) -> int:
         raise Trouble(f"{folder} is not empty", "give the name of a new folder, since nothing is ever overwritten")
     if name is not None and not name.isprintable():
         raise Trouble("a name with a character that can't be shown", "type it again without, as in --name 'My course'")
-    starter = seed_folder("starter")
+    starter, tool = seed_folder("starter"), source()
     was_there = folder.is_dir()
     try:
-        shutil.copytree(starter, folder, ignore=_LEFT_BEHIND, dirs_exist_ok=True)
+        shutil.copytree(starter, folder, ignore=shutil.ignore_patterns(*BUILT), dirs_exist_ok=True)
+        tool.write(folder)
         _give_name(folder / "mkdocs.yml", name or _name_of(folder))
     except OSError as error:
         _clear(folder, was_there)
@@ -40,6 +41,8 @@ def new(folder: Path, name: str | None, paint: Paint) -> int:
         ("mkdocs build", "make the site in site/, for any web host"),
     ):
         paint.line(f"  {paint.styled('strong', f'{command:<18}')}  {use}")
+    paint.line()
+    paint.line(tool.said)
     return 0
 
 

@@ -7,6 +7,9 @@ from pathlib import Path
 import wristwork
 from wristwork.cli.trouble import Trouble
 
+# What building, testing and running leave in a folder: no part of a seed.
+BUILT = frozenset(("site", ".site.new", ".site.old", ".wristwork", ".cache", "__pycache__"))
+
 _IN_PACKAGE = Path(wristwork.__file__).parent / "_seeds"
 _IN_REPOSITORY = Path(wristwork.__file__).parents[2] / "seeds"
 

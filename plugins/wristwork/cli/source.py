@@ -1,0 +1,66 @@
+"""Where another machine gets the Wristwork from that made a course.
+
+Wristwork stands in no registry, so its bare name would install nothing. An installer notes where it came from
+(PEP 610); where that is an address that other machines can ask, the course names it. Else the course carries a wheel.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from importlib.metadata import PackageNotFoundError, distribution
+from pathlib import Path
+from typing import Any
+
+from wristwork.cli.trouble import Trouble
+from wristwork.cli.wheel import wheel, wheel_name
+from wristwork.files import write_whole
+
+_HEAD = "# What builds this course, in the version that it was begun with.\n"
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A line for ``requirements.txt``, a sentence for the tutor, and the files that the line needs."""
+
+    line: str
+    said: str
+    files: Mapping[str, bytes]
+
+    def write(self, course: Path) -> None:
+        """Put it into a course."""
+        for name, content in {**self.files, "requirements.txt": f"{_HEAD}{self.line}\n".encode()}.items():
+            write_whole(course / name, content)
+
+
+def source() -> Source:
+    """The source of the Wristwork that runs here."""
+    try:
+        installed = distribution("wristwork")
+    except PackageNotFoundError as error:
+        raise Trouble("Wristwork runs here without being installed", "install it with pip, then go on") from error
+    address = address_of(json.loads(installed.read_text("direct_url.json") or "{}"))
+    if address:
+        said = f"requirements.txt says where Wristwork {installed.version} was installed from here: {address}"
+        return Source(f"wristwork @ {address}", said, {})
+    file = f"tools/{wheel_name(installed)}"
+    said = (
+        f"requirements.txt installs Wristwork {installed.version} from {file}, a copy of the one that runs here.\n"
+        "Keep that file with your course: a machine that builds it for you can get the tool from nowhere else."
+    )
+    return Source(f"./{file}", said, {file: wheel(installed)})
+
+
+def address_of(origin: Mapping[str, Any]) -> str | None:
+    """The address in an installer's note, with the very version; ``None`` where only this machine can ask it."""
+    url = str(origin.get("url", ""))
+    if not url.startswith("https://"):
+        return None
+    folder = f"subdirectory={origin['subdirectory']}" if "subdirectory" in origin else ""
+    if "vcs_info" in origin:
+        taken = origin["vcs_info"]
+        return f"{taken['vcs']}+{url}@{taken['commit_id']}" + (f"#{folder}" if folder else "")
+    digests = origin.get("archive_info", {}).get("hashes", {})
+    parts = [part for part in (folder, f"sha256={digests['sha256']}" if "sha256" in digests else "") if part]
+    return url + (f"#{'&'.join(parts)}" if parts else "")
