@@ -9,7 +9,7 @@ WORKERS ?= 2
 export NO_MKDOCS_2_WARNING := 1
 
 .DEFAULT_GOAL := help
-.PHONY: help course serve test check bench clean browser
+.PHONY: help course serve test check pythons bench clean browser
 
 help: ## list the targets
 	@grep -hE '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed -E 's/:[^#]*## /\t/' | expand -t 12
@@ -45,6 +45,9 @@ test: $(VENV)/ready node_modules/ready browser ## run every test
 	node_modules/.bin/biome lint --error-on-warnings
 	node_modules/.bin/tsc -p jsconfig.json
 	$(BIN)/python -m pytest -n $(WORKERS) --dist loadgroup
+
+pythons: $(VENV)/ready ## run the quick tests on every Python from 3.11 that is there
+	$(BIN)/python -m tests.pythons $(VENV)/pythons
 
 bench: $(VENV)/ready browser ## measure speed and size, and print the figures
 	@for bench in tests/bench/bench_*.py; do echo "== $$bench"; $(BIN)/python $$bench || exit 1; done

@@ -1,4 +1,4 @@
-"""LICENSES.md names all libraries that are installed with Wristwork or with its tests, and the licence that each states."""
+"""LICENSES.md names all libraries that are installed with Wristwork or its tests, and the licence that each states."""
 
 from __future__ import annotations
 
