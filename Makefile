@@ -9,7 +9,7 @@ WORKERS ?= 2
 export NO_MKDOCS_2_WARNING := 1
 
 .DEFAULT_GOAL := help
-.PHONY: help course serve test check pythons bench clean browser
+.PHONY: help course serve test check pythons mutants bench clean browser
 
 help: ## list the targets
 	@grep -hE '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed -E 's/:[^#]*## /\t/' | expand -t 12
@@ -48,6 +48,10 @@ test: $(VENV)/ready node_modules/ready browser ## run every test
 
 pythons: $(VENV)/ready ## run the quick tests on every Python from 3.11 that is there
 	$(BIN)/python -m tests.pythons $(VENV)/pythons
+
+mutants: $(VENV)/ready ## change the code in small ways and count what the tests notice (an hour)
+	$(BIN)/python -m pip install -q -c constraints.txt -e ".[test,mutants]"
+	$(BIN)/python -m tests.mutants $(VENV)/mutants $(ROOM)
 
 bench: $(VENV)/ready browser ## measure speed and size, and print the figures
 	@for bench in tests/bench/bench_*.py; do echo "== $$bench"; $(BIN)/python $$bench || exit 1; done

@@ -7,7 +7,6 @@ publishing.
 from __future__ import annotations
 
 import re
-import shutil
 import subprocess
 from pathlib import Path
 
@@ -66,11 +65,11 @@ def collect_sound(course: Path) -> None:
 
 
 class Machine:
-    """The machine that builds: a clone, and a Python that has never seen Wristwork."""
+    """The machine that builds: a clone, and a Python that has Wristwork from such a clone alone."""
 
-    def __init__(self, course: Path, folder: Path) -> None:
+    def __init__(self, course: Path, python: CleanPython, folder: Path) -> None:
         self.clone = folder / "clone"
-        self.python = CleanPython(folder / "python")
+        self.python = python
         subprocess.run(["git", "clone", "-q", str(course), str(self.clone)], check=True)
         self.published: Path | None = None
 
@@ -90,9 +89,14 @@ class Machine:
         return ""
 
 
+@pytest.fixture(scope="module")
+def python(tmp_path_factory: pytest.TempPathFactory) -> CleanPython:
+    return CleanPython(tmp_path_factory.mktemp("python"))
+
+
 @pytest.fixture
-def machine(tutors: Path, tmp_path: Path) -> Machine:
-    return Machine(tutors, tmp_path)
+def machine(tutors: Path, python: CleanPython, tmp_path: Path) -> Machine:
+    return Machine(tutors, python, tmp_path)
 
 
 def test_the_repository_alone_is_enough_to_build_and_publish_the_course(machine, tutors):
@@ -119,4 +123,3 @@ def test_it_stops_where_the_settings_leave_wristwork_out(machine, plugins):
     settings.write_text(before + plugins)
     assert machine.work().startswith("wristwork check: ")
     assert machine.published is None
-    shutil.rmtree(machine.clone)
