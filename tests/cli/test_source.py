@@ -73,7 +73,7 @@ def test_a_course_names_the_address_that_the_tool_was_installed_from(monkeypatch
     assert lines[0].startswith("# ")
     assert lines[1:] == [f"wristwork @ git+{REPOSITORY}@{COMMIT}"]
     assert source().said == (
-        f"requirements.txt says where Wristwork 0.1.0 was installed from here: git+{REPOSITORY}@{COMMIT}"
+        f"requirements.txt says where Wristwork 0.1.0 was installed from here: git+{REPOSITORY}@{COMMIT}",
     )
 
 

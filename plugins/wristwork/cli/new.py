@@ -42,7 +42,8 @@ def new(folder: Path, name: str | None, paint: Paint) -> int:
     ):
         paint.line(f"  {paint.styled('strong', f'{command:<18}')}  {use}")
     paint.line()
-    paint.line(tool.said)
+    for line in tool.said:
+        paint.line(line)
     return 0
 
 

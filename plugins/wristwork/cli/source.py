@@ -22,10 +22,10 @@ _HEAD = "# What builds this course, in the version that it was begun with.\n"
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """A line for ``requirements.txt``, a sentence for the tutor, and the files that the line needs."""
+    """A line for ``requirements.txt``, what the tutor is told in lines, and the files that the line needs."""
 
     line: str
-    said: str
+    said: tuple[str, ...]
     files: Mapping[str, bytes]
 
     def write(self, course: Path) -> None:
@@ -42,12 +42,12 @@ def source() -> Source:
         raise Trouble("Wristwork runs here without being installed", "install it with pip, then go on") from error
     address = address_of(json.loads(installed.read_text("direct_url.json") or "{}"))
     if address:
-        said = f"requirements.txt says where Wristwork {installed.version} was installed from here: {address}"
-        return Source(f"wristwork @ {address}", said, {})
+        told = f"requirements.txt says where Wristwork {installed.version} was installed from here: {address}"
+        return Source(f"wristwork @ {address}", (told,), {})
     file = f"tools/{wheel_name(installed)}"
     said = (
-        f"requirements.txt installs Wristwork {installed.version} from {file}, a copy of the one that runs here.\n"
-        "Keep that file with your course: a machine that builds it for you can get the tool from nowhere else."
+        f"requirements.txt installs Wristwork {installed.version} from {file}, a copy of the one that runs here.",
+        "Keep that file with your course: a machine that builds it for you can get the tool from nowhere else.",
     )
     return Source(f"./{file}", said, {file: wheel(installed)})
 
