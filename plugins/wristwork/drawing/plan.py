@@ -226,8 +226,9 @@ def _staff_rows(draft: _Draft, hands: tuple[PlacedChord, ...], feet: tuple[Place
 
 def _text_rows(draft: _Draft, feet_labels: list[Label]) -> Iterator[Row]:
     labels, rows = draft.labels, draft.rows
-    if DiagramRow.NOTATION in rows:
-        yield from chart_rows(draft.cut, draft.score.pattern)
+    pattern = draft.score.pattern
+    if DiagramRow.NOTATION in rows and (pattern.words or pattern.dynamics):
+        yield from chart_rows(draft.cut, pattern)
     if DiagramRow.COUNT in rows:
         yield Row([label.extent for label in labels.count], COUNT_GAP)
     if DiagramRow.STICKING in rows:

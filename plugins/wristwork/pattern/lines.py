@@ -7,6 +7,7 @@ import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from wristwork.pattern.alphabet import CHARACTERS
 from wristwork.pattern.model import Place
 from wristwork.pattern.problems import Report
 from wristwork.pattern.text import SourceLine, Value, value_of
@@ -102,7 +103,7 @@ def _read_entry(line: SourceLine, entries: dict[str, Entry], meant: set[str], re
 
 
 def _is_sticking(text: str) -> bool:
-    return set(text) <= set("RLBrl>^/z()&.-|3 \t")
+    return set(text) <= CHARACTERS | {" ", "\t"}
 
 
 def _keys_of_bare_line(text: str) -> set[str]:

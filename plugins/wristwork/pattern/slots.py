@@ -5,13 +5,12 @@ from __future__ import annotations
 import unicodedata
 from functools import cache
 
-from wristwork.pattern.model import BOTH, Gap, Level, Note, Place, Side, Slot, together
+from wristwork.pattern.alphabet import GAPS, GRACES, MARKS, OPEN, OWN_STROKE, STROKES
+from wristwork.pattern.model import Gap, Level, Note, Place, Side, Slot, together
 from wristwork.pattern.problems import Report
 
 MOST_GRACES = 3
-_SIDES = {"R": (Side.RIGHT,), "L": (Side.LEFT,), "B": BOTH}
-_GRACES = {"r": Side.RIGHT, "l": Side.LEFT}
-_MARKS = ">^/z"
+_STARTS = "".join((*STROKES, *GRACES, OPEN))
 
 
 class SlotReader:
@@ -24,8 +23,8 @@ class SlotReader:
         self._chars = chars
         self._report = report
         self._hand = hand
-        self._sides = _SIDES if hand is None else {**_SIDES, "x": (hand,)}
-        self._starts = "RLBrl(" if hand is None else "RLBrl(x"
+        self._sides = STROKES if hand is None else {**STROKES, OWN_STROKE: (hand,)}
+        self._starts = _STARTS if hand is None else _STARTS + OWN_STROKE
         self._at = 0
         self._orphan_told = False
         self._stray_told = False
@@ -34,7 +33,7 @@ class SlotReader:
         slots: list[Slot] = []
         while self._at < len(self._chars):
             char = self._peek()
-            if char in ".-":
+            if char in GAPS:
                 self._at += 1
                 slots.append(Gap(char))
             elif char in self._starts:
@@ -144,13 +143,13 @@ class SlotReader:
         first = self._at
         while self._peek() and self._peek() in "rl":
             self._at += 1
-        return tuple(_GRACES[char] for char, _ in self._chars[first : self._at]), first
+        return tuple(GRACES[char] for char, _ in self._chars[first : self._at]), first
 
     def _marks(self, main_at: int, *, ghost: bool, marks: dict[str, str] | None = None) -> dict[str, str]:
         """The marks after a stroke: each once, with the number of strokes for a slash."""
         marks = {} if marks is None else marks
         told = False
-        while self._peek() and self._peek() in _MARKS:
+        while self._peek() and self._peek() in MARKS:
             at, mark = self._at, self._peek()
             self._at += 1
             letter = self._chars[main_at][0]
@@ -223,7 +222,7 @@ class SlotReader:
             self._at += 1
         else:
             # Marks left over belong to the letter that was just complained about.
-            while self._peek() and self._peek() in _MARKS:
+            while self._peek() and self._peek() in MARKS:
                 self._at += 1
 
     def _check_graces(self, graces: tuple[Side, ...], first: int, sides: tuple[Side, ...]) -> None:

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
+from wristwork.pattern.alphabet import ACCENT, BUZZ, CLOSE, JOIN, OPEN, SLASHES, STRONG
 from wristwork.pattern.model import Gap, Group, Lane, Level, Note, Slot, TimeSignature
-
-_SLASHES = {1: "", 2: "/", 3: "/3", 4: "//"}
 
 
 def slot_text(slot: Slot) -> str:
@@ -16,13 +15,13 @@ def slot_text(slot: Slot) -> str:
 
 def _note_text(note: Note) -> str:
     if note.left is not None:
-        return "&".join(_note_text(hand) for hand in note.hands)
+        return JOIN.join(_note_text(hand) for hand in note.hands)
     letter = "B" if note.is_both else note.sides[0].letter
     stroke = "".join(side.letter.lower() for side in note.graces) + letter
     if note.level is Level.GHOST:
-        stroke = f"({stroke})"
-    accent = "^" if note.strong else ">" if note.level is Level.ACCENT else ""
-    return stroke + accent + _SLASHES[note.strokes] + ("z" if note.buzz else "")
+        stroke = f"{OPEN}{stroke}{CLOSE}"
+    accent = STRONG if note.strong else ACCENT if note.level is Level.ACCENT else ""
+    return stroke + accent + SLASHES[note.strokes] + (BUZZ if note.buzz else "")
 
 
 def group_text(group: Group, usual: int = 1) -> str:
