@@ -179,6 +179,35 @@ def test_an_exercise_that_a_snippet_brings_in_is_refused(course: Course) -> None
     assert "ww-example" in course.page("weeks/week-03")
 
 
+def test_an_error_in_included_text_points_to_its_own_line(course: Course) -> None:
+    course.settings["markdown_extensions"] = [{"pymdownx.snippets": {"base_path": [str(course.root)]}}]
+    course.write("part.md", "Words.\n\n```pattern\nexample: yes\nhands: RLRX\n```\n")
+    course.write("docs/weeks/week-03.md", '# Three\n\n- In a list\n\n    --8<-- "part.md"\n')
+    done = course.run("build")
+    assert done.returncode == 1
+    assert "part.md:5:11: pattern: 'X' means nothing here" in done.stderr
+
+
+def test_a_preview_says_on_a_page_what_is_wrong_at_its_head(course: Course) -> None:
+    course.settings["plugins"] = ["search", "wristwork"]
+    course.write("docs/weeks/week-03.md", "---\nweek: 3\nsurfce: <b>practice pad\n---\n\n# Three\n")
+    course.write("docs/weeks/week-04.md", "---\nweek: vier\n---\n\n# Four\n")
+    (course.root / "docs/weeks/week-05.md").write_bytes("---\nweek: 5\n---\n\n# Fünf\n".encode("latin-1"))
+    course.preview()
+    assert "the line surfce: says nothing to Wristwork" in course.page("weeks/week-03")
+    assert "week: expected a whole number from 1 to 999, found &#39;vier&#39;" in course.page("weeks/week-04")
+    assert "a page that is not written in UTF-8: the byte FC" in course.page("weeks/week-05")
+
+
+def test_another_encoding_is_told_before_all_that_follows_from_it(course: Course) -> None:
+    week = (course.root / "docs/weeks/week-01.md").read_text(encoding="utf-8")
+    (course.root / "docs/weeks/week-01.md").write_bytes(f"{week}\nGröße\n".encode("latin-1"))
+    done = course.run("build")
+    assert done.returncode == 1
+    assert "1 thing is wrong in the course" in done.stderr
+    assert "docs/weeks/week-01.md:23: a page that is not written in UTF-8" in done.stderr
+
+
 class served:
     """A running preview; entering it gives a function that fetches a page."""
 

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from wristwork.page.problem import PATTERN, Problem
 from wristwork.pattern.course import Located, read_course
 from wristwork.pattern.fences import Block
 from wristwork.site.figure.figure import problem_box, waiting_box
+from wristwork.site.markdown.included import Included
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.reading.lessons import LessonPage
 
@@ -19,10 +21,14 @@ class PageFigures:
     """The figures of one page of the course, for :mod:`wristwork.site.markdown.extension`.
 
     While Markdown works a figure is only a comment that holds its number: diagrams are long, and every
-    processor and index on the way would read all of them. :meth:`fill` puts them in at the end.
+    processor and index on the way would read all of them. :meth:`fill` puts them in at the end. ``included`` finds the
+    file that holds some lines which the page's own does not.
     """
 
-    def __init__(self, site: CourseSite, page: LessonPage) -> None:
+    def __init__(
+        self, site: CourseSite, page: LessonPage, included: Callable[[Sequence[str]], Included | None] = lambda _: None
+    ) -> None:
+        self._included = included
         self._site = site
         self._page = page
         self._waiting: dict[str, list[Located]] = {}
@@ -62,11 +68,22 @@ class PageFigures:
 
     def _foreign(self, block: Block) -> Located:
         """A fence that is not in the page's file: a snippet or another plugin brought it in."""
-        (fence,) = read_course({self._page.path: f"```pattern\n{block.text}\n```"}).fences
+        fence = self._where_it_stands(block) or self._as_if_alone(block)
         if fence.pattern is not None and not fence.pattern.example:
             fence = replace(fence, pattern=None, problems=(*fence.problems, _not_in_page(fence)))
         self.problems += fence.problems
         return fence
+
+    def _where_it_stands(self, block: Block) -> Located | None:
+        """The fence as the file has it that it was brought in from."""
+        place = self._included([line.text for line in (block.fence, *block.lines)])
+        fences = read_course({place.path: place.text}).fences if place else ()
+        return next((fence for fence in fences if place and fence.place.line == place.line), None)
+
+    def _as_if_alone(self, block: Block) -> Located:
+        """The fence by itself, where no file holds it: another plugin made it. Its lines are none of the page's."""
+        (fence,) = read_course({self._page.path: f"```pattern\n{block.text}\n```"}).fences
+        return replace(fence, problems=tuple(replace(each, line=0, column=0) for each in fence.problems))
 
 
 def _not_in_page(fence: Located) -> Problem:

@@ -26,6 +26,7 @@ from wristwork.site.addresses import relative
 from wristwork.site.exercise.record import commit_first, in_continuous_integration
 from wristwork.site.frontend.assets import links
 from wristwork.site.markdown.extension import Figures
+from wristwork.site.markdown.included import find_included
 from wristwork.site.markdown.page_figures import PageFigures
 from wristwork.site.mkdocs import steady
 from wristwork.site.mkdocs.builder import Builder
@@ -103,7 +104,8 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         pages = documentation_pages(files, self._previewing)
         for uri, content in builder.files():
             files.append(File.generated(config, uri, content=content))
-        self._figures = {uri: PageFigures(builder.site, page) for uri, page in builder.site.pages.items()}
+        included = partial(find_included, course_folder(config), config.site_dir)
+        self._figures = {uri: PageFigures(builder.site, page, included) for uri, page in builder.site.pages.items()}
         for part, figures in builder.part_pages():
             not_in_nav = InclusionLevel.NOT_IN_NAV
             files.append(File.generated(config, part.src_uri, content=part.markdown, inclusion=not_in_nav))
