@@ -47,7 +47,7 @@ def seconds_of_sound(made: Pattern) -> float:
 
 
 def times_real_time(made: list[Pattern], kit: Kit) -> tuple[list[float], list[float]]:
-    """How many times faster than it sounds each exercise is rendered alone, and rendered, levelled and encoded."""
+    """How many times faster than it sounds each exercise is rendered alone, and rendered and encoded."""
     rendering, everything = [], []
     for pattern in made:
         sound = seconds_of_sound(pattern)
@@ -86,7 +86,7 @@ def main(count: int) -> None:
     total = sum(map(seconds_of_sound, sample))
     print(f"{len(sample)} exercises, {total:.0f} s of sound, one core:")
     print(f"  rendering:                       {statistics.median(rendering):7.0f} x real time (median)")
-    print(f"  rendering, levelling, encoding:  {statistics.median(everything):7.0f} x real time (median)")
+    print(f"  rendering and encoding:          {statistics.median(everything):7.0f} x real time (median)")
     print(f"                                   {min(everything):7.0f} x real time (slowest)")
     seconds, size = all_rendered(made)
     print(f"{count} exercises on {WORKERS} cores: {seconds:.1f} s, {size / 1e6:.1f} MB")

@@ -12,9 +12,6 @@ from wristwork.sound.kit.samples import NEPERS_TO_60_DB, RATE, Samples, count_of
 from wristwork.sound.kit.tables import Table, bands
 from wristwork.sound.kit.texture import Blow
 
-# The push of a stick on a head takes so long, in seconds.
-PUSH = 0.0025
-
 STRETCHES = 0.45  # how far strokes of one effort differ in their glide
 
 
@@ -26,7 +23,8 @@ class Head:
     ``sharp``: how much too high an accent starts (a share), ``settle``: the time constant in which that goes.
     ``struck``: how far from the middle, 0 to 1. ``weaker``: what each line across the head takes off a mode, in
     decibels. ``highest``: the highest mode, as a ratio; ``second``: the ratio of the second round mode, which the
-    other head and the air between them shift; ``drift``: by what share the pitch differs from stroke to stroke.
+    other head and the air between them shift; ``drift``: by what share the pitch differs from stroke to stroke;
+    ``push``: for how long an accent presses the head down, in seconds.
     """
 
     hertz: float
@@ -39,6 +37,7 @@ class Head:
     highest: float
     second: float
     drift: float = 0.0
+    push: float = 0.0025
 
     def sound(self, table: Table, blow: Blow, chance: Chance, seconds: float) -> Samples:
         """One stroke. The modes of each band together have the energy that the table says."""
@@ -56,7 +55,7 @@ class Head:
                 falling = np.exp(-NEPERS_TO_60_DB / t60 * at)
                 scale = np.sqrt(energies[band] / whole)
                 total += scale * size * np.sin(2 * np.pi * hertz * cycles) * falling
-        return total * rise(len(at), PUSH * (1.5 - 0.5 * blow.effort))
+        return total * rise(len(at), self.push * (1.5 - 0.5 * blow.effort))
 
     def ring(self, seconds: float, starts: float, whole_from: float) -> Samples:
         """The lowest mode alone, at an energy of 1, as it rings on: it fades in from ``starts`` to ``whole_from``."""
