@@ -9,6 +9,7 @@ from wristwork.pattern import read_one
 from wristwork.pattern.model import Pattern
 from wristwork.site.figure import drawn
 from wristwork.site.figure.drawn import Drawings
+from wristwork.site.figure.figure import tempo_words
 from wristwork.store.store import Store
 from wristwork.technique.demand import demand
 
@@ -45,3 +46,16 @@ def test_whatever_is_played_makes_another_key(tmp_path: Path, more: str) -> None
     drawings = Drawings(Store(tmp_path))
     pattern = read_one("title: Any\nhands: R>LRR L>RLL")
     assert drawings.key_of(read_one(f"title: Any\n{more}")) != drawings.key_of(pattern)
+
+
+@pytest.mark.parametrize(
+    ("time", "hands", "says"),
+    [
+        ("4/4", "R R R R", "60 to 100 beats a minute"),
+        ("7/8 as 2+2+3", "RL RL RLR", "60 to 100 eighth notes a minute"),
+        ("6/8", "RLR LRL", "60 to 100 dotted quarter notes a minute"),
+        ("2/2", "RL RL", "60 to 100 half notes a minute"),
+    ],
+)
+def test_a_tempo_says_what_it_counts(time, hands, says):
+    assert tempo_words(read_one(f"example: yes\ntempo: 60 to 100\ntime: {time}\nhands: {hands}")) == says

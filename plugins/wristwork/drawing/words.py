@@ -70,7 +70,7 @@ def _about(pattern: Pattern) -> str:
     else:
         played = f"played {times}"
     counted = f", counted in {'+'.join(map(str, time.pulses))}" if time.pulses else ""
-    pace = f"{tempo_words(tempo)} {_beat_name(time)} a minute{_swing_words(pattern.swing)}"
+    pace = f"{tempo_words(tempo)} {beat_name(time)} a minute{_swing_words(pattern.swing)}"
     return f"{time.signature} time{counted}, {pace}, {played}.{_chart_words(pattern)}"
 
 
@@ -102,7 +102,8 @@ def _swing_words(swing: Swing | None) -> str:
     return f", {notes} swing{ratio}"
 
 
-def _beat_name(time: TimeSignature) -> str:
+def beat_name(time: TimeSignature) -> str:
+    """What the tempo counts: ``quarter notes``, ``dotted quarter notes``."""
     beat = time.beat
     return f"dotted {_BEATS[beat.denominator // 2]}" if beat.numerator == 3 else _BEATS[beat.denominator]
 

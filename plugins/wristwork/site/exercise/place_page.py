@@ -88,7 +88,7 @@ class PlacePages:
 def describe(placed: Placed) -> str:
     """The exercise in a sentence or two, for link previews and search engines."""
     note = [placed.pattern.note] if placed.pattern.note else []
-    played = [f"{placed.sticking}.", f"{tempo_words(placed.pattern.tempo)}."]
+    played = [f"{placed.sticking}.", f"{tempo_words(placed.pattern)}."]
     return _cut(" ".join([f"{placed.page.full_name}.", *note, *played]))
 
 

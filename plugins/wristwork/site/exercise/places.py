@@ -69,7 +69,7 @@ class Places:
             title=placed.title,
             eyebrow=placed.page.name,
             sticking=placed.sticking,
-            tempo=tempo_words(placed.pattern.tempo),
+            tempo=tempo_words(placed.pattern),
             site=self._name.name,
             diagram=drawn.svg,
             part=_part(drawn.bars, placed.pattern.bars),

@@ -7,15 +7,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 
 from markupsafe import Markup
 
 from wristwork.drawing import tempo_mark
+from wristwork.drawing.words import beat_name
 from wristwork.page.problem import Problem, printable
-from wristwork.pattern.model import Pattern, Tempo
+from wristwork.pattern.model import Pattern
 from wristwork.site.templating import markup
 
 _NOTHING = Markup()
+
+_QUARTER = Fraction(1, 4)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +92,7 @@ def figure(pattern: Pattern, drawing: Drawing, around: Surroundings = NOWHERE, h
         attributes=_attributes(pattern, around),
         heading=heading,
         title=pattern.title,
-        tempo="" if pattern.example else tempo_words(pattern.tempo),
+        tempo="" if pattern.example else tempo_words(pattern),
         note=pattern.note,
         drawing=drawing,
         around=around,
@@ -117,9 +121,10 @@ def waiting_box(name: str | None, grows_from: str | None) -> Markup:
     return markup("figure/problems.html", messages=(_Message(words),))
 
 
-def tempo_words(tempo: Tempo) -> str:
-    """The tempo range in words: ``60 to 100 beats a minute``."""
-    return f"{tempo_mark.tempo_words(tempo)} beats a minute"
+def tempo_words(pattern: Pattern) -> str:
+    """The tempo range in words: ``60 to 100 beats a minute``, or what a beat is where it is no quarter note."""
+    beats = "beats" if pattern.time.beat == _QUARTER else beat_name(pattern.time)
+    return f"{tempo_mark.tempo_words(pattern.tempo)} {beats} a minute"
 
 
 def _attributes(pattern: Pattern, around: Surroundings) -> dict[str, str]:
