@@ -129,3 +129,24 @@ def test_every_stroke_of_every_pass_sounds_where_it_is_written(made):
             assert 0 < ahead <= min(F(onset.stroke.ahead_ms, 1000), onset.stroke.ahead_at_most * F(60, tempo))
         else:
             assert from_written == 0
+
+
+@pytest.mark.parametrize(
+    ("hands", "lengths"),
+    [("RLRL", [F(1, 4)] * 4), ("R-L. R---", [F(1, 2), F(1, 4), F(1)]), ("lR---", [F(30, 1000), F(1)])],
+)
+def test_a_stroke_fills_its_slot_and_a_grace_note_the_time_up_to_its_main_note(hands, lengths):
+    made = pattern(hands, time=f"{len(hands.split())}/4")
+    assert [onset.length for onset in schedule(made, 60)] == lengths
+
+
+@pytest.mark.parametrize(("length", "count"), [(0.001, 2), (0.024, 2), (0.0299, 2), (0.0301, 3), (0.12, 10)])
+def test_a_buzz_has_as_many_bounces_as_fit_to_the_nearest_whole_number(length, count):
+    assert len(bounces(length)) == count
+
+
+def test_the_bounces_of_a_buzz_are_softer_than_a_stroke_by_decibels():
+    first, second, *_, last = bounces(0.12)
+    assert first.gain == pytest.approx(0.42170, abs=1e-5)  # 7.5 dB
+    assert second.gain == pytest.approx(0.37154, abs=1e-5)  # 8.5 dB and a tenth of 1 dB
+    assert last.gain == pytest.approx(0.33884, abs=1e-5)  # 8.5 dB and nine tenths of 1 dB
