@@ -18,7 +18,7 @@ ROOT = Path(__file__).parents[1]
 # What is changed, and the tests that are to notice.
 ROOMS = {
     "strokes": (("technique/strokes.py", "technique/chain.py"), ("tests/technique/test_strokes.py",)),
-    "beams": (("drawing/beams.py",), ("tests/drawing/test_beams.py",)),
+    "beams": (("drawing/beams.py",), ("tests/drawing/test_beams.py", "tests/drawing/test_goldens.py")),
     "schedule": (("sound/schedule.py",), ("tests/sound/test_schedule.py",)),
     "checks": (("course/checks/*.py",), ("tests/course/test_checks.py",)),
     "store": (("store/*.py",), ("tests/store",)),
