@@ -54,7 +54,7 @@ def test_the_tempo_follows_keys_buttons_slider_and_typing(lesson: Driver):
     lesson.figure.get_by_role("button", name="Faster by 1").click()
     expect(lesson.tempo).to_have_value("61")
     lesson.figure.get_by_role("button", name="Slower by 1").press("-")
-    expect(lesson.tempo).to_have_value("90")
+    expect(lesson.tempo).to_have_value("60")
     page.keyboard.press("+")
     page.keyboard.press("+")
     expect(lesson.tempo).to_have_value("62")
@@ -92,7 +92,7 @@ def test_a_link_carries_the_tempo(page: Page, served: Served):
 def test_on_a_lesson_page_the_tempo_is_for_the_exercise_that_the_link_names(page: Page, served: Served):
     page.goto(f"{served.url}?tempo=80#ending")
     expect(Driver(page, "ending").ready().tempo).to_have_value("80")
-    expect(Driver(page).ready().tempo).to_have_value("90")
+    expect(Driver(page).ready().tempo).to_have_value("60")
 
 
 def test_keys_leave_typing_and_scrolling_alone(lesson: Driver):
@@ -605,4 +605,4 @@ def test_another_script_can_set_the_tempo_and_mount_what_it_adds(lesson: Driver)
         player.setTempo(90); }"""
     )
     expect(Driver(page, "ending").tempo).to_have_value("100")
-    expect(Driver(page, "added").tempo).to_have_value("90")
+    expect(Driver(page, "added").tempo).to_have_value("60")
