@@ -605,4 +605,4 @@ def test_another_script_can_set_the_tempo_and_mount_what_it_adds(lesson: Driver)
         player.setTempo(90); }"""
     )
     expect(Driver(page, "ending").tempo).to_have_value("100")
-    expect(Driver(page, "added").tempo).to_have_value("60")
+    expect(Driver(page, "added").tempo).to_have_value("90")
