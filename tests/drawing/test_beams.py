@@ -45,3 +45,21 @@ def test_beams_join_the_notes_of_a_beat_and_stubs_point_into_it(hands, time, par
 def test_a_tuplet_is_covered_where_one_beam_holds_all_of_it(hands, covers):
     score = read_score(read_one(f"title: Tuplets\nhands: {hands}"))
     assert [run.covers for run in runs(score.cuts[0].hands)] == [covers]
+
+
+def test_runs_start_where_their_beats_do_counted_from_the_start_of_their_cut():
+    bars = " | ".join(["RLRL RLRL RLRL RLRL"] * 4)
+    score = read_score(read_one(f"title: Beams\nhands: {bars}"))
+    assert len(score.cuts) > 1
+    for cut in score.cuts:
+        starts = [run.starts for run in runs(cut.hands)]
+        assert starts == list(range(len(starts)))
+
+
+@pytest.mark.parametrize(
+    ("hands", "covers"),
+    [("RLR R R R", True), ("RL. R R R", False), (".RL R R R", False), ("R.. R R R", False), ("R.L R R R", True)],
+)
+def test_a_beam_covers_its_group_where_no_rest_stands_at_an_end(hands, covers):
+    score = read_score(read_one(f"title: Beams\nhands: {hands}"))
+    assert runs(score.cuts[0].hands)[0].covers is covers
