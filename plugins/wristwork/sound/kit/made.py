@@ -42,7 +42,7 @@ FADE_SHARE = 0.2  # no sound ends in a step
 def made_sounds(voice: Voice) -> tuple[Sound, ...]:
     """The made sounds of a voice, right hand and left hand in turn: the same every time, on every machine."""
     if voice.place == CLICK:
-        return (_at_level(voice, [(_clip(f"click-{voice.level}", blocks.click(voice.level), CLICK_CUT), 1.0)]),)
+        return (_at_level(voice, [(_clip(f"click-{voice.level}-1", blocks.click(voice.level), CLICK_CUT), 1.0)]),)
     drum, level = Drum(voice.place), Level(voice.level)
     recipe = RECIPES[drum]
     effort = recipe.efforts.of(level)
