@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 import pytest
@@ -108,6 +109,14 @@ def test_it_is_drawn_and_told():
         "Sections: A from bar 1. Over the notes: <fast> & light at bar 2. Dynamics: p at bar 1, growing; f at bar 2."
     )
     assert "articMarcato" not in drawn.html()
+
+
+@pytest.mark.parametrize("key", ["text", "sections"])
+def test_more_words_than_there_is_room_for_are_still_drawn(key):
+    crowd = ", ".join(f"word {number} at bar 1" for number in range(20))
+    squeezed = re.findall(r'textLength="([^"]+)"', diagram(read(BARS, f"{key}: {crowd}")).html())
+    assert squeezed
+    assert all(float(wide) > 0 for wide in squeezed)
 
 
 def test_words_have_the_room_they_need():

@@ -149,6 +149,7 @@ def test_a_line_of_drums(hands, row, wanted):
         ("high,", ("a comma with no drum beside it", "one word or several for each beat: high, mid mid")),
         ("hig", ("no drum is called 'hig'", "did you mean high?")),
         ("tambourine", ("no drum is called 'tambourine'", f"the words are {', '.join(d.row.short for d in Drum)}")),
+        ("|", ("bar lines with no drum between them", "a word for each beat: high, mid | low, floor")),
         ("hat&snare&ride", ("'hat&snare&ride' names 3 drums", "two at most, right before left: hat&snare")),
     ],
 )  # fmt: skip
@@ -185,6 +186,11 @@ def test_a_line_of_drums_is_taken_over_with_the_hands():
     on = {name: [str(s.on) for s in strokes(each.pattern)] for name, each in exercises.items()}
     assert on["other-hand"] == on["toms"] == ["high tom"] * 2 + ["mid tom"] * 2 + ["low tom"] * 2 + ["floor tom"] * 2
     assert on["no-drums"] == ["pad"] * 8
+
+
+def test_a_line_of_drums_under_rests_leaves_nothing_to_take_over():
+    rests = GROWN.replace("RL RL RL RL", ". . . .").replace("high, mid, low, floor", "snare")
+    assert not read_course({"page.md": rests}).problems
 
 
 @given(st.data(), lanes(1, TimeSignature(4, 4), holds=False))

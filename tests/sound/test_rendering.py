@@ -41,6 +41,8 @@ def test_what_is_heard_decides_and_nothing_else():
             {"hands": "lR>L", "time": "1/4", "tempo": "300"},
             {"hands": "R>zL", "time": "1/4", "tempo": "300"},
             {"hands": "R>L R>L", "time": "2/4", "tempo": "300"},
+            {"hands": "R>R", "time": "1/4", "tempo": "300"},
+            {"hands": "L>R", "time": "1/4", "tempo": "300"},
         )
     ]
     assert len({key, *different}) == 1 + len(different)

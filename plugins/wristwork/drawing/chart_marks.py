@@ -19,6 +19,7 @@ _WORDS_BASE, _DYNAMICS_BASE = 12.0, 5.0
 _BOX, _BETWEEN = 4.0, 6.0
 _AROUND = 2 * _BOX + _BETWEEN
 _ROOM = 150.0  # for all words of a cut, which a phone must hold
+_LEAST = 4.0  # for each of them, however many there are
 _GAP = 6.0
 _OPENING = 4.0  # half the open end of a hairpin
 _CLEAR = 4.0
@@ -51,7 +52,8 @@ def laid_words(cut: Cut, pattern: Pattern) -> list[LaidWords]:
     laid: list[LaidWords] = []
     for together in by_moment.values():
         natural = sum(_width(words) for words in together)
-        share = min(1.0, (_ROOM / len(by_moment) - _AROUND * len(together)) / natural)
+        room = max(_LEAST * len(together), _ROOM / len(by_moment) - _AROUND * len(together))
+        share = min(1.0, room / natural)
         after = -_BOX
         for words in together:
             wide = _width(words) * share

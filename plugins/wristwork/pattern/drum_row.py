@@ -54,6 +54,8 @@ def read_drum_row(value: Value, report: Report) -> DrumRow | None:
                 part.place(), "a comma with no drum beside it", "one word or several for each beat: high, mid mid"
             )
         groups.append(words)
+    if not parts:
+        report.add(value.place(), "bar lines with no drum between them", "a word for each beat: high, mid | low, floor")
     return DrumRow(tuple(groups), value.place()) if len(report.problems) == before else None
 
 

@@ -1,8 +1,8 @@
 """The drums: one row for each, with all that is known of it before anything is drawn or played.
 
 Reading, writing, drawing, sound, MIDI, the schema and the handbook take what they need of a drum from
-here. Two things stand elsewhere, since they are no plain data: how its sound is made (``sound/kit``)
-and how that is cut for the browser (``sound/oneshots.py``).
+here. One thing stands elsewhere, since it is no plain data: how its sound is made and how finely it is kept
+(``sound/kit/recipes.py``).
 """
 
 from __future__ import annotations

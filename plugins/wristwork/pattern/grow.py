@@ -256,8 +256,8 @@ def _drums(draft: Draft, parent: Grown | None, hands: Lane | None) -> tuple[Drum
             raise RowMismatch("drums without hands", "write hands:, or place: for the feet", draft.drums.place)
         return fitted(draft.drums, hands)
     taken = _taken_over(draft, "drums", None, parent.drums if parent else None)
-    if taken is None or draft.hands is not None or hands is None:
-        return None  # other hands than those that the line stood under
+    if not taken or draft.hands is not None or hands is None:
+        return None  # other hands than those that the line stood under, or hands that only rest
     strokes = sum(isinstance(slot, Note) for slot in hands.slots)
     if strokes % len(taken):
         raise RowMismatch(

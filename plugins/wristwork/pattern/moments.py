@@ -6,6 +6,7 @@ import re
 from fractions import Fraction
 
 from wristwork.pattern.model import TimeSignature, When
+from wristwork.wording import counted
 
 # What is said between two beats, and how far it is on the way from one to the next.
 SAID = {
@@ -112,6 +113,6 @@ def unreachable(when: When, time: TimeSignature, bars: int) -> tuple[str, str] |
             )
     for bar in when.bars:
         if not 1 <= bar <= bars:
-            has = "1 bar" if bars == 1 else f"{bars} bars"
+            has = counted(bars, "bar")
             return f"a rule for bar {bar}, where the pattern has {has}", f"name a bar from 1 to {bars}"
     return None

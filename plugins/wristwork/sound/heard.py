@@ -24,6 +24,7 @@ def heard(pattern: Pattern) -> str:
             s.level,
             s.kind,
             s.on,
+            s.limb.is_hand and s.limb,  # each hand takes sounds of its own
             str(s.length),
             s.ahead_ms,
             str(s.ahead_at_most),
