@@ -8,7 +8,7 @@ from hypothesis import given, settings
 
 from tests.sound.made_patterns import pattern, patterns
 from wristwork.sound.schedule import bounces, schedule
-from wristwork.sound.swing import swung
+from wristwork.sound.swing import even_pairs, swung
 from wristwork.technique.strokes import Kind, strokes
 
 F = Fraction
@@ -116,12 +116,13 @@ def test_every_stroke_of_every_pass_sounds_where_it_is_written(made):
     tempo = made.tempo.start
     onsets = schedule(made, tempo, 2)
     written = strokes(made)
+    even = even_pairs(made, written)
     rounds = 2 * (made.repeat if made.loop else 1)
     assert len(onsets) == rounds * len(written)
     assert [onset.at for onset in onsets] == sorted(onset.at for onset in onsets)
     span = F(60, tempo) * made.beats * made.repeat
     for onset in onsets:
-        meant = swung(onset.stroke.at, made, tempo)  # the same as written, unless it swings
+        meant = swung(onset.stroke.at, made, tempo, even)  # the same as written, unless it swings
         assert meant == onset.stroke.at or made.swing is not None
         from_written = (onset.at - meant * F(60, tempo)) % (span / (made.repeat if made.loop else 1))
         if onset.stroke.kind is Kind.GRACE:

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 
 import pytest
+from hypothesis import given
 
-from tests.sound.made_patterns import pattern
+from tests.sound.made_patterns import pattern, patterns
 from wristwork.course.exercise import Lesson, exercise_data
 from wristwork.drawing import diagram
 from wristwork.pattern import PatternError, read_course
 from wristwork.sound.schedule import schedule
+from wristwork.technique.strokes import Kind, Limb
 
 
 def beats(hands, tempo=120, **lines):
@@ -46,6 +50,30 @@ def test_triplets_stay_and_sixteenths_follow_their_eighths():
     assert beats("RLR RLRL", feel="swing") == parts("0", "1/3", "2/3", "1", "4/3", "5/3", "11/6")
 
 
+def test_a_beat_of_sextuplets_is_played_as_it_is_written():
+    sixths = parts(*(f"{number}/6" for number in range(6)))
+    assert beats("RLRLRL RL", feel="swing") == [*sixths, *parts("1", "5/3")]
+    assert beats("RLLRLL RL", feel="swing") == [*sixths, *parts("1", "5/3")]
+
+
+def test_thirds_of_one_hand_are_never_overtaken_by_its_own_halves():
+    assert beats("R.LRR. RL", feel="swing 3:1") == parts("0", "1/3", "1/2", "2/3", "1", "7/4")
+
+
+def test_halves_of_one_hand_swing_beside_thirds_of_the_other():
+    assert beats(None, feel="swing", right="xx", left="xxx", time="1/4") == parts("0", "0", "1/3", "2/3", "2/3")
+
+
+@given(patterns())
+def test_a_hand_plays_in_the_order_written(made):
+    onsets = [
+        onset for onset in schedule(replace(made, repeat=1), made.tempo.start) if onset.stroke.kind is not Kind.GRACE
+    ]
+    for limb in Limb:
+        played = sorted((onset for onset in onsets if onset.stroke.limb is limb), key=lambda onset: onset.stroke.at)
+        assert all(one.beat < other.beat for one, other in pairwise(played) if one.stroke.at < other.stroke.at)
+
+
 def test_sixteenths_may_swing_themselves():
     assert beats("RLRL", 60, feel="swing sixteenths", time="1/4") == parts("0", "1/3", "1/2", "5/6")
 
@@ -60,7 +88,7 @@ def test_words_picture_and_data_tell_it():
     assert ">swing</text>" in diagram(made).html()
     assert ">swing 3:2</text>" in diagram(pattern("RL RL", feel="swing 3:2")).svg()
     data = exercise_data(made, Lesson("week-01/#an-exercise"))
-    assert data["swing"] == {"pair": [1, 1], "share": None}
+    assert data["swing"] == {"pair": [1, 1], "share": None, "even": []}
     assert [stroke["at"] for stroke in data["strokes"]] == [[0, 1], [1, 2], [1, 1], [3, 2]]
 
 

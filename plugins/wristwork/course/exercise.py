@@ -10,7 +10,7 @@ from typing import Any
 
 from wristwork.course.demand_data import demand_data
 from wristwork.pattern.model import Pattern
-from wristwork.sound.swing import pair_beats
+from wristwork.sound.swing import even_pairs, pair_beats
 from wristwork.technique.strokes import Kind, Stroke, strokes
 
 SCHEMA = 1
@@ -54,7 +54,11 @@ def exercise_data(pattern: Pattern, lesson: Lesson) -> dict[str, Any]:
     if pattern.swing is not None:
         share = Fraction(pattern.swing.ratio[0], sum(pattern.swing.ratio)) if pattern.swing.ratio else None
         pair = pair_beats(pattern, pattern.swing)
-        data["swing"] = {"pair": _fraction(pair), "share": _fraction(share) if share else None}
+        data["swing"] = {
+            "pair": _fraction(pair),
+            "share": _fraction(share) if share else None,
+            "even": sorted(even_pairs(pattern, played)),
+        }
     if pattern.time.pulses:
         data["pulses"] = list(pattern.time.pulses)
     # A buzz fills its value, which no other stroke's sound needs to know: so it stands beside the strokes.

@@ -78,11 +78,13 @@ def _exercise() -> dict[str, Any]:
         "repeat": {"type": "integer", "minimum": 1, "maximum": MOST_REPEATS},
         "strokes": {"type": "array", "items": {"$ref": "#/$defs/stroke"}},
         "swing": {
-            "description": "Of two notes that fill `pair` beats the first takes this share; null: as the tempo has it.",
+            "description": "Of two notes that fill `pair` beats the first takes this share; null: as the tempo has it. "
+            "The pairs in `even`, counted from 0, are played as they are written.",
             **_object(
                 {
                     "pair": {"$ref": "#/$defs/fraction"},
                     "share": {"anyOf": [{"$ref": "#/$defs/fraction"}, {"type": "null"}]},
+                    "even": {"type": "array", "items": {"type": "integer", "minimum": 0}},
                 }
             ),
         },

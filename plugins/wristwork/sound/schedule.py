@@ -16,7 +16,7 @@ from itertools import groupby
 from math import floor
 
 from wristwork.pattern.model import Pattern
-from wristwork.sound.swing import swung
+from wristwork.sound.swing import even_pairs, swung
 from wristwork.technique.strokes import FLAM_AHEAD_MS, Kind, Stroke, strokes
 
 
@@ -73,13 +73,15 @@ def schedule(pattern: Pattern, tempo: int, passes: int = 1) -> tuple[Onset, ...]
 
 
 def _once(pattern: Pattern, written: tuple[Stroke, ...], tempo: int) -> Iterator[Onset]:
+    even = even_pairs(pattern, written)
     for _, together in groupby(written, key=_ornament):
         ornament = tuple(together)
         squeeze = _squeeze(ornament[0], tempo)
         for stroke in ornament:
             ahead = _ahead(stroke, tempo) * squeeze
-            at = swung(stroke.at, pattern, tempo)
-            length = swung(stroke.at + stroke.length, pattern, tempo) - at
+            at = swung(stroke.at, pattern, tempo, even)
+            # What the other hand's thirds end may swing past them.
+            length = max(Fraction(0), swung(stroke.at + stroke.length, pattern, tempo, even) - at)
             yield Onset(at - ahead, ahead or length, tempo, stroke)
 
 

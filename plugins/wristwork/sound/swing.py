@@ -7,9 +7,11 @@ and Sundström, Music Perception 19, 2002, measured that on the ride cymbals of 
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fractions import Fraction
 
 from wristwork.pattern.model import Pattern, Swing
+from wristwork.technique.strokes import Limb, Stroke
 
 TRIPLET = Fraction(2, 3)
 EVEN = Fraction(1, 2)
@@ -29,14 +31,41 @@ def first_share(swing: Swing, pair: Fraction, tempo: int) -> Fraction:
     return max(EVEN, min(TRIPLET, 1 - SHORTEST / seconds))
 
 
-def swung(at: Fraction, pattern: Pattern, tempo: int) -> Fraction:
-    """Where a moment ``at`` beats from the start sounds; thirds, fifths and the like of a pair stay where they are."""
+def even_pairs(pattern: Pattern, played: Iterable[Stroke]) -> frozenset[int]:
+    """The pairs, numbered from 0, that are played as they are written: moving some of their strokes would mix them up.
+
+    These hold sixths, fifths or the like; or one hand (or foot) has thirds in them and strokes that would move.
+    """
+    if pattern.swing is None:
+        return frozenset()
+    pair = pair_beats(pattern, pattern.swing)
+    found: set[int] = set()
+    moving: set[tuple[int, Limb]] = set()
+    thirds: set[tuple[int, Limb]] = set()
+    for stroke in played:
+        number, place = stroke.at // pair, stroke.at / pair % 1
+        if _moves(place):
+            moving.add((number, stroke.limb))
+        elif place.denominator == 3:
+            thirds.add((number, stroke.limb))
+        elif place:
+            found.add(number)
+    return frozenset(found | {number for number, _ in moving & thirds})
+
+
+def _moves(place: Fraction) -> bool:
+    """Is a place in a pair one of its halves, quarters and so on, but not its start?"""
+    return place != 0 and not place.denominator & (place.denominator - 1)
+
+
+def swung(at: Fraction, pattern: Pattern, tempo: int, even: frozenset[int]) -> Fraction:
+    """Where a moment ``at`` beats from the start sounds; thirds, and pairs that are ``even``, stay where they are."""
     swing = pattern.swing
     if swing is None:
         return at
     pair = pair_beats(pattern, swing)
     start, place = at // pair * pair, at / pair % 1
-    if place == 0 or place.denominator & (place.denominator - 1):
+    if not _moves(place) or at // pair in even:
         return at
     share = first_share(swing, pair, tempo)
     moved = 2 * place * share if place <= EVEN else share + (2 * place - 1) * (1 - share)

@@ -63,7 +63,7 @@ SWUNG = """id: swung
 title: Swung
 time: 4/4
 feel: swing
-hands: RL RLRL RLR RzL | lRL R-LR RL R^/L
+hands: RL RLRL RLR RzL | lRL R-LR RLLRLL R^/L
 dynamics: pp at bar 1 growing, f at beat 4 of bar 1, mp at bar 2
 feet: R.L. . RL L
 """

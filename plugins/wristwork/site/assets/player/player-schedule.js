@@ -44,21 +44,26 @@ export function readScore(exercise) {
   const strokes = exercise.strokes.map((stroke, index) => readStroke(exercise.strokes, stroke, index, turns, fills));
   const voices = [...new Map(strokes.map(({ voice, on, level }) => [voice, [on, level]])).values()];
   const bar = isCompound ? upper / 3 : upper;
-  return { bar, written, pass, strokes, voices, turns, swing: readSwing(exercise) };
+  return { bar, written, pass, strokes, voices, turns, swing: readSwing(exercise, written) };
 }
 
-/** How it swings: the beats of a pair, and the share of its first note, null where the tempo decides. */
-function readSwing({ swing }) {
-  return swing ? { pair: number(swing.pair), share: swing.share && number(swing.share) } : null;
+/**
+ * How it swings: the beats of a pair, the share of its first note, null where the tempo decides, the numbers of the pairs
+ * that are played as written, and after how many pairs the strokes come again.
+ */
+function readSwing({ swing }, written) {
+  if (!swing) return null;
+  const pair = number(swing.pair);
+  return { pair, share: swing.share && number(swing.share), even: new Set(swing.even), pairs: Math.round(written / pair) };
 }
 
-/** Where a written beat sounds in a swing at this tempo; thirds and the like of a pair stay where they are. */
+/** Where a written beat sounds in a swing at this tempo; thirds, and pairs that are even, stay where they are. */
 function swung(swing, beat, tempo) {
   if (!swing) return beat;
   const start = Math.floor(beat / swing.pair + 1e-9) * swing.pair;
   const place = (beat - start) / swing.pair;
   const isHalved = Math.abs(place * 64 - Math.round(place * 64)) < 1e-6;
-  if (!isHalved) return beat;
+  if (!isHalved || swing.even.has(Math.round(start / swing.pair) % swing.pairs)) return beat;
   const share = swing.share ?? Math.max(1 / 2, Math.min(2 / 3, 1 - tempo / (600 * swing.pair)));
   const moved = place <= 1 / 2 ? 2 * place * share : share + (2 * place - 1) * (1 - share);
   return start + moved * swing.pair;
@@ -210,7 +215,7 @@ function soundsOf(stroke, beat, run, { buzz, drag, swing }) {
   const moved = swung(swing, beat, tempo);
   const time = timeAt(run, moved) - (stroke.ahead ? secondsAhead(stroke.ahead, tempo, drag) : 0);
   if (kind !== "buzz") return [{ time, beat, place, level, gain: stroke.gain, turn, handTurn, kind, limb, key }];
-  const beats = swung(swing, beat + stroke.fills, tempo) - moved;
+  const beats = Math.max(0, swung(swing, beat + stroke.fills, tempo) - moved);
   return bounces((beats * 60) / tempo, buzz).map((bounce, index) => ({
     ...{ time: time + bounce.after, beat, place, level, gain: bounce.gain * stroke.gain, limb },
     ...{ turn: turn + index, handTurn: handTurn + index },
