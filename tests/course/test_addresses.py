@@ -223,6 +223,16 @@ def test_a_hostile_line_is_told(entry):
 def test_an_id_that_no_exercise_can_have_had_is_told(length):
     (problem,) = read_record(f'{"a" * length}: {{retired: "Gone."}}\n')[1]
     assert f"an id of {length} characters" in problem.found
+    assert (problem.line, problem.remedy) == (1, "take the line out")
+
+
+@pytest.mark.parametrize("name", ["con", "nul", "com1", "lpt9"])
+def test_an_id_that_is_no_folder_everywhere_is_told(name):
+    record, (problem,) = read_record(f'an-id: {{title: "A"}}\n{name}: {{retired: "Gone."}}\n')
+    assert list(record.addresses) == ["an-id"]
+    assert problem.line == 2
+    assert f"an id called '{name}'" in problem.found
+    assert problem.remedy == "take the line out"
 
 
 @given(st.text(alphabet="abc-: {}[]\"',#&*!%|>\n\t?0129.\\é", max_size=80))

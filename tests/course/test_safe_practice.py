@@ -17,10 +17,11 @@ def test_a_topic_is_read_from_front_matter():
     assert safe_practice.topic_of("posture") is Topic.POSTURE
 
 
-@pytest.mark.parametrize("value", ["Posture", "ears", "", None, 3, True, ["posture"]])
+@pytest.mark.parametrize("value", ["Posture", "ears", "", "3", "yes", "a list", "x" * 9999])
 def test_a_topic_that_there_is_not_names_the_three(value):
-    with pytest.raises(SafePracticeError, match="write one of warm-up, posture, hearing"):
+    with pytest.raises(SafePracticeError, match="write one of warm-up, posture, hearing") as told:
         safe_practice.topic_of(value)
+    assert len(str(told.value)) < 200
 
 
 def test_standard_pages_fill_the_gaps():

@@ -6,6 +6,7 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 from tests.site.courses import WEEK_1, Course
+from wristwork.site.mkdocs.escaping import escape_meta
 
 HOSTILE = '"><script>harm</script>&amp; R<L'
 
@@ -46,3 +47,16 @@ def test_what_the_theme_prints_is_never_markup(tmp_path: Path) -> None:
     shown = [text for texts in Reader(course.page("weeks/week-02")).texts.values() for text in texts]
     assert f"Own {HOSTILE}" in shown
     assert HOSTILE in shown
+
+
+def test_what_a_page_says_of_itself_in_a_list_is_not_printed() -> None:
+    """A preview goes on when something is wrong; a list may hold one part so often that no memory would hold it."""
+    bomb: object = ["x"]
+    for _ in range(40):
+        bomb = [bomb] * 9
+    meta = {"title": bomb, "description": {"k": bomb}, "author": bomb, "icon": bomb, "tags": ["a"]}
+    escape_meta(meta)
+    assert meta == {"tags": ["a"]}
+    meta = {"title": 'Two "<b>" & more', "author": "A & B"}
+    escape_meta(meta)
+    assert meta == {"title": 'Two "&lt;b&gt;" &amp; more', "author": "A &amp; B"}

@@ -19,7 +19,7 @@ from typing import Any
 import yaml
 
 from wristwork.page.problem import ADDRESS, Problem
-from wristwork.pattern.settings import LONGEST_ID, SHORTEST_ID
+from wristwork.pattern.settings import LONGEST_ID, RESERVED, SHORTEST_ID
 from wristwork.wording import nearest
 
 FILE_NAME = "addresses.yml"
@@ -83,6 +83,9 @@ def read_record(text: str) -> tuple[Record, list[Problem]]:
     for number, line in enumerate(_LINE_END.split(text), start=1):
         if _is_comment(line):
             continue
+        if wrong := _wrong_id(line):
+            problems.append(address_problem(number, wrong, "take the line out"))
+            continue
         read = _read_line(line)
         if isinstance(read, str):
             problems.append(
@@ -101,6 +104,18 @@ def _is_comment(line: str) -> bool:
     return not line.strip() or line.lstrip().startswith("#")
 
 
+def _wrong_id(line: str) -> str | None:
+    """Why the id of a line is none that an exercise can have had."""
+    match = _LINE.fullmatch(line)
+    if match is None:
+        return None
+    if not SHORTEST_ID <= len(match["id"]) <= LONGEST_ID:
+        return f"an id of {len(match['id'])} characters, which no exercise can have had"
+    if match["id"] in RESERVED:
+        return f"an id called '{match['id']}', under which Windows can keep no folder"
+    return None
+
+
 def _read_line(line: str) -> Address | str:
     """The address of one line, or what is wrong with it."""
     if _CONFLICT.match(line):
@@ -108,8 +123,6 @@ def _read_line(line: str) -> Address | str:
     match = _LINE.fullmatch(line)
     if match is None:
         return "a line that is no address"
-    if not SHORTEST_ID <= len(match["id"]) <= LONGEST_ID:
-        return f"an id of {len(match['id'])} characters, which no exercise can have had"
     if len(line) > _LONGEST_LINE:
         return "a line that can't be read"
     try:

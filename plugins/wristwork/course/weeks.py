@@ -25,9 +25,10 @@ from typing import Any, TypeVar
 
 from wristwork.course.prose import page_heading
 from wristwork.course.safety.exposure import UNPROTECTED, ExposureError, Protection, Surface, read_protection, surface
-from wristwork.page.front_matter import FrontMatter, Setting
+from wristwork.page.front_matter import FrontMatter, Setting, shape
 from wristwork.page.page import Page
 from wristwork.page.problem import FRONT_MATTER, SETTINGS, Problem
+from wristwork.page.settings import TEXTS_OF_OTHERS
 
 GRADES = range(1, 11)
 DAYS = range(1, 8)
@@ -38,6 +39,7 @@ WEEKS = range(1, 1000)
 
 # A number for each setting, to show how it is written.
 _EXAMPLES = {"week": 3, "grade": 3, "minutes": 25, "days": 5}
+_EXPOSURES = {"surface": "practice pad", "protection": "SNR 25"}
 _LONGEST_SHOWN = 60
 
 T = TypeVar("T")
@@ -77,23 +79,30 @@ class Week:
 
 
 def read_week(page: Page, days: int = DEFAULT_DAYS) -> tuple[Week | None, tuple[Problem, ...]]:
-    """The week that a page is, None where it is none; what is wrong is left out and told.
+    """The week that a page is, None where it is none; what is wrong in any page's lines is left out and told.
 
     ``days`` is the course's number of sessions a week, for a page that does not say.
     """
     front = page.front
-    if "week" not in front.settings or page.problems:
+    if page.problems:
         return None, page.problems
     reader = _SettingsReader(page.path, front, FRONT_MATTER)
+    title = reader.text("title")
+    grade = reader.number("grade", GRADES)
+    reader.choice("standard-text", ("yes", "no"))
+    for key in TEXTS_OF_OTHERS:
+        reader.text(key)
+    if "week" not in front.settings:
+        return None, tuple(reader.problems)
     number = reader.number("week", WEEKS)
     if front.value("week") is None:
         reader.tell("week", "week: without a number", "write the week's number, as in week: 3")
     week = Week(
         path=page.path,
         number=number or 0,
-        title=reader.text("title") or page_heading(page) or f"Week {number}",
+        title=title or page_heading(page) or f"Week {number}",
         aim=reader.text("aim"),
-        grade=reader.number("grade", GRADES),
+        grade=grade,
         minutes=reader.number("minutes", MINUTES),
         days=reader.number("days", DAYS) or days,
         again=reader.ids("again"),
@@ -137,8 +146,10 @@ class _SettingsReader:
 
     def text(self, key: str) -> str | None:
         """A text on one line, as typed."""
-        if isinstance(self._front.value(key), (list, dict)):
-            self.tell(key, f"{key}: expected a text, found a list", f'put it in quotes, as in {key}: "Two [2] hands"')
+        found = shape(self._front.value(key))
+        if found:
+            remedy = f'write one text; one that holds brackets in quotes, as in {key}: "Two [2] hands"'
+            self.tell(key, f"{key}: expected a text, found {found}", remedy)
         return " ".join((self._front.typed(key) or "").split()) or None
 
     def number(self, key: str, allowed: range) -> int | None:
@@ -155,10 +166,17 @@ class _SettingsReader:
         self.tell(key, f"{key}: expected a whole number from {limits}, found {self._shown(key)}", remedy)
         return None
 
+    def choice(self, key: str, words: tuple[str, ...]) -> None:
+        """Yes or no in YAML's words, or one of ``words``; tells only, for the value is read where it is wanted."""
+        value = self._front.value(key)
+        if value is not None and not isinstance(value, bool) and self._front.typed(key) not in words:
+            found = f"{key}: expected {' or '.join(words)}, found {self._shown(key)}"
+            self.tell(key, found, f"write {key}: {words[0]}, or leave the line out")
+
     def _shown(self, key: str) -> str:
         typed = self._front.typed(key)
         if typed is None:
-            return "a list"
+            return shape(self._front.value(key)) or "a list"
         shown = typed[:_LONGEST_SHOWN]
         return repr(shown) if isinstance(self._front.value(key), str) else shown
 
@@ -177,8 +195,11 @@ class _SettingsReader:
     def exposure(self, key: str, read: Callable[[str], T]) -> T | None:
         if self._front.value(key) is None:
             return None
+        if found := shape(self._front.value(key)):
+            self.tell(key, f"{key}: expected a text, found {found}", f"write {key}: {_EXPOSURES[key]}")
+            return None
         try:
-            return read(self._front.typed(key) or "a list")
+            return read(self._front.typed(key) or "")
         except ExposureError as error:
             self.tell(key, str(error), f"or leave the line {key}: out")
             return None

@@ -30,6 +30,16 @@ class Setting:
     line: int
 
 
+def shape(value: object) -> str | None:
+    """What a value is that is no text, number, date or yes and no: a list of some kind; None where it is one.
+
+    A short list may be endless in words, for YAML lets one part of it stand for another: it is never shown.
+    """
+    if isinstance(value, dict):
+        return "a list of settings"
+    return "a list" if isinstance(value, (list, tuple, set)) else None
+
+
 @dataclass(frozen=True, slots=True)
 class FrontMatter:
     """The settings at the head of a page by key; ``length`` counts the lines of the page that they take."""

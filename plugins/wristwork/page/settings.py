@@ -9,6 +9,8 @@ OF_A_WEEK = ("aim", "minutes", "days", "again", "surface", "protection", "allow"
 LINES = (*OF_A_PAGE, *OF_A_WEEK)
 # Words near to ours that the theme or MkDocs itself gives a meaning.
 OF_OTHERS = ("subtitle", "date", "tags", "hide", "icon", "status", "template", "description")
+# Texts that the theme prints or looks up, and one that it prints would print a list as Python does.
+TEXTS_OF_OTHERS = ("description", "author", "subtitle", "icon", "status", "template")
 
 
 def is_setting(key: str) -> bool:

@@ -101,18 +101,23 @@ POSTURE_CHECK_LIST: tuple[str, ...] = (
     "Nothing hurts, tingles, burns or goes numb.",
 )
 
+# Letters of a wrong topic that a message shows.
+_LONGEST_SHOWN = 60
+
 CLOSING_HEADING = "Cautions, and who can help"
 # Stands first in a section, in so many words, where the section is what teachers and therapists usually say.
 ADVICE_LABEL = "Usual advice of teachers and therapists"
 
 
-def topic_of(value: object) -> Topic:
+def topic_of(name: str) -> Topic:
     """The topic that front matter names under ``safe-practice``."""
     for topic in Topic:
-        if value == topic.value:
+        if name == topic.value:
             return topic
     known = ", ".join(topic.value for topic in Topic)
-    raise SafePracticeError(f"safe-practice: {value!r} is none of the three pages; write one of {known}")
+    raise SafePracticeError(
+        f"safe-practice: {name[:_LONGEST_SHOWN]!r} is none of the three pages; write one of {known}"
+    )
 
 
 def topics_without_page(own_pages: Iterable[tuple[Topic, str]]) -> tuple[Topic, ...]:

@@ -104,11 +104,7 @@ class Builder:
         yield MANIFEST, manifest(self.site, self._name, self._description)
 
     def prepared(self, markdown: str, page: Page) -> str:
-        """The page's Markdown before it is converted; its title becomes safe to print."""
-        title = page.meta.get("title")
-        if title is not None:
-            # Themes print titles as they are.
-            page.meta["title"] = escape(str(title), quote=False)
+        """The page's Markdown before it is converted; what it says of itself becomes safe to print."""
         escape_meta(page.meta)
         if page.is_homepage and self._has_theme:
             page.meta.setdefault("template", "home.html")

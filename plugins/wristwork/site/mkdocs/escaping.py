@@ -7,6 +7,7 @@ become :class:`~markupsafe.Markup`, which a template that does escape leaves alo
 
 from __future__ import annotations
 
+import html
 from collections.abc import Iterable, MutableMapping
 from typing import Any
 
@@ -15,8 +16,10 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure import StructureItem
 from mkdocs.structure.nav import Navigation, Section
 
+from wristwork.page.front_matter import shape
+from wristwork.page.settings import TEXTS_OF_OTHERS
+
 _SETTINGS = ("site_name", "site_description", "site_author", "repo_name")
-# A page's title has its own place: it is the first thing that is known of a page.
 _OF_A_PAGE = ("description", "author")
 
 
@@ -43,7 +46,12 @@ def _within(items: Iterable[StructureItem]) -> Iterable[StructureItem]:
 
 
 def escape_meta(meta: MutableMapping[str, Any]) -> None:
-    """Make what a page says of itself safe."""
+    """Make what a page says of itself safe. What is no text, which a preview has told, is as if it were not there."""
+    for name in ("title", *TEXTS_OF_OTHERS):
+        if shape(meta.get(name)):
+            del meta[name]
+    if meta.get("title") is not None:
+        meta["title"] = html.escape(str(meta["title"]), quote=False)
     for name in _OF_A_PAGE:
         if name in meta:
             meta[name] = escape(str(meta[name]))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from wristwork.course.safety.safe_practice import SafePracticeError, Topic, topic_of, topics_without_page
+from wristwork.page.front_matter import shape
 from wristwork.page.problem import FRONT_MATTER, Problem
 from wristwork.site.reading.lessons import PageSource
 
@@ -21,7 +22,7 @@ def own_topics(sources: Iterable[PageSource]) -> tuple[dict[str, Topic], list[Pr
         if value is None:
             continue
         try:
-            topic = topic_of(value)
+            topic = topic_of(shape(value) or front.typed(KEY) or "")
             topics_without_page([*((one, uri) for uri, one in topics.items()), (topic, source.path)])
         except SafePracticeError as error:
             remedy = "write one page for each topic"
