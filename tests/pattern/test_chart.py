@@ -89,6 +89,8 @@ def test_player_previews_and_midi_play_them():
         ("text: fill at beat 5", "'fill' at beat 5, where a bar of 4/4 has 4", "name a beat from 1 to 4"),
         ("dynamics: loud at bar 1", "'loud' is no dynamic", "write one of pp, p, mp, mf, f, ff"),
         ("dynamics: p at bar 1 growing", "p growing to nothing", "say where it leads: p at bar 1 growing, f at bar 3"),
+        ("dynamics: p at bar 1 growing, f at beat 1", "p and f at one moment",
+         "keep one of the two, or write a moment for each"),
         ("dynamics: f at bar 1 growing, p at bar 2", "f growing to p",
          "from soft to loud is growing, the other way fading"),
     ],
