@@ -146,6 +146,13 @@ def test_a_bad_link_says_what_could_be_read_and_the_page_works(
     expect(page.get_by_role("button", name=re.compile("Next|Put a list together"))).to_be_visible()
 
 
+@pytest.mark.parametrize("room", ["practice/", "my-practice/"])
+def test_a_room_says_that_the_course_can_not_be_reached(page: Page, published: Published, room: str) -> None:
+    page.route("**/course.json", lambda route: route.abort())
+    page.goto(f"{published.url}{room}")
+    expect(page.get_by_role("alert")).to_contain_text("The course can’t be reached")
+
+
 @pytest.mark.parametrize("name", ["constructor", "has-own-property", "to-string"])
 def test_an_id_that_the_course_has_not_is_told(page: Page, published: Published, name: str) -> None:
     page.goto(link_of(page, published, [{"id": name}, {"id": "slow-singles"}]))

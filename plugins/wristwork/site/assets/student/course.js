@@ -5,7 +5,7 @@ import { takeOver } from "./former-keys.js";
 import { ROOT } from "../base/site.js";
 
 /** The course, with its exercises by id; a moved id leads to where it went. */
-export async function readCourse() {
+async function readCourse() {
   const answer = await fetch(new URL("course.json", ROOT));
   if (!answer.ok) throw new Error(`${answer.url}: ${answer.status}`);
   const data = await answer.json();
@@ -13,6 +13,16 @@ export async function readCourse() {
   const course = { ...data, exercises, moved, retired: new Set(data.retired) };
   takeOver(course);
   return course;
+}
+
+/** The course for a room of the page; where it can't be read the room says so, and it is null. */
+export async function courseFor(room) {
+  try {
+    return await readCourse();
+  } catch {
+    room.replaceChildren(make("p", { role: "alert" }, "The course can’t be reached, and it is not kept on this device yet."));
+    return null;
+  }
 }
 
 /** An exercise with its id, by an id of now or of before; null where the course has none. */

@@ -1,6 +1,6 @@
 /** The practice list: without a list in the address one is put together, with one it is today's practice. */
 
-import { readCourse } from "./course.js";
+import { courseFor } from "./course.js";
 import { Composer } from "./list-composer.js";
 import { decodeList } from "./list-codec.js";
 import { writeDraft } from "./list-draft.js";
@@ -8,18 +8,12 @@ import { startLog } from "./log-marks.js";
 import { Today } from "./list-today.js";
 import { fragment } from "../base/pack.js";
 import { startPlayers } from "../player/players.js";
-import { make } from "../base/elements.js";
 
 const room = document.querySelector("[data-ww-list]");
 
 async function show() {
-  let course;
-  try {
-    course = await readCourse();
-  } catch {
-    room.replaceChildren(make("p", { role: "alert" }, "The course can’t be reached, and it is not kept on this device yet."));
-    return;
-  }
+  const course = await courseFor(room);
+  if (course === null) return;
   const text = fragment();
   if (text === "") {
     room.replaceChildren(new Composer(course).element);

@@ -1,6 +1,6 @@
 /** My practice: the student's own page; with a report in the address, what a student shows their tutor. */
 
-import { readCourse } from "./course.js";
+import { courseFor } from "./course.js";
 import { LogPage } from "./log-view.js";
 import { logTable } from "./log-table.js";
 import { fragment } from "../base/pack.js";
@@ -10,13 +10,8 @@ import { decodeReport } from "./report-codec.js";
 const room = document.querySelector("[data-ww-log]");
 
 async function show() {
-  let course;
-  try {
-    course = await readCourse();
-  } catch {
-    room.replaceChildren(make("p", { role: "alert" }, "The course can’t be reached, and it is not kept on this device yet."));
-    return;
-  }
+  const course = await courseFor(room);
+  if (course === null) return;
   const text = fragment();
   room.replaceChildren(text.length > 12 ? shown(course, decodeReport(text)) : new LogPage(course).element);
 }
