@@ -115,6 +115,8 @@ def test_reads_right_to_left(text: str, expected: bool) -> None:
         ("R--", [("R", "plain"), ("-", "held"), ("-", "held")]),
         ("(rL)", [("(", "plain"), ("R", "grace"), ("L", "plain"), (")", "plain")]),
         ("R>/L/3", [("R>/", "accent"), ("L/3", "plain")]),
+        ("R^LRz", [("R^", "accent"), ("L", "plain"), ("Rz", "plain")]),
+        ("over", [("over", "plain")]),
         ("<&", [("<", "plain"), ("&", "plain")]),
     ],
 )

@@ -12,15 +12,17 @@ import unicodedata
 from dataclasses import dataclass
 from importlib.resources import files
 
+from wristwork.pattern.alphabet import ACCENT, GRACES, MARKS, STRONG
+
 WIDTH, HEIGHT = 1200, 630
 _HERE = files(__package__)
 # One point of the page is one pixel of the picture.
 _PIXELS_PER_INCH = 72.0
 # More of a title than could ever be shown only costs time.
 _LONGEST_TEXT = 400
-# A letter with its marks, or any other sign.
-_STROKE = re.compile(r"[A-Z][>/z3]*|.", re.DOTALL)
-_GRACES = ("l", "r")
+_LOUD = frozenset((ACCENT, STRONG))
+# A letter with its marks, a word such as "over", or any other sign.
+_STROKE = re.compile(rf"[A-Z][{re.escape(MARKS)}3]*|[a-z]+$|.", re.DOTALL)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,12 +78,12 @@ def _runs(group: str) -> list[tuple[str, str]]:
     runs: list[tuple[str, str]] = []
     for found in _STROKE.finditer(group):
         text = found[0]
-        if text in _GRACES:
+        if text in GRACES:
             runs.append((text.upper(), "grace"))
         elif text == "-":
             runs.append((text, "held"))
         else:
-            runs.append((text, "accent" if ">" in text else "plain"))
+            runs.append((text, "accent" if _LOUD.intersection(text) else "plain"))
     return runs
 
 
