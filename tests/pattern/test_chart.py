@@ -9,6 +9,7 @@ import pytest
 
 from wristwork.course.exercise import Lesson, exercise_data
 from wristwork.drawing import diagram
+from wristwork.drawing.chart_marks import draw_hairpin
 from wristwork.pattern import PatternError, read_one
 from wristwork.pattern.model import Way
 from wristwork.pattern.write import lane_text
@@ -89,8 +90,6 @@ def test_player_previews_and_midi_play_them():
         ("text: fill at beat 5", "'fill' at beat 5, where a bar of 4/4 has 4", "name a beat from 1 to 4"),
         ("dynamics: loud at bar 1", "'loud' is no dynamic", "write one of pp, p, mp, mf, f, ff"),
         ("dynamics: p at bar 1 growing", "p growing to nothing", "say where it leads: p at bar 1 growing, f at bar 3"),
-        ("dynamics: p at bar 1 growing, f at beat 1", "p and f at one moment",
-         "keep one of the two, or write a moment for each"),
         ("dynamics: f at bar 1 growing, p at bar 2", "f growing to p",
          "from soft to loud is growing, the other way fading"),
     ],
@@ -119,6 +118,19 @@ def test_more_words_than_there_is_room_for_are_still_drawn(key):
     squeezed = re.findall(r'textLength="([^"]+)"', diagram(read(BARS, f"{key}: {crowd}")).html())
     assert squeezed
     assert all(float(wide) > 0 for wide in squeezed)
+
+
+@pytest.mark.parametrize(
+    ("span", "is_drawn"),
+    [((0, 100), True), ((0, 60), True), ((60, 120), True), ((85, 160), False), ((0, 15), False), ((120, 160), False)],
+)
+def test_no_stub_of_a_hairpin_stands_at_the_edge_of_a_line(span, is_drawn):
+    assert bool(draw_hairpin(Way.GROWING, (4, 96), span, 20)) is is_drawn
+
+
+def test_a_short_hairpin_is_drawn_wherever_the_line_breaks():
+    parts = [draw_hairpin(Way.GROWING, (0, 30), span, 20) for span in ((0, 15), (15, 60))]
+    assert all(parts)
 
 
 def test_words_have_the_room_they_need():

@@ -22,6 +22,7 @@ _ROOM = 150.0  # for all words of a cut, which a phone must hold
 _LEAST = 4.0  # for each of them, however many there are
 _GAP = 6.0
 _OPENING = 4.0  # half the open end of a hairpin
+_STUB = 14.0  # less of a hairpin than this is no hairpin any more
 _CLEAR = 4.0
 
 
@@ -109,10 +110,13 @@ def hairpins(pattern: Pattern) -> list[tuple[Dynamic, Dynamic]]:
 
 
 def draw_hairpin(way: Way, ends: tuple[float, float], span: tuple[float, float], bottom: float) -> str:
-    """The part of a hairpin from ``ends`` to ``ends`` that lies within ``span``, in pixels from the span's left."""
+    """The part of a hairpin from ``ends`` to ``ends`` that lies within ``span``, in pixels from the span's left.
+
+    No stub of it stands at the start or end of a span, which may be alone on its line.
+    """
     left, right = ends[0] + _CLEAR, ends[1] - _CLEAR
     first, last = max(left, span[0]), min(right, span[1])
-    if first >= last or right <= left:
+    if first >= last or (last - first < _STUB and right - left >= 2 * _STUB):
         return ""
     y = bottom - _DYNAMICS_BASE - 4
     half = [_OPENING * (x - left) / (right - left) for x in (first, last)]
