@@ -69,6 +69,14 @@ def test_no_text_of_the_hard_cases_is_cut_or_meets_another(page, width):
     assert found == {"sideways": 0, "cut": [], "met": [], "small": []}
 
 
+@pytest.mark.parametrize("width", [720, 1280])
+def test_no_gutter_hangs_out_of_its_diagram_where_paper_would_cut_it(page, width):
+    page.set_viewport_size({"width": width, "height": 800})
+    left = """() => Math.min(...[...document.querySelectorAll('.ww-gutter text:not([display="none"])')].map((text) =>
+      text.getBoundingClientRect().left - text.closest('.ww-beats').getBoundingClientRect().left))"""
+    assert page.evaluate(left) >= 0
+
+
 @pytest.mark.parametrize("width", [320, 720])
 def test_a_gutter_is_seen_at_the_start_of_every_line_and_nowhere_else(page, width):
     page.set_viewport_size({"width": width, "height": 800})

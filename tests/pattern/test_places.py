@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from tests.strategies import lanes
 from wristwork.pattern import PatternError, read_course, read_one
-from wristwork.pattern.drum_row import AS_PLACED
+from wristwork.pattern.drum_row import row_text
 from wristwork.pattern.drums import Drum
 from wristwork.pattern.model import Note, TimeSignature, When
 from wristwork.pattern.moments import read_when, split_words
@@ -191,25 +191,6 @@ def test_a_line_of_drums_is_taken_over_with_the_hands():
 def test_a_line_of_drums_under_rests_leaves_nothing_to_take_over():
     rests = GROWN.replace("RL RL RL RL", ". . . .").replace("high, mid, low, floor", "snare")
     assert not read_course({"page.md": rests}).problems
-
-
-def row_text(drums, hands):
-    """The row as a tutor would type it, a word for each stroke."""
-    at = 0
-    groups: list[str] = []
-    for group in hands.groups:
-        strokes = sum(isinstance(slot, Note) for slot in group.slots)
-        words = [word_of(drums[number % len(drums)]) for number in range(at, at + strokes)]
-        at += strokes
-        groups.append(" ".join(words) if len(set(words)) > 1 else words[0] if words else AS_PLACED)
-    return ", ".join(groups)
-
-
-def word_of(pair):
-    if pair is None:
-        return AS_PLACED
-    right, left = pair
-    return right.row.short if right is left else f"{right.row.short}&{left.row.short}"
 
 
 @given(st.data(), lanes(1, TimeSignature(4, 4), holds=False))

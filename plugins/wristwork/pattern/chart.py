@@ -100,14 +100,9 @@ def misplaced(pattern: Pattern, written: tuple[Written, ...]) -> Iterator[tuple[
 
 
 def leads_nowhere(dynamics: tuple[Dynamic, ...]) -> tuple[str, str] | None:
-    """Dynamics at one moment, or a way from one to the next that does not lead where it says, and the remedy."""
+    """A way from one dynamic to the next that does not lead where it says, and the remedy."""
     order = list(Loudness)
     for here, there in pairwise((*dynamics, None)):
-        if here is not None and there is not None and here.at == there.at:
-            return (
-                f"{here.loudness} and {there.loudness} at one moment",
-                "keep one of the two, or write a moment for each",
-            )
         if here is None or here.way is None:
             continue
         if there is None:

@@ -105,3 +105,22 @@ def fitted(row: DrumRow, hands: Lane) -> tuple[DrumPair | None, ...]:
             )
         found += [word.drums for word in (words * strokes if len(words) == 1 else words)][:strokes]
     return tuple(found)
+
+
+def row_text(drums: tuple[DrumPair | None, ...], hands: Lane) -> str:
+    """The row as a tutor would type it, a word for each stroke; the inverse of :func:`fitted`."""
+    at = 0
+    groups: list[str] = []
+    for group in hands.groups:
+        strokes = sum(isinstance(slot, Note) for slot in group.slots)
+        words = [_word(drums[number % len(drums)]) for number in range(at, at + strokes)]
+        at += strokes
+        groups.append(" ".join(words) if len(set(words)) > 1 else words[0] if words else AS_PLACED)
+    return ", ".join(groups)
+
+
+def _word(pair: DrumPair | None) -> str:
+    if pair is None:
+        return AS_PLACED
+    right, left = pair
+    return right.row.short if right is left else f"{right.row.short}&{left.row.short}"

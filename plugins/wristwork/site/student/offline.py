@@ -22,6 +22,7 @@ from wristwork.site.reading.lessons import LessonPage
 from wristwork.site.student.pages import COURSE
 
 _FOLDER = Path(__file__).parent
+_PICTURES = ("diagram.svg", "pattern.mid")
 ALL, LISTS, WORKER = "offline.json", "offline/", "worker.js"
 # For search engines, link previews and developers; and how the theme would cut words of other languages.
 _NOT_KEPT_ENDINGS = (".map", ".gz", "sitemap.xml", "card.png", "404.html")

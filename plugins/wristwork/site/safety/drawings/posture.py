@@ -22,6 +22,7 @@ WIDTH, HEIGHT = 288, 344
 FLOOR = 330
 
 # Joints of a seated grown-up, about two pixels to the centimetre.
+HEAD = Point(98, 54)
 NECK = Point(93, 82)
 SHOULDER = Point(88, 112)
 HIP = Point(78, 214)
