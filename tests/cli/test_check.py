@@ -150,6 +150,10 @@ def test_a_bare_folder_of_pages(course):
     [
         (lambda folder: None, "there are no pages in {folder}: go to your course's folder, or wristwork new my-course"),
         (lambda folder: (folder / "mkdocs.yml").write_text("a: ["), "{folder}/mkdocs.yml:1 can't be read"),
+        (
+            lambda folder: (folder / "mkdocs.yml").write_text("a: 1\nb:\n  - starts: 2027-02-30\n"),
+            "{folder}/mkdocs.yml:3 can't be read: 2027-02-30 is written like a date and is no day",
+        ),
         (lambda folder: (folder / "mkdocs.yml").write_text("just words"), "{folder}/mkdocs.yml is no list of settings"),
         (lambda folder: (folder / "mkdocs.yml").write_text("site_name: a"), "there is no folder {folder}/docs"),
     ],

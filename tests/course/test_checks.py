@@ -437,6 +437,7 @@ def test_anchors_are_those_that_markdown_makes():
         ("hands: RLR over 2", ("groups over several beats",)),
         ("hands: RLR LRL\ntime: 6/8", ("compound time",)),
         ("hands: RL RL\nplace: all on snare then high tom then floor tom", ("moving between drums",)),
+        ("hands: RL RL\ndrums: snare, high", ("moving between drums",)),
         ("hands: RL RL\nplace: right on hi-hat, left on snare", ()),
     ],
 )

@@ -112,6 +112,8 @@ def _settings(file: SettingsFile | None, folder: Path) -> Settings:
     try:
         if not file.has_settings:
             raise Trouble(f"{file.path} is no list of settings", "it begins with a line such as site_name: My course")
+        if (day := file.no_such_day()) is not None:
+            raise Trouble(f"{file.path}:{day[0]} can't be read", f"{day[1]} is written like a date and is no day")
         return read_settings(file)
     except yaml.YAMLError as error:
         mark = getattr(error, "context_mark", None) if _in_quotes(error) else getattr(error, "problem_mark", None)

@@ -62,7 +62,7 @@ def _cause(lines: tuple[str, ...], front: FrontMatter | Unread) -> Cause | None:
     if isinstance(front, Unread):
         return cause(front) if _is_meant(front.lines) else None
     if front.settings and front.has_dashes:
-        return _swallowed(lines[: front.length])
+        return _swallowed(lines[: front.length]) or _twice(lines[: front.length])
     if not front.has_dashes and {"week", "safe-practice"} & set(front.settings):
         return Cause(1, "settings without a line of --- above them", "put a line of --- above and one below them")
     first = next((number for number, line in enumerate(lines) if line.strip()), None)
@@ -107,6 +107,22 @@ def _swallowed(lines: tuple[str, ...]) -> Cause | None:
         return None
     last = max(number for number, line in enumerate(lines[:heading]) if line.strip()) + 1
     return Cause(last, "front matter that is not closed below this line", f"put a line of {_DASHES} below line {last}")
+
+
+def _twice(lines: tuple[str, ...]) -> Cause | None:
+    """A setting of ours that stands there a second time: YAML takes the last one without a word."""
+    seen: dict[str, int] = {}
+    for number, line in enumerate(lines, start=1):
+        if number > 1 and line.rstrip(" \t") in _CLOSING:
+            break
+        key, colon, _ = line.partition(":")
+        if not colon or key not in LINES:
+            continue
+        if key in seen:
+            found = f"{key}: stands here a second time, and what line {seen[key]} says is lost"
+            return Cause(number, found, "keep one of the two")
+        seen[key] = number
+    return None
 
 
 def _is_setting_or_blank(line: str) -> bool:

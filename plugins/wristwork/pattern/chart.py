@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
@@ -59,11 +60,19 @@ def _read_one(part: Value, report: Report, what: str, example: str, longest: int
     when = read_when(split_words(" ".join(rest) if way else moment))
     if not words.strip() or not moment.strip() or when is None or not _is_one_moment(when):
         report.add(part.place(), f"'{part.text}' is not {what} at one moment", f"write, say, {example}")
+    elif _names_a_moment(words):
+        report.add(part.place(), f"'{part.text}' names two moments", "put a comma after the first of them")
     elif len(words) > longest:
         report.add(part.place(), f"{what} of {len(words)} letters", f"{longest} is the most that has room")
     else:
         return Written(words.strip(), when, way, part.place())
     return None
+
+
+def _names_a_moment(words: str) -> bool:
+    """Does ``A at bar 1 B`` hold a moment of its own?"""
+    _, at, rest = words.partition(" at ")
+    return bool(at) and re.match(r"\s*(?:beats?|bars?)\s+\d|\s*\d", rest.lower()) is not None
 
 
 def _is_one_moment(when: When) -> bool:

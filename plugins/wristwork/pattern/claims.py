@@ -8,12 +8,15 @@ from collections.abc import Iterator, Sequence
 from wristwork.pattern.settings import id_from
 
 _ID = re.compile(r"^[ \t>]*id[ \t]*[:=：]?[ \t]*([a-z0-9]+(?:-[a-z0-9]+)*)[ \t]*$", re.IGNORECASE | re.MULTILINE)
+# Whatever stands there: where it is no id, the one that a message tells the tutor to write.
+_MEANT = re.compile(r"^[ \t>]*id[ \t]*[:=：][ \t]*(\S.*)$", re.IGNORECASE | re.MULTILINE)
 _TITLE = re.compile(r"^[ \t>]*title[ \t]*[:=：]?[ \t]*(\S.*)$", re.IGNORECASE | re.MULTILINE)
 
 
 def claimed_ids(text: str) -> frozenset[str]:
     """The ids that lines of a text name, or that its titles make."""
-    return frozenset([*_ID.findall(text), *(id_from(title) for title in _TITLE.findall(text))])
+    meant = [*_MEANT.findall(text), *_TITLE.findall(text)]
+    return frozenset([*_ID.findall(text), *(id_from(words) for words in meant)])
 
 
 def named_ids(lines: Sequence[str]) -> Iterator[tuple[str, int]]:

@@ -16,7 +16,10 @@ from wristwork.pattern.outline import PATTERN_INFO, TAB_WIDTH, Outline, indent_o
 from wristwork.pattern.text import SourceLine
 
 _NAME = "pattern"
-_LANE = re.compile(r"^[ \t>]*(?:hands|feet|from)[ \t]*:", re.MULTILINE)
+_THREE = "begin it with three backticks: ```pattern"
+# Marks that are taken for backticks, or too few of them.
+_NO_FENCE = re.compile(r"^(?P<prefix>[ \t>]*)(?P<marks>[`´'‘’‛′\"“”]+)[ \t]*pattern[ \t]*$")
+_LANE = re.compile(r"^[ \t>]*(?:hands|right|left|feet|from)[ \t]*:", re.MULTILINE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +74,10 @@ def find_blocks(lines: Sequence[str], first: int = 0) -> list[Block]:
             index = index + 1 if hidden else end + 1
             continue
         opening = outline.fences.get(index)
+        if opening is None and (unopened := _unopened(lines, index, outline)) is not None:
+            found.append(unopened)
+            index = unopened.last + 1
+            continue
         if opening is None or not outline.is_fence_here(index):
             index += 1
             continue
@@ -191,6 +198,21 @@ def _misspelt(block: Block, opening: re.Match[str]) -> Block | None:
         block.fence.place(block.fence.text.index(word)), f"a fence called '{word}'", f"write the word {_NAME}"
     )
     return replace(block, trouble=trouble)
+
+
+def _unopened(lines: Sequence[str], first: int, outline: Outline) -> Block | None:
+    """A pattern below marks that open no fence; None where no lane follows, or what opens the next fence."""
+    typed = _NO_FENCE.match(lines[first])
+    last = outline.next_fence(first) if typed else None
+    if typed is None or last is None or outline.fences[last]["info"].strip():
+        return None
+    prefix = typed["prefix"]
+    inside = tuple(_source_line(number, lines[number], prefix) for number in range(first + 1, last))
+    line = _source_line(first, lines[first], prefix)
+    block = Block(prefix, line, inside, first, last)
+    if not _LANE.search(block.text):
+        return None
+    return replace(block, trouble=Trouble(block.place, f"{typed['marks']}pattern, which opens no fence", _THREE))
 
 
 def _source_line(index: int, line: str, prefix: str) -> SourceLine:

@@ -50,19 +50,21 @@ def read_entries(lines: Iterable[SourceLine], report: Report) -> Entries:
     entries: dict[str, Entry] = {}
     meant: set[str] = set()
     last: str | None = None
-    is_first = True
+    is_first, is_told = True, False
     for line in lines:
         visible = line.text.strip()
         if not visible or visible.startswith("#"):
             continue
         indented = line.text[0].isspace()
-        if indented and is_first:
-            report.add(
-                line.place(len(line.text) - len(line.text.lstrip())),
-                "an indented line with no line above it to carry on",
-                "begin a line with its key at the margin, as in hands: RLRL",
-            )
-        if indented and not is_first:
+        key, colon, _ = visible.partition(":")
+        is_key = bool(colon) and key in KEYS
+        if indented and (is_first or is_key) and not is_told:
+            is_told = True
+            alone = "an indented line with no line above it to carry on"
+            found = alone if is_first else f"the key {key} in an indented line"
+            remedy = "begin a line with its key at the margin, as in hands: RLRL"
+            report.add(line.place(len(line.text) - len(line.text.lstrip())), found, remedy)
+        if indented and not is_first and not is_key:
             if last is not None:
                 entries[last] = _carried_on(entries[last], value_of(line, 0))
         else:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from posixpath import dirname, join, normpath
+from posixpath import dirname, join, normpath, relpath
 from urllib.parse import unquote
 
 from wristwork.course.checks.table import Check, at_exercise, at_week
@@ -108,8 +108,8 @@ class _LinkTargets:
         file, anchor = _parts(target)
         page = normpath(join(dirname(path), file)) if file else path
         if page in self._course.pages:
-            return None if not anchor or anchor in self._anchors_of(page) else self._anchor_remedy(page, anchor)
-        return self._file_remedy(page, file)
+            return None if not anchor or anchor in self._anchors_of(page) else self._anchor_remedy(path, page, anchor)
+        return self._file_remedy(path, page, file, anchor)
 
     def _anchors_of(self, page: str) -> set[str]:
         if page not in self._anchors:
@@ -119,19 +119,30 @@ class _LinkTargets:
             self._anchors[page] = anchors(lines) | ids | cards
         return self._anchors[page]
 
-    def _anchor_remedy(self, page: str, anchor: str) -> str | None:
+    def _anchor_remedy(self, path: str, page: str, anchor: str) -> str | None:
         if anchor.startswith(("fn:", "fnref:", "__")):  # made by extensions while the page is converted
             return None
+        if (moved := self._moved(path, anchor)) is not None:
+            return moved
         near = nearest(anchor, self._anchors_of(page))
         hint = f"; did you mean #{near}?" if near else ""
         return f"{page} has no heading or exercise '{anchor}'{hint}"
 
-    def _file_remedy(self, page: str, file: str) -> str | None:
+    def _moved(self, path: str, anchor: str) -> str | None:
+        """Where an exercise is that a link in a page looks for somewhere else."""
+        exercise = self._course.exercises.get(anchor)
+        if exercise is None:
+            return None
+        return f"'{anchor}' is in another page: write {relpath(exercise.path, dirname(path) or '.')}#{anchor}"
+
+    def _file_remedy(self, path: str, page: str, file: str, anchor: str) -> str | None:
         files = self._course.files
         if not file.endswith(".md") and (files is None or "." not in file.rsplit("/", 1)[-1]):
             return None
         if files is not None and page in files:
             return None
+        if (moved := self._moved(path, anchor)) is not None:
+            return moved
         near = nearest(page, [*self._course.pages, *(files or ())])
         return f"there is no {page}" + (f"; did you mean {near}?" if near else "")
 

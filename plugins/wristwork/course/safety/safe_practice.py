@@ -129,7 +129,7 @@ def topics_without_page(own_pages: Iterable[tuple[Topic, str]]) -> tuple[Topic, 
     for topic, path in own_pages:
         if topic in first:
             raise SafePracticeError(
-                f"{path}: safe-practice: {topic} is already {first[topic]}; a course has one page for it"
+                f"{path}: safe-practice: {topic} is already {first[topic]}; take the line out of one of the two pages"
             )
         first[topic] = path
     return tuple(topic for topic in Topic if topic not in first)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Container, Iterator, Mapping
 from html import unescape
 from pathlib import Path
 from textwrap import indent
@@ -50,6 +50,13 @@ class AddressBook:
         self._outcome = hold_against(self._record, _current(site, self._record, unread))
         self.unread = unread & {id_ for id_, address in self._record.addresses.items() if _is_live(address)}
         self.problems: list[Problem] = [*problems, *self._outcome.problems]
+
+    @staticmethod
+    def published_in(root: Path, uris: Container[str]) -> dict[str, str]:
+        """The pages of some exercises that were published, by id: those whose page is one of these."""
+        record, _ = _read(root / FILE_NAME)
+        found = record.addresses.items()
+        return {id_: address.lesson for id_, address in found if _is_live(address) and address.lesson in uris}
 
     @property
     def forwards(self) -> Mapping[str, str]:

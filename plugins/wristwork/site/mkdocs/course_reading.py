@@ -32,6 +32,8 @@ from wristwork.site.student.pages import COURSE
 from wristwork.site.week.dates import CALENDAR
 from wristwork.store.store import Store
 
+# What no text consists of.
+_BLANK = " \t\n\x00\ufeff"
 # What every site holds, at its root.
 OURS = (COURSE, MANIFEST, CALENDAR, WORKER, "schema/exercise.json")
 # What is said first: a cause before what may follow from it.
@@ -100,8 +102,12 @@ def read(
     sounds = Sounds(prepared.root, store, renders)
     hearing = next((uri for uri, topic in missing.topics.items() if topic is Topic.HEARING), None)
     unread = _unread(sources)
+    blank = {source.src_uri: source.path for source in sources.pages if not source.page.text.strip(_BLANK)}
+    gone = AddressBook.published_in(prepared.root, {*sources.unread, *blank})
     left_out = frozenset(name for name, place in unread.items() if place.is_left_out)
-    site = CourseSite(sources.pages, store, prepared.choices, sounds.names, hearing, sources.claimed | left_out)
+    site = CourseSite(
+        sources.pages, store, prepared.choices, sounds.names, hearing, sources.claimed | left_out | gone.keys()
+    )
     text = site.course.text
     told = {*site.exercises, *(fence.name for fence in text.fences), *(text.claimed - left_out)}
     book = AddressBook(prepared.root, site, frozenset(unread) - told)
@@ -109,6 +115,7 @@ def read(
     problems = [
         *prepared.problems,
         *sources.problems,
+        *(_emptied(blank[uri]) for uri in sorted({*gone.values()} & {*blank} - {*sources.unread})),
         *_lost(files, places),
         *missing.problems,
         *(unread[name].problem(name) for name in sorted(book.unread)),
@@ -150,6 +157,12 @@ def _unread(sources: Sources) -> dict[str, _Unread]:
             for name, line in named_ids(source.page.lines):
                 found.setdefault(name, _Unread(source.path, line, is_left_out))
     return found
+
+
+def _emptied(path: str) -> Problem:
+    """What to say of a page without a word, in which exercises were published."""
+    found = "an empty page, where exercises were published"
+    return Problem(path, 1, 0, found, f"put its text back, or say in {FILE_NAME} where they went", PAGE)
 
 
 def _lost(files: Mapping[str, str], places: Container[str]) -> Iterator[Problem]:

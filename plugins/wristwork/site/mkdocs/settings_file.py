@@ -65,6 +65,16 @@ class SettingsFile:
         lines = enumerate(self.text.splitlines(), start=1)
         return next((number for number, line in lines if words in line), 1)
 
+    def no_such_day(self) -> tuple[int, str] | None:
+        """The line and the text of a value that is written like a day and is none."""
+        for node in _scalars(self._node):
+            if node.tag == "tag:yaml.org,2002:timestamp":
+                try:
+                    yaml.SafeLoader("").construct_yaml_timestamp(node)
+                except ValueError:
+                    return node.start_mark.line + 1, node.value
+        return None
+
     def twice(self) -> Iterator[Problem]:
         """Settings that stand there a second time: only the last one counts."""
         seen: dict[str, int] = {}
@@ -137,6 +147,15 @@ def _pairs(node: yaml.Node | None) -> Iterator[tuple[yaml.Node, yaml.Node | None
             yield from each.value
         elif isinstance(each, yaml.ScalarNode):
             yield each, None
+
+
+def _scalars(node: yaml.Node | None) -> Iterator[yaml.ScalarNode]:
+    """Every plain value in settings, however deep."""
+    if isinstance(node, yaml.ScalarNode):
+        yield node
+    for each in node.value if isinstance(node, (yaml.MappingNode, yaml.SequenceNode)) else ():
+        for part in each if isinstance(each, tuple) else (each,):
+            yield from _scalars(part)
 
 
 def _plugins(plugins: object) -> Iterator[tuple[str, dict[str, Any]]]:

@@ -57,6 +57,8 @@ def read_sources(files: Iterable[File], shown: Shown) -> Sources:
 def _other_encoding(path: str, error: UnicodeDecodeError) -> Problem:
     """What to say of a page in another encoding, at the first character that shows it."""
     content = bytes(error.object)
+    if content[:4] in (b"\xff\xfe\x00\x00", b"\x00\x00\xfe\xff"):
+        return Problem(path, 1, 0, "a page that is not written in UTF-8 but in UTF-32", "save it as UTF-8", PAGE)
     if content[:2] in (b"\xff\xfe", b"\xfe\xff"):
         return Problem(path, 1, 0, "a page that is not written in UTF-8 but in UTF-16", "save it as UTF-8", PAGE)
     before = content[: error.start].split(b"\n")
