@@ -190,6 +190,7 @@ SLIPS: list[tuple[Make, str, str, int]] = [
     (slip(W2, "[erster-schritt]", "[erster-schrit]"), f"{W2}:7", "'erster-schrit' is not an exercise", 1),
     (slip(W2, "[erster-schritt]", "[erster-schritt"), f"{W2}:7", "a list that is not closed", 1),
     (slip(W3, "steep-rise:", "steeprise:"), f"{W3}:7", "no check called 'steeprise'", 1),
+    (slip(W3, "  steep-rise:", "  hand-speed der-ruff: Kurz.\n  steep-rise:"), f"{W3}:7", "did you mean der-ruf?", 1),
     (slip(W3, " Den Ruf kennen alle vom Umzug.", ""), f"{W3}:7", "steep-rise has no reason", 1),
     (slip(W1, "week: 1", "week: 1\ntitle: \x1b[31mrot"), f"{W1}:3", "can't be shown (U+001B)", 1),
     (slip(W1, "week: 1", "week: 1\nweek: 2"), f"{W1}:3", "week: stands here a second time, and what line 2", 1),

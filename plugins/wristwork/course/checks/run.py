@@ -31,7 +31,7 @@ def check_course(course: Course, leave_out: Container[str] = (), only: Container
     pages = {path: number for number, path in enumerate(course.pages)}
     return tuple(
         sorted(
-            [*judged, *_unknown(allowances)],
+            [*judged, *_unknown(allowances, course)],
             key=lambda finding: (pages.get(finding.path, len(pages)), finding.line, finding.kind),
         )
     )
@@ -54,7 +54,7 @@ def _covers(allowance: Allowance, finding: Problem, course: Course) -> bool:
     return allowance.only in (None, finding.exercise, f"week {week}")
 
 
-def _unknown(allowances: Iterable[Allowance]) -> Iterable[Problem]:
+def _unknown(allowances: Iterable[Allowance], course: Course) -> Iterable[Problem]:
     for allowance in allowances:
         if allowance.check not in NAMES:
             yield Problem(
@@ -65,6 +65,16 @@ def _unknown(allowances: Iterable[Allowance]) -> Iterable[Problem]:
                 _which(allowance.check),
                 ALLOW,
             )
+        elif allowance.only is not None and not _is_there(allowance.only, course):
+            near = nearest(allowance.only, course.exercises)
+            remedy = f"did you mean {near}?" if near else "name the id of an exercise, or a week as in week 3"
+            found = f"there is no exercise '{allowance.only}' to allow {allowance.check} for"
+            yield Problem(allowance.path, allowance.line, 0, found, remedy, ALLOW)
+
+
+def _is_there(only: str, course: Course) -> bool:
+    """Is what an allowance is narrowed to an exercise or a week of the course?"""
+    return only in course.exercises or only in {f"week {week.number}" for week in course.weeks}
 
 
 def _which(name: str) -> str:
