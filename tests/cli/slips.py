@@ -290,6 +290,8 @@ SLIPS: list[tuple[Make, str, str, int]] = [
         "is no id",
         1,
     ),
+    (slip(W3, "note: Wie", "time: 4/4 2+2\nnote: Wie"), f"{W3}:21:7", "write it as 4/4, 6/8 or 7/8 as 2+2+3", 1),
+    (slip(W1, "hands: RL RL", "drums: snare high mid\nhands: RL RL"), f"{W1}:28:8", "a comma after each group", 1),
     (slip(W3, "note: Wie", "sections: A at bar 1 B at bar 2\nnote: Wie"), f"{W3}:21:11", "names two moments", 1),
     # addresses
     (slip(W3, "id: der-ruf", "id: der-grosse-ruf"), f"{ADR}:3:1", "was published and is gone", 1),

@@ -100,7 +100,7 @@ def fitted(row: DrumRow, hands: Lane) -> tuple[DrumPair | None, ...]:
         if len(words) not in (1, strokes):
             raise RowMismatch(
                 f"{len(words)} drums for the {strokes} strokes of group {number + 1}",
-                "one word for the whole group, or one for each of its strokes",
+                "one word for the whole group or for each of its strokes, and a comma after each group",
                 words[0].place,
             )
         found += [word.drums for word in (words * strokes if len(words) == 1 else words)][:strokes]

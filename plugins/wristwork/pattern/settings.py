@@ -80,7 +80,7 @@ def read_time(value: Value, report: Report) -> TimeSignature | None:
     """A time signature, or None with an error."""
     match = _TIME.fullmatch(value.text)
     if match is None:
-        report.add(value.place(), f"'{value.text}' is no time signature", "write it as 4/4, 3/4 or 6/8")
+        report.add(value.place(), f"'{value.text}' is no time signature", "write it as 4/4, 6/8 or 7/8 as 2+2+3")
         return None
     upper, lower = int(match[1]), int(match[2])
     if lower not in LOWER:
