@@ -179,6 +179,14 @@ def test_an_exercise_that_a_snippet_brings_in_is_refused(course: Course) -> None
     assert "ww-example" in course.page("weeks/week-03")
 
 
+def test_files_are_not_searched_for_text_that_is_right(course: Course, monkeypatch) -> None:
+    """The tool's own warm-up brings figures that stand in no file: to look for each took longer the larger a course."""
+    sought: list[object] = []
+    monkeypatch.setattr("wristwork.site.mkdocs.plugin.find_included", lambda *what: sought.append(what))
+    course.build()
+    assert sought == []
+
+
 def test_an_error_in_included_text_points_to_its_own_line(course: Course) -> None:
     course.settings["markdown_extensions"] = [{"pymdownx.snippets": {"base_path": [str(course.root)]}}]
     course.write("part.md", "Words.\n\n```pattern\nexample: yes\nhands: RLRX\n```\n")

@@ -210,7 +210,7 @@ def test_what_is_no_sound_is_told_and_hangs_nothing(course: Course, harm: str) -
     folder = course.root / "sounds"
     if harm == "file":
         folder.write_text("a file")
-        assert "sounds: is a file: make it a folder" in told(course.run())
+        assert "sounds: is a file make it a folder, and put the sounds into it" in told(course.run())
         return
     folder.mkdir()
     file = folder / "pad-tap-1.wav"
@@ -222,7 +222,8 @@ def test_what_is_no_sound_is_told_and_hangs_nothing(course: Course, harm: str) -
         with file.open("wb") as sparse:
             sparse.truncate(10_000_000_000)
     said = told(course.run())
-    assert "sounds/pad-tap-1.wav: can't be read: it is" in said
+    assert "sounds/pad-tap-1.wav: can't be read (it is" in said
+    assert "put a sound there, or take it out" in said
     assert "1 thing is wrong" in said
 
 

@@ -29,7 +29,7 @@ def read_sounds(folder: Path) -> tuple[dict[str, bytes], list[str]]:
     except NotADirectoryError:
         return {}, [f"{FOLDER}: is a file: make it a folder, and put the sounds into it"]
     except OSError as error:
-        return {}, [f"{FOLDER}: can't be read: {error.strerror or error}"]
+        return {}, [f"{FOLDER}: can't be read ({error.strerror or error}): make it readable"]
     for path in paths:
         if path.name.startswith(".") or path.stem.lower() in _NO_SOUNDS:
             continue
@@ -39,7 +39,8 @@ def read_sounds(folder: Path) -> tuple[dict[str, bytes], list[str]]:
         try:
             files[path.name] = read_plain(path, LARGEST)
         except OSError as error:
-            problems.append(f"{FOLDER}/{path.name}: can't be read: {error.strerror or error}")
+            why = error.strerror or error
+            problems.append(f"{FOLDER}/{path.name}: can't be read ({why}): put a sound there, or take it out")
     return files, problems
 
 

@@ -68,7 +68,10 @@ class PageFigures:
 
     def _foreign(self, block: Block) -> Located:
         """A fence that is not in the page's file: a snippet or another plugin brought it in."""
-        fence = self._where_it_stands(block) or self._as_if_alone(block)
+        fence = self._as_if_alone(block)
+        if fence.problems or fence.pattern is None or not fence.pattern.example:
+            # All files of the course are read for it: only where there is something to tell, or to grow out of.
+            fence = self._where_it_stands(block) or fence
         if fence.pattern is not None and not fence.pattern.example:
             fence = replace(fence, pattern=None, problems=(*fence.problems, _not_in_page(fence)))
         self.problems += fence.problems
