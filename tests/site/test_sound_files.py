@@ -333,10 +333,10 @@ def test_wrong_sounds_are_told_with_all_else_that_is_wrong(course: Course) -> No
     for line in (
         "5 things are wrong in the course:",
         "docs/weeks/week-03.md:11:14: pattern 'wrong-one': an accent mark with no stroke before it",
-        "sounds/pad-acent-1.wav: names no sound: rename it to <place>-<level>-<number>, perhaps pad-accent-1.wav",
-        "sounds/snare-tap-1.wav: can't be read as WAV or FLAC: export it again",
-        "sounds/snare-tap-2.wav: lasts 7.0 s: cut it to 6 s or less",
-        "sounds/snare: is a folder: put its files right into sounds/",
+        "sounds/pad-acent-1.wav: names no sound\n    rename it to <place>-<level>-<number>, perhaps pad-accent-1.wav",
+        "sounds/snare-tap-1.wav: can't be read as WAV or FLAC\n    export it again",
+        "sounds/snare-tap-2.wav: lasts 7.0 s\n    cut it to 6 s or less",
+        "sounds/snare: is a folder\n    put its files right into sounds/",
     ):
         assert line in done.stderr
     assert contents(course.site) == before
