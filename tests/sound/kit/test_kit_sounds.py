@@ -71,11 +71,11 @@ def test_nothing_that_is_struck_covers_the_click(drum):
         assert loudest_db(band(click, *around)) >= loudest + 6
 
 
-@pytest.mark.parametrize("drum", [Drum.PAD, Drum.SNARE])
+@pytest.mark.parametrize("drum", PLACES)
 @pytest.mark.parametrize("level", list(Level))
 def test_the_hands_differ_a_little_in_brightness(drum, level):
     bright = [brightness(wave) for wave in waves(drum, level)]
-    assert 1.02 <= mean(bright[0::2]) / mean(bright[1::2]) <= 1.06
+    assert 1.03 <= mean(bright[0::2]) / mean(bright[1::2]) <= 1.05
 
 
 @pytest.mark.parametrize("drum", PLACES)
@@ -84,8 +84,8 @@ def test_repeated_strokes_are_not_copies(drum, level):
     made = waves(drum, level)
     assert len(made) == VARIANTS >= 4
     for one, other in combinations(made, 2):
-        assert likeness(one, other) < 0.96
-        assert likeness(one[:4410], other[:4410]) < 0.96
+        assert likeness(one, other) < 0.95
+        assert likeness(one[:4410], other[:4410]) < 0.95
 
 
 def likeness(one, other):

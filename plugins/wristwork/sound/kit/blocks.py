@@ -47,7 +47,7 @@ def pad(blow: Blow, chance: Chance) -> Samples:
     """A short dead knock with the click of the stick on it."""
     length = contact_seconds(blow.effort)
     tilted = [replace(mode, size=mode.size * (mode.hertz / 1000) ** (blow.tilt / DB_AN_OCTAVE)) for mode in PAD]
-    board = ring(struck(tilted, chance, 1.2 * length, 0.035, 0.4), PAD_SECONDS)
+    board = ring(struck(tilted, chance, 1.2 * length, 0.045, 0.5), PAD_SECONDS)
     stick = ring(struck(STICK, chance, length, 0.03, 0.3), PAD_SECONDS)
     count = count_of(0.03)
     scrape = chance.noise(count, 1200.0, 1.2 / length, order=1) * decay(count, 0.008) * rise(count, 0.0003)

@@ -12,7 +12,7 @@ from wristwork.sound.kit.samples import NEPERS_TO_60_DB, RATE, Samples, count_of
 from wristwork.sound.kit.tables import Table, bands
 from wristwork.sound.kit.texture import Blow
 
-STRETCHES = 0.45  # how far strokes of one effort differ in their glide
+STRETCHES = 0.55  # how far strokes of one effort differ in their glide
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,22 +6,24 @@ player have one sound.
 
 from __future__ import annotations
 
-from dataclasses import replace
-from functools import cache
+from collections.abc import Callable, Iterator
+from functools import cache, partial
+from typing import TypeVar
 
 import numpy as np
 
 from wristwork.pattern.model import Drum, Level
 from wristwork.sound.kit import blocks
 from wristwork.sound.kit.chance import Chance
-from wristwork.sound.kit.drums import Maker
-from wristwork.sound.kit.recipes import CLICK_CUT, RECIPES, Cut, Recipe, Ring
+from wristwork.sound.kit.recipes import CLICK_CUT, RECIPES, Cut, Recipe
 from wristwork.sound.kit.room import in_room
 from wristwork.sound.kit.samples import RATE, Samples, count_of, fade_out, gain_of, loudest_db, peak, stepped
 from wristwork.sound.kit.texture import Blow
-from wristwork.sound.kit.voices import CLICK, PCM_SCALE, Clip, Sound, Voice, level_db
+from wristwork.sound.kit.voices import CLICK, PCM_SCALE, Clip, Sound, Voice, level_db, rounded
 
 Part = tuple[Clip, float]
+Parts = list[tuple[Part, float]]
+T = TypeVar("T")
 
 VARIANTS = 4
 
@@ -34,66 +36,100 @@ HAND_BRIGHTER = 0.02
 RING_SIGNS = ((1, 1), (1, -1), (-1, 1), (-1, -1))
 
 TRIAL_TILT = 0.4
-MOST_TILT = 2.0
-FADE_SHARE = 0.2  # no sound ends in a step
+TRIAL_BALANCE = 0.05
+MOST_TRIALS = 6
+MOST_STEP = 5  # in trials
+NEAR_ENOUGH = 0.002
 
 
 @cache
 def made_sounds(voice: Voice) -> tuple[Sound, ...]:
     """The made sounds of a voice, right hand and left hand in turn: the same every time, on every machine."""
     if voice.place == CLICK:
-        return (_at_level(voice, [(_clip(f"click-{voice.level}-1", blocks.click(voice.level), CLICK_CUT), 1.0)]),)
+        click = _clip(f"click-{voice.level}-1", blocks.click(voice.level), CLICK_CUT)
+        return (_at_level(voice, [(click, 1.0)]),)
     drum, level = Drum(voice.place), Level(voice.level)
+    effort = RECIPES[drum].efforts.of(level)
+    strikes = _strikes(drum, RECIPES[drum].made_as(level))
+    if not RECIPES[drum].ring_turns:
+        return tuple(_at_level(voice, _parts(drum, effort, strike)) for strike in strikes)
+    return tuple(_at_level(voice, parts) for parts in _balanced(drum, effort, strikes))
+
+
+def _parts(drum: Drum, effort: float, strike: Part, variant: int = 0, balance: float = 0.0) -> Parts:
+    """A strike and the rings, each at its share; ``balance`` makes the rings larger, the lower ones smaller."""
     recipe = RECIPES[drum]
-    effort = recipe.efforts.of(level)
-    rings = [(_ring(drum, ring), ring.share(effort)) for ring in recipe.rings]
-    found = []
-    for strike, signs in zip(_strikes(drum, recipe.made_as(level)), RING_SIGNS, strict=True):
-        shares = [share * (sign if recipe.ring_turns else 1) for sign, (_, share) in zip(signs, rings, strict=False)]
-        parts = [(strike, recipe.strike_share(effort)), *zip((ring for ring, _ in rings), shares, strict=True)]
-        found.append(_at_level(voice, parts))
-    return tuple(found)
+    parts = [(strike, recipe.strike_share(effort))]
+    for number, ring in enumerate(recipe.rings):
+        sign = RING_SIGNS[variant][number] if recipe.ring_turns else 1
+        parts.append((_ring(ring.drum, ring.name), sign * ring.share(effort) * (1 + balance * (2 * number - 1))))
+    return parts
 
 
-def _at_level(voice: Voice, parts: list[tuple[Part, float]]) -> Sound:
+def _balanced(drum: Drum, effort: float, strikes: tuple[Part, ...]) -> Iterator[Parts]:
+    """The strikes with the rings of a cymbal, which make most of its brightness, in the balance of each hand."""
+
+    def sound(variant: int, balance: float) -> tuple[Parts, float]:
+        parts = _parts(drum, effort, strikes[variant], variant, balance)
+        return parts, brightness(_together(parts).samples)
+
+    middle = _middle([sound(variant, 0.0)[1] for variant in range(VARIANTS)])
+    for variant in range(VARIANTS):
+        yield _as_bright(partial(sound, variant), middle * (1 + _side(variant) * HAND_BRIGHTER), TRIAL_BALANCE)
+
+
+def _together(parts: Parts) -> Sound:
+    return Sound(tuple((clip, gain * share) for (clip, gain), share in parts))
+
+
+def _at_level(voice: Voice, parts: Parts) -> Sound:
     """The parts, each at its share, together as loud as their voice is."""
-    unscaled = Sound(tuple((clip, gain * share) for (clip, gain), share in parts))
+    unscaled = _together(parts)
     scale = gain_of(level_db(voice) - loudest_db(unscaled.samples))
-    return Sound(tuple((clip, float(gain * scale)) for clip, gain in unscaled.parts))
+    return Sound(tuple((clip, rounded(gain * scale)) for clip, gain in unscaled.parts))
 
 
 @cache
 def _strikes(drum: Drum, level: Level) -> tuple[Part, ...]:
     """The strikes that this level and all that share its effort take."""
     recipe = RECIPES[drum]
-    middle = _middle(drum, level)
-    stem = f"{drum.value.replace(' ', '-')}-{level}"
-    found = []
-    for number in range(VARIANTS):
-        side = 1 if number % 2 == 0 else -1
-        chance_name = f"{drum} {level} {number}"
+    effort = recipe.efforts.of(level)
+
+    def strike(number: int, tilt: float) -> tuple[Part, float]:
         stretch = 2 * number / (VARIANTS - 1) - 1
-        blow = Blow(recipe.efforts.of(level), side * HAND_PLACE, stretch=stretch)
-        wave = _as_bright(recipe.strike, blow, chance_name, middle * (1 + side * HAND_BRIGHTER))
-        found.append(_clip(f"{stem}-{number + 1}", _heard(recipe, wave), recipe.cut))
-    return tuple(found)
+        blow = Blow(effort, _side(number) * HAND_PLACE, tilt, stretch)
+        wave = recipe.strike(blow, Chance(f"{drum} {level} {number}"))
+        part = _clip(f"{drum.value.replace(' ', '-')}-{level}-{number + 1}", _heard(recipe, wave), recipe.cut)
+        heard = [(part, 1.0)] if recipe.ring_turns else _parts(drum, effort, part)
+        return part, brightness(_together(heard).samples)
+
+    middle = _middle([strike(number, 0.0)[1] for number in range(VARIANTS)])
+    aims = [middle * (1 + _side(number) * HAND_BRIGHTER) for number in range(VARIANTS)]
+    return tuple(_as_bright(partial(strike, number), aim, TRIAL_TILT) for number, aim in enumerate(aims))
 
 
-def _middle(drum: Drum, level: Level) -> float:
-    """The brightness about which a drum's strikes lie, in hertz."""
-    recipe = RECIPES[drum]
-    blow = Blow(recipe.efforts.of(level))
-    made = [recipe.strike(blow, Chance(f"{drum} {level} {number}")) for number in range(VARIANTS)]
-    return float(np.exp(np.mean([np.log(brightness(wave)) for wave in made])))
+def _side(variant: int) -> int:
+    """1 for the right hand, -1 for the left one."""
+    return 1 if variant % 2 == 0 else -1
 
 
-def _as_bright(make: Maker, blow: Blow, chance_name: str, hertz: float) -> Samples:
-    """The stroke with its tilt set so that it is as bright as it should be."""
-    level, tilted = (
-        np.log(brightness(make(replace(blow, tilt=tilt), Chance(chance_name)))) for tilt in (0.0, TRIAL_TILT)
-    )
-    tilt = float(np.clip(TRIAL_TILT * (np.log(hertz) - level) / (tilted - level), -MOST_TILT, MOST_TILT))
-    return make(replace(blow, tilt=tilt), Chance(chance_name))
+def _middle(found: list[float]) -> float:
+    """The brightness about which the sounds of a voice lie, in hertz."""
+    return float(np.exp(np.mean(np.log(found))))
+
+
+def _as_bright(make: Callable[[float], tuple[T, float]], hertz: float, trial: float) -> T:
+    """What ``make`` makes of the number with which it is as bright as it should be, found by the secant rule."""
+    (found, bright), before, number = make(0.0), 0.0, trial
+    for _ in range(MOST_TRIALS):
+        if abs(bright / hertz - 1) < NEAR_ENOUGH:
+            break
+        was = bright
+        found, bright = make(number)
+        slope = np.log(bright / was) / (number - before)
+        step = float(np.clip(np.log(hertz / bright) / slope, -MOST_STEP * trial, MOST_STEP * trial)) if slope else trial
+        before, number = number, number + step
+    return found
 
 
 def brightness(wave: Samples) -> float:
@@ -103,8 +139,9 @@ def brightness(wave: Samples) -> float:
 
 
 @cache
-def _ring(drum: Drum, ring: Ring) -> Part:
-    name = f"{drum.value.replace(' ', '-')}-{ring.name}"
+def _ring(drum: Drum, part: str) -> Part:
+    ring = next(ring for ring in RECIPES[drum].rings if ring.name == part)
+    name = f"{drum.value.replace(' ', '-')}-{part}"
     return _clip(name, _heard(RECIPES[drum], ring.make(Chance(name))), ring.cut)
 
 
@@ -114,5 +151,5 @@ def _heard(recipe: Recipe, wave: Samples) -> Samples:
 
 def _clip(name: str, wave: Samples, cut: Cut) -> Part:
     """The wave as a clip, and the gain at which that is as large as the wave."""
-    kept = cut.at_its_rate(fade_out(wave[: count_of(cut.seconds)], FADE_SHARE * cut.seconds))
+    kept = cut.at_its_rate(fade_out(wave[: count_of(cut.seconds)], cut.fades * cut.seconds))
     return Clip(name, stepped(kept, cut.bits), cut.rate), peak(kept) * PCM_SCALE / (2**cut.bits - 1)

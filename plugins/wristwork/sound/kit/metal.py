@@ -50,15 +50,15 @@ class Cymbal:
         return at
 
 
-RIDE = Cymbal(table("ride"), Grain("ride", 0.6, 20, lasting=0.7), 0.2, 2.2)
-RIDE_BELL = Cymbal(table("ride bell"), Grain("ride bell", 0.8, 5, lasting=0.7), 0.2, 2.2)
-CRASH = Cymbal(table("crash"), Grain("crash", 0.4, 20, lasting=0.7), 0.2, 2.2)
-SECOND_CRASH = Cymbal(table("crash").moved(-0.3), Grain("second crash", 0.4, 20, lasting=0.7), 0.2, 2.2)
-CHINA = Cymbal(table("china"), Grain("china", 0.3, 20, lasting=0.7), 0.2, 1.8)
-SPLASH = Cymbal(table("splash"), Grain("splash", 0.35, 20, lasting=0.7), 0.2, 1.5)
-OPEN_HI_HAT = Cymbal(table("open hi-hat").steady(0.2), Grain("hi-hat", 0.4, 20, lasting=0.7), 0.2, 0.9)
+RIDE = Cymbal(table("ride"), Grain("ride", 0.6, 20, lasting=0.7), 0.16, 2.2)
+RIDE_BELL = Cymbal(table("ride bell"), Grain("ride bell", 0.8, 5, lasting=0.7), 0.16, 2.2)
+CRASH = Cymbal(table("crash"), Grain("crash", 0.4, 20, lasting=0.7), 0.16, 2.2)
+SECOND_CRASH = Cymbal(table("crash").moved(-0.3), Grain("second crash", 0.4, 20, lasting=0.7), 0.16, 2.2)
+CHINA = Cymbal(table("china"), Grain("china", 0.3, 20, lasting=0.7), 0.16, 1.6)
+SPLASH = Cymbal(table("splash"), Grain("splash", 0.35, 20, lasting=0.7), 0.16, 1.3)
+OPEN_HI_HAT = Cymbal(table("open hi-hat").steady(0.2), Grain("hi-hat", 0.4, 20, lasting=0.7), 0.16, 0.9)
 
-FOOT_SPLASH = Cymbal(table("open hi-hat").steady(0.0), Grain("hi-hat foot", 0.4, 20, swell=1.4, lasting=0.7), 0.2, 0.7)
+FOOT_SPLASH = Cymbal(table("open hi-hat").steady(0.0), Grain("hi-hat foot", 0.4, 20, swell=1.4, lasting=0.7), 0.16, 0.7)
 
 
 def damped(fitted: Table, grain: Grain, seconds: float) -> Callable[[Blow, Chance], Samples]:

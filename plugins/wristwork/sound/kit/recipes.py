@@ -39,11 +39,15 @@ TWO = Efforts(1.0, 0.25, 0.25)
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """How a clip is kept: its rate in hertz, seconds at most, and its highest peak as 2^``bits`` steps."""
+    """How a clip is kept: its rate in hertz, seconds at most, its highest peak as 2^``bits`` steps.
+
+    It ``fades`` to nothing over the last share of its time.
+    """
 
     rate: int
     seconds: float
     bits: int = 9
+    fades: float = 0.2
 
     def at_its_rate(self, wave: Samples) -> Samples:
         """The wave, no longer than it may be, at the rate."""
@@ -56,8 +60,12 @@ class Cut:
 
 @dataclass(frozen=True, slots=True)
 class Ring:
-    """A part that all strokes on a place share: how it is made, and how large it is at an effort."""
+    """A part that all strokes on a place share: how it is made, and how large it is at an effort.
 
+    ``drum``: the place whose part it is; a place that is seldom struck has those of one much like it.
+    """
+
+    drum: Drum
     name: str
     make: Callable[[Chance], Samples]
     share: Callable[[float], float]
@@ -89,24 +97,37 @@ class Recipe:
 
 
 CLEAR, BRIGHT, MIDDLE, DARK = RATE, 32_000, 24_000, 8_820
+# A cymbal rings longer than a phone should have to fetch: over half of its file it goes smoothly.
+RING_FADES, STRIKE_FADES = 0.5, 0.5
 CLICK_CUT = Cut(CLEAR, 0.06, 11)
 
 
-def _tom(head: Head, fitted: Table) -> Recipe:
+def _tom(drum: Drum, head: Head, fitted: Table) -> Recipe:
     def share(effort: float) -> float:
         return float(fitted.energies(effort)[head.band] ** 0.5)
 
-    ring = Ring("ring", lambda _chance: drums.tom_ring(head), share, Cut(DARK, drums.TOM_RING, 7))
+    ring = Ring(drum, "ring", lambda _chance: drums.tom_ring(head), share, Cut(DARK, drums.TOM_RING, 7))
     return Recipe(drums.tom(head, fitted), Cut(MIDDLE, drums.TOM_STRIKE, 8), rings=(ring,))
 
 
-def _cymbal(cymbal: Cymbal) -> Recipe:
-    seconds = cymbal.ring_seconds
-    parts = (("low", metal.LOW, Cut(DARK, seconds, 7)), ("high", metal.HIGH, Cut(BRIGHT, 0.65 * seconds, 7)))
-    rings = tuple(Ring(name, cymbal.ring(part), cymbal.share(part), cut) for name, part, cut in parts)
+def _low(drum: Drum, cymbal: Cymbal, share: Callable[[float], float] | None = None) -> Ring:
+    cut = Cut(DARK, 0.9 * cymbal.ring_seconds, 7, RING_FADES)
+    return Ring(drum, "low", cymbal.ring(metal.LOW), share or cymbal.share(metal.LOW), cut)
+
+
+def _high(drum: Drum, cymbal: Cymbal, share: Callable[[float], float] | None = None) -> Ring:
+    cut = Cut(BRIGHT, 0.5 * cymbal.ring_seconds, 7, RING_FADES)
+    return Ring(drum, "high", cymbal.ring(metal.HIGH), share or cymbal.share(metal.HIGH), cut)
+
+
+def _cymbal(drum: Drum, cymbal: Cymbal) -> Recipe:
+    return _struck_metal(cymbal, _low(drum, cymbal), _high(drum, cymbal))
+
+
+def _struck_metal(cymbal: Cymbal, *rings: Ring) -> Recipe:
     return Recipe(
         cymbal.strike,
-        Cut(BRIGHT, cymbal.strike_seconds, 7),
+        Cut(BRIGHT, cymbal.strike_seconds, 7, STRIKE_FADES),
         THREE,
         rings,
         one_strike=True,
@@ -117,27 +138,35 @@ def _cymbal(cymbal: Cymbal) -> Recipe:
 
 RECIPES = {
     Drum.PAD: Recipe(blocks.pad, Cut(CLEAR, blocks.PAD_SECONDS, 14), THREE, in_room=False),
-    Drum.SNARE: Recipe(drums.snare, Cut(BRIGHT, 0.45, 9), THREE),
-    Drum.RIM_SHOT: Recipe(drums.rim_shot, Cut(BRIGHT, 0.45), one_strike=True),
-    Drum.CROSS_STICK: Recipe(blocks.cross_stick, Cut(BRIGHT, 0.2), one_strike=True),
+    Drum.SNARE: Recipe(drums.snare, Cut(BRIGHT, 0.45, 8), THREE),
+    Drum.RIM_SHOT: Recipe(drums.rim_shot, Cut(BRIGHT, 0.45, 8), one_strike=True),
+    Drum.CROSS_STICK: Recipe(blocks.cross_stick, Cut(BRIGHT, 0.2, 8), one_strike=True),
     Drum.HI_HAT: Recipe(metal.closed_hat, Cut(BRIGHT, 0.25, 8), one_strike=True),
-    Drum.OPEN_HI_HAT: _cymbal(metal.OPEN_HI_HAT),
-    Drum.RIDE: _cymbal(metal.RIDE),
-    Drum.RIDE_BELL: _cymbal(metal.RIDE_BELL),
-    Drum.CRASH: _cymbal(metal.CRASH),
-    Drum.HIGH_TOM: _tom(drums.HIGH_TOM, table("high tom")),
-    Drum.MID_TOM: _tom(drums.MID_TOM, table("mid tom")),
-    Drum.FLOOR_TOM: _tom(drums.FLOOR_TOM, table("floor tom")),
+    Drum.OPEN_HI_HAT: _cymbal(Drum.OPEN_HI_HAT, metal.OPEN_HI_HAT),
+    Drum.RIDE: _cymbal(Drum.RIDE, metal.RIDE),
+    Drum.RIDE_BELL: _cymbal(Drum.RIDE_BELL, metal.RIDE_BELL),
+    Drum.CRASH: _cymbal(Drum.CRASH, metal.CRASH),
+    Drum.HIGH_TOM: _tom(Drum.HIGH_TOM, drums.HIGH_TOM, table("high tom")),
+    Drum.MID_TOM: _tom(Drum.MID_TOM, drums.MID_TOM, table("mid tom")),
+    Drum.FLOOR_TOM: _tom(Drum.FLOOR_TOM, drums.FLOOR_TOM, table("floor tom")),
     Drum.COWBELL: Recipe(metal.cowbell, Cut(BRIGHT, 0.35, 8), one_strike=True),
     Drum.KICK: Recipe(drums.kick, Cut(MIDDLE, 0.45)),
     Drum.HI_HAT_FOOT: Recipe(metal.foot_hat, Cut(BRIGHT, 0.25, 8), one_strike=True),
-    Drum.CHINA: _cymbal(metal.CHINA),
-    Drum.SPLASH: _cymbal(metal.SPLASH),
-    Drum.SECOND_CRASH: _cymbal(metal.SECOND_CRASH),
-    Drum.HALF_OPEN_HI_HAT: Recipe(metal.half_open_hat, Cut(BRIGHT, 0.36, 7), one_strike=True),
-    Drum.FOOT_SPLASH: _cymbal(metal.FOOT_SPLASH),
-    Drum.LOW_TOM: _tom(drums.LOW_TOM, table("floor tom").moved(0.25)),
+    Drum.CHINA: _cymbal(Drum.CHINA, metal.CHINA),
+    Drum.SPLASH: _cymbal(Drum.SPLASH, metal.SPLASH),
+    Drum.SECOND_CRASH: _struck_metal(
+        metal.SECOND_CRASH,
+        _low(Drum.SECOND_CRASH, metal.SECOND_CRASH),
+        _high(Drum.CRASH, metal.CRASH, metal.SECOND_CRASH.share(metal.HIGH)),
+    ),
+    Drum.HALF_OPEN_HI_HAT: Recipe(metal.half_open_hat, Cut(BRIGHT, 0.32, 7, 0.4), one_strike=True),
+    Drum.FOOT_SPLASH: _struck_metal(
+        metal.FOOT_SPLASH,
+        _low(Drum.OPEN_HI_HAT, metal.OPEN_HI_HAT, metal.FOOT_SPLASH.share(metal.LOW)),
+        _high(Drum.OPEN_HI_HAT, metal.OPEN_HI_HAT, metal.FOOT_SPLASH.share(metal.HIGH)),
+    ),
+    Drum.LOW_TOM: _tom(Drum.LOW_TOM, drums.LOW_TOM, table("floor tom").moved(0.25)),
     Drum.RIM: Recipe(blocks.rim, Cut(BRIGHT, 0.2, 8), one_strike=True),
     Drum.STICK_ON_STICK: Recipe(blocks.stick_on_stick, Cut(BRIGHT, 0.08), one_strike=True),
-    Drum.BRUSH_SWEEP: Recipe(drums.brush_sweep, Cut(MIDDLE, drums.SWEEP_SECONDS, 7), one_strike=True),
+    Drum.BRUSH_SWEEP: Recipe(drums.brush_sweep, Cut(MIDDLE, drums.SWEEP_SECONDS, 6), one_strike=True),
 }

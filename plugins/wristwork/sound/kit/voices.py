@@ -77,6 +77,11 @@ class Clip:
         return np.asarray(resample_poly(wave, *Fraction(RATE, self.rate).as_integer_ratio()), np.float32)
 
 
+def rounded(gain: float) -> float:
+    """A gain as it is kept and as the player gets it: six digits of it."""
+    return float(f"{gain:.6g}")
+
+
 @dataclass(frozen=True, eq=False)
 class Sound:
     """One stroke: clips that start together, each with its gain.
