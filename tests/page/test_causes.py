@@ -8,6 +8,11 @@ from hypothesis import strategies as st
 
 from wristwork.page.page import read_page
 
+# Read as it stands, the last line is a list of more than a million million settings.
+ENDLESS = (
+    "---\na0: &a0 {k: 1}\n" + "".join(f"a{n}: &a{n} {{<<: [*a{n - 1}, *a{n - 1}]}}\n" for n in range(1, 41)) + "---\n"
+)
+
 
 @pytest.mark.parametrize(
     ("text", "line", "found", "remedy"),
@@ -36,6 +41,7 @@ from wristwork.page.page import read_page
         ("---\nweek: 1\naim: @home\n---\n", 3, "begins with @", 'aim: "@home"'),
         ("---\nweek: 1\nagain: [a, b\naim: x\n---\n", 3, "again: a list that is not closed", "]"),
         ("---\nweek: 1\naim: \x1b[31m\n---\n", 3, "can't be shown (U+001B)", "take it out"),
+        (ENDLESS, 2, "take over each other (<<) without end", "write each of them out"),
         ("---\nweek: 1\nallow:\n  load: The: x\n---\n", 4, "load: a text that holds a colon", '"The: x"'),
     ],
 )  # fmt: skip

@@ -104,7 +104,7 @@ def test_a_topic_that_there_is_not_is_told_in_a_line(value: str) -> None:
     topics, (problem,) = own_topics([PageSource("ears.md", "docs/ears.md", "ears/", text)])
     assert not topics
     assert problem.line == 42
-    assert "write one of warm-up, posture, hearing" in problem.found
+    assert "write one of warm-up, posture, hearing" in problem.remedy
     assert len(str(problem)) < 300
 
 

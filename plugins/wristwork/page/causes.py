@@ -10,7 +10,7 @@ from unicodedata import category
 
 import yaml
 
-from wristwork.page.front_matter import Unread
+from wristwork.page.front_matter import Endless, Unread
 from wristwork.page.settings import LINES, is_setting
 from wristwork.wording import misspelt
 
@@ -33,6 +33,10 @@ class Cause:
 
 def cause(unread: Unread) -> Cause:
     """What keeps front matter from being read. Lines count from the page's first, a line of dashes."""
+    if isinstance(unread.error, Endless):
+        return Cause(
+            unread.line, f"{_FALLBACK}: its lines take over each other (<<) without end", "write each of them out"
+        )
     if not isinstance(unread.error, yaml.YAMLError):
         return _no_such_day(unread)
     found = next(chain(_controls(unread.lines), _slips(unread)), None)

@@ -18,6 +18,9 @@ import yaml
 _YAML = re.compile(r"^-{3}[ \t]*\n(?P<yaml>.*?\n)(?:\.{3}|-{3})[ \t]*\n", re.DOTALL)
 _BARE = re.compile(r"^[ ]{0,3}(?P<key>[A-Za-z0-9_-]+):\s*(?P<value>.*)")
 _MORE = re.compile(r"^([ ]{4}|\t)(\s*)(?P<value>.*)")
+# A setting that takes over others (``<<``) copies all of them: lists that name each other would never end.
+_MOST_VALUES = 10_000
+_MERGE = "tag:yaml.org,2002:merge"
 _Loader: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
@@ -63,6 +66,10 @@ class FrontMatter:
         return self.settings[key].line if key in self.settings else 1
 
 
+class Endless(yaml.YAMLError):
+    """Settings that take over each other, over and over."""
+
+
 @dataclass(frozen=True, slots=True)
 class Unread:
     """What stands between the dashes and cannot be read: its lines, and the error with the line it was met in."""
@@ -81,6 +88,7 @@ def front_matter(text: str) -> FrontMatter | Unread:
     node: yaml.MappingNode | None = None
     try:
         node = loader.get_single_node()
+        _stop_endless(node)
         values = loader.construct_document(node) if node is not None else None
     except Exception as error:  # what the generator does: a day that is not in the calendar is no YAMLError
         return Unread(tuple(found["yaml"].split("\n")[:-1]), error, _line_of(error, node, found["yaml"]))
@@ -91,6 +99,24 @@ def front_matter(text: str) -> FrontMatter | Unread:
     rest = text[found.end() :]
     blank = len(rest) - len(rest.lstrip("\n"))
     return FrontMatter(settings, text.count("\n", 0, found.end() + blank))
+
+
+def _stop_endless(node: yaml.Node | None) -> None:
+    """Raise :class:`Endless` where settings take over others and so would be copied too often."""
+    copies: dict[int, int] = {}
+    takes_over = False
+
+    def count(one: yaml.Node) -> int:
+        nonlocal takes_over
+        if id(one) not in copies and isinstance(one, yaml.CollectionNode):
+            copies[id(one)] = 1  # one that holds itself is counted once
+            parts = [part for pair in one.value for part in pair] if isinstance(one, yaml.MappingNode) else one.value
+            copies[id(one)] += sum(map(count, parts))
+        takes_over = takes_over or one.tag == _MERGE
+        return copies.get(id(one), 1)
+
+    if node is not None and count(node) > _MOST_VALUES and takes_over:
+        raise Endless
 
 
 def _bare_settings(text: str) -> FrontMatter:

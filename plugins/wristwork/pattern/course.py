@@ -138,7 +138,7 @@ class _Grower:
             yield draft.problem(
                 draft.place_of("title"),
                 "no id: its address follows the title, and breaks when the title changes",
-                f"add id: {draft.id}",
+                f"add id: {draft.id} (or the id it had, if it was published before)",
                 ADDRESS,
             )
 
