@@ -50,7 +50,7 @@ def test_one_bar_of_clicks_comes_before_the_first_stroke(lesson: Driver):
 
 def test_the_tempo_follows_keys_buttons_slider_and_typing(lesson: Driver):
     page = lesson.page
-    assert lesson.tempo.input_value() == "90"
+    assert lesson.tempo.input_value() == "60"
     lesson.figure.get_by_role("button", name="Faster by 1").click()
     expect(lesson.tempo).to_have_value("61")
     lesson.figure.get_by_role("button", name="Slower by 1").press("-")
@@ -321,7 +321,7 @@ def test_without_storage_it_works_for_the_page(page: Page, served: Served):
     page.goto(served.url)
     lesson = Driver(page).ready()
     lesson.figure.get_by_label("Volume").press("ArrowRight")
-    expect(lesson.figure.get_by_label("Volume")).to_have_value("65")
+    expect(lesson.figure.get_by_label("Volume")).to_have_value("95")
     lesson.setup.get_by_label("swap the hands").check()
     lesson.play()
 
