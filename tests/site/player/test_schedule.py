@@ -198,6 +198,25 @@ def test_windows_and_tempos_are_pure_arithmetic(ticking: Page):
     assert taps == list(range(len(taps)))
 
 
+@pytest.mark.parametrize(
+    ("anchors", "time", "seconds"),
+    [
+        ([(-4, 1, 60)], 4.5, 0),
+        ([(-4, 1, 60)], 7, 2),
+        ([(-4, 1, 60), (-4, 5, 60)], 9.5, 0.5),  # the sounds came late, and a bar more was counted
+        ([(-4, 1, 120), (2, 4, 60)], 10, 7),
+        ([(0, 1, 60)], 3, 2),
+        ([(-4, 1, 60), (0, 6, 60)], 7, 1),  # a stall between count-in and pattern
+    ],
+)
+def test_how_long_it_played_is_told_by_the_clock_of_the_sound(
+    ticking: Page, anchors: list[tuple[int, int, int]], time: float, seconds: float
+):
+    run = {"anchors": [{"beat": beat, "time": at, "tempo": tempo} for beat, at, tempo in anchors]}
+    asked = "async (call) => (await import('/assets/wristwork/0123456789/player-schedule.js')).playedFor(...call)"
+    assert ticking.evaluate(asked, [run, time]) == pytest.approx(seconds)
+
+
 def values_at(page: Page, text: str, seconds: list[float], **options: object) -> list[float]:
     call = {"exercise": json.loads(exercise_json(text)), "wish": WISH, "tempo": 60, "seconds": 8, **options}
     return page.evaluate("async ([at, call]) => (await import('/offline.js')).valuesAt(at, call)", [seconds, call])

@@ -134,6 +134,12 @@ export function beatAt(run, time) {
   return beatOn(anchorAt(run, time), time);
 }
 
+/** For how many seconds the pattern itself was played up to `time`; what is counted in is no part of it. */
+export function playedFor(run, time) {
+  const before = run.anchors.findLast((anchor) => anchor.beat <= 0);
+  return Math.max(0, time - before.time + (before.beat * 60) / before.tempo);
+}
+
 /**
  * All sounds of the beats from `run.next` to the one at `until` seconds, by time, and the run as it is then.
  *

@@ -35,7 +35,6 @@ export class Take {
   #desk = null;
   #timer = 0;
   #state = "starting";
-  #since = 0;
   #isOver = false;
 
   /**
@@ -103,8 +102,7 @@ export class Take {
     this.#context?.removeEventListener("statechange", this.#watch);
     if (this.#context) restSoon(this.#context);
     maySleep(this);
-    const seconds = this.#since ? (performance.now() - this.#since) / 1000 : 0;
-    this.#reports.over(words, seconds);
+    this.#reports.over(words, this.transport?.playedSeconds ?? 0);
   }
 
   #watch = () => {
@@ -116,7 +114,6 @@ export class Take {
     const state = this.transport.beat < 0 ? "counting" : "playing";
     if (state !== this.#state) {
       this.#state = state;
-      if (state === "playing") this.#since = performance.now();
       this.#reports.state(state);
     }
     this.#reports.frame(this.transport);

@@ -75,6 +75,12 @@ export class Transport {
     return this.#run.next >= this.#wish.end && this.#context.currentTime >= schedule.timeAt(this.#run, this.#wish.end);
   }
 
+  /** For how many seconds the pattern has sounded, by the clock of the sound. */
+  get playedSeconds() {
+    const end = this.isOver ? schedule.timeAt(this.#run, this.#wish.end) : Infinity;
+    return schedule.playedFor(this.#run, Math.min(this.#heard, end));
+  }
+
   /** The beat that is heard now: below 0 in a count-in. */
   get beat() {
     return schedule.beatAt(this.#run, this.#heard);
