@@ -16,16 +16,16 @@ from wristwork.technique.strokes import Kind, Stroke
 
 
 @dataclass(frozen=True, slots=True)
-class Hit:
-    """A stroke placed in time: ``at`` in ticks, ``order`` negative for a grace note, 0 for a main stroke."""
+class TimedStroke:
+    """A stroke placed in time: its ``tick``, its ``order`` negative for a grace note, 0 for a main stroke."""
 
-    at: int
+    tick: int
     order: int
     stroke: Stroke
 
     @property
     def key(self) -> tuple[int, int]:
-        return self.at, self.order
+        return self.tick, self.order
 
     @property
     def is_main(self) -> bool:
@@ -36,16 +36,16 @@ class Hit:
 class Chain:
     """One limb's strokes in time order, in a pass of ``span`` ticks that leads back to its start or not."""
 
-    hits: tuple[Hit, ...]
+    strokes: tuple[TimedStroke, ...]
     span: int
     loops: bool
 
     def gaps(self) -> list[int | None]:
         """Ticks from each stroke to the next one: 0 inside an ornament, None after the last one of all."""
-        if not self.hits:
+        if not self.strokes:
             return []
-        inner = [after.at - before.at for before, after in pairwise(self.hits)]
-        return [*inner, self.span + self.hits[0].at - self.hits[-1].at if self.loops else None]
+        inner = [after.tick - before.tick for before, after in pairwise(self.strokes)]
+        return [*inner, self.span + self.strokes[0].tick - self.strokes[-1].tick if self.loops else None]
 
     def times(self) -> list[int | None]:
         """Ticks that the hand has to get from each stroke to the next.
@@ -65,12 +65,12 @@ class Chain:
     @cached_property
     def moments(self) -> list[int]:
         """The ticks at which the limb plays, each once."""
-        return sorted({hit.at for hit in self.hits})
+        return sorted({one.tick for one in self.strokes})
 
     @cached_property
     def main_moments(self) -> list[int]:
         """The ticks at which it plays a main stroke, each once."""
-        return sorted({hit.at for hit in self.hits if hit.is_main})
+        return sorted({one.tick for one in self.strokes if one.is_main})
 
     def burst(self, size: int) -> int | None:
         """The least time from the first of ``size`` strokes to the last, those of one ornament counted once."""
@@ -84,18 +84,18 @@ class Chain:
         return min(unrolled[index + steps] - unrolled[index] for index in range(starts))
 
 
-def placed(played: Sequence[Stroke], ticks: int) -> tuple[Hit, ...]:
+def placed(played: Sequence[Stroke], ticks: int) -> tuple[TimedStroke, ...]:
     """The strokes in time order, each grace note told how many strokes of its ornament are yet to come."""
-    hits: list[Hit] = []
+    strokes: list[TimedStroke] = []
     moment, graces = -1, 0
     for stroke in reversed(played):
-        at = stroke.at.numerator * (ticks // stroke.at.denominator)
-        if at != moment:
-            moment, graces = at, 0
+        tick = stroke.at.numerator * (ticks // stroke.at.denominator)
+        if tick != moment:
+            moment, graces = tick, 0
         is_grace = stroke.kind is Kind.GRACE
         graces += is_grace
-        hits.append(Hit(at, -graces if is_grace else 0, stroke))
-    return tuple(reversed(hits))
+        strokes.append(TimedStroke(tick, -graces if is_grace else 0, stroke))
+    return tuple(reversed(strokes))
 
 
 def gaps_between(moments: Sequence[int], span: int, loops: bool) -> list[int]:

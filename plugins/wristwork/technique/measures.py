@@ -18,7 +18,7 @@ from functools import lru_cache
 from math import lcm
 
 from wristwork.pattern.model import Level, Pattern
-from wristwork.technique.chain import Chain, Hit, gaps_between, placed
+from wristwork.technique.chain import Chain, TimedStroke, gaps_between, placed
 from wristwork.technique.strokes import Kind, Limb, StrokeName, strokes
 
 # Two strokes, three, five and eight: a pair, a short burst, and what has to be kept up.
@@ -112,11 +112,11 @@ def measure(pattern: Pattern) -> Measures:
     played = strokes(replace(pattern, repeat=1))
     ticks = lcm(*(stroke.at.denominator for stroke in played)) if played else 1
     span = pattern.beats * ticks
-    hits = placed(played, ticks)
-    chains = {limb: Chain(tuple(hit for hit in hits if hit.stroke.limb is limb), span, pattern.loop) for limb in Limb}
+    timed = placed(played, ticks)
+    chains = {limb: Chain(tuple(one for one in timed if one.stroke.limb is limb), span, pattern.loop) for limb in Limb}
     right, left = chains[Limb.RIGHT_HAND], chains[Limb.LEFT_HAND]
-    together = Chain(tuple(hit for hit in hits if hit.stroke.limb.is_hand), span, pattern.loop)
-    combinations = _combinations(hits)
+    together = Chain(tuple(one for one in timed if one.stroke.limb.is_hand), span, pattern.loop)
+    combinations = _combinations(timed)
     shortest = together.burst(2)
     feet = (chains[Limb.RIGHT_FOOT], chains[Limb.LEFT_FOOT])
     return Measures(
@@ -124,30 +124,30 @@ def measure(pattern: Pattern) -> Measures:
         span=span,
         hands=(_measure_hand(right, left, shortest), _measure_hand(left, right, shortest)),
         feet=(_measure_foot(feet[0]), _measure_foot(feet[1])),
-        limbs=sum(1 for chain in chains.values() if chain.hits),
+        limbs=sum(1 for chain in chains.values() if chain.strokes),
         combinations=len(set(combinations.values())),
         moments=len(combinations),
         rhythms=tuple(_rhythm(chain.main_moments, span, pattern.loop) for chain in (together, *feet)),
-        ornaments=_ornaments(hits),
-        grace_notes=sum(not hit.is_main for hit in hits),
+        ornaments=_ornaments(timed),
+        grace_notes=sum(not one.is_main for one in timed),
         contrast=_contrast(together),
-        drums=len({hit.stroke.on for hit in together.hits}),
+        drums=len({one.stroke.on for one in together.strokes}),
     )
 
 
 def _measure_hand(hand: Chain, other: Chain, shortest: int | None) -> HandMeasures:
     times = hand.times()
-    names = [hit.stroke.name for hit in hand.hits]
+    names = [one.stroke.name for one in hand.strokes]
     moves = [time for time, moved in zip(times, _moved(hand), strict=True) if moved]
     run, run_time = _run(hand, other)
     return HandMeasures(
-        strokes=len(hand.hits),
+        strokes=len(hand.strokes),
         motions=_motions(hand, other, shortest),
         bursts=tuple(hand.burst(size) for size in BURSTS),
         shortest_lift=_least(time for time, name in zip(times, names, strict=True) if name is StrokeName.UP),
         shortest_stop=_least(time for time, name in zip(times, names, strict=True) if name is StrokeName.DOWN),
         height_changes=sum(name in (StrokeName.UP, StrokeName.DOWN) for name in names),
-        high_strokes=sum(hit.stroke.level is Level.ACCENT for hit in hand.hits),
+        high_strokes=sum(one.stroke.level is Level.ACCENT for one in hand.strokes),
         high_work=_high_work(hand, times),
         drum_changes=len(moves),
         shortest_drum_change=_least(moves),
@@ -159,9 +159,9 @@ def _measure_hand(hand: Chain, other: Chain, shortest: int | None) -> HandMeasur
 
 def _high_work(hand: Chain, times: Sequence[int | None]) -> HighWork | None:
     """None for a hand that stays at one height: it has no way to go."""
-    if len({hit.stroke.level is Level.ACCENT for hit in hand.hits}) < 2:
+    if len({one.stroke.level is Level.ACCENT for one in hand.strokes}) < 2:
         return None
-    named = [(hit.stroke.name, time) for hit, time in zip(hand.hits, times, strict=True)]
+    named = [(one.stroke.name, time) for one, time in zip(hand.strokes, times, strict=True)]
     return HighWork(
         strokes=sum(name is not StrokeName.TAP for name, _ in named),
         shortest_rise=_least(time for name, time in named if name in (StrokeName.UP, StrokeName.FULL)),
@@ -170,7 +170,7 @@ def _high_work(hand: Chain, times: Sequence[int | None]) -> HighWork | None:
 
 
 def _measure_foot(foot: Chain) -> FootMeasures:
-    return FootMeasures(len(foot.hits), foot.burst(2))
+    return FootMeasures(len(foot.strokes), foot.burst(2))
 
 
 def _least(times: Iterable[int | None]) -> int | None:
@@ -180,7 +180,7 @@ def _least(times: Iterable[int | None]) -> int | None:
 
 def _moved(hand: Chain) -> list[bool]:
     """For each stroke: does the hand go to another drum after it?"""
-    drums = [hit.stroke.on for hit in hand.hits]
+    drums = [one.stroke.on for one in hand.strokes]
     if not drums:
         return []
     following = [*drums[1:], drums[0] if hand.loops else drums[-1]]
@@ -206,17 +206,17 @@ def _motions(hand: Chain, other: Chain, shortest: int | None) -> Fraction:
 
 def _joins(hand: Chain, other: Chain, shortest: int | None) -> list[bool]:
     """For each stroke: can the hand's next stroke be its rebound?"""
-    keys = [hit.key for hit in other.hits]
-    count = len(hand.hits)
+    keys = [one.key for one in other.strokes]
+    count = len(hand.strokes)
     joins: list[bool] = []
-    for index, (hit, gap) in enumerate(zip(hand.hits, hand.gaps(), strict=True)):
-        follower = hand.hits[(index + 1) % count]
+    for index, (one, gap) in enumerate(zip(hand.strokes, hand.gaps(), strict=True)):
+        follower = hand.strokes[(index + 1) % count]
         rebounds = (
             gap in (0, shortest)
             and follower.stroke.level is not Level.ACCENT
-            and Kind.BUZZ not in (hit.stroke.kind, follower.stroke.kind)
+            and Kind.BUZZ not in (one.stroke.kind, follower.stroke.kind)
         )
-        joins.append(rebounds and not _between(keys, hit.key, follower.key, wraps=index + 1 == count))
+        joins.append(rebounds and not _between(keys, one.key, follower.key, wraps=index + 1 == count))
     return joins
 
 
@@ -255,23 +255,23 @@ def _rhythm(moments: Sequence[int], span: int, loops: bool) -> Rhythm:
     return Rhythm(len(set(gaps)), len(changes), uneven)
 
 
-def _combinations(hits: Sequence[Hit]) -> dict[int, frozenset[Limb]]:
+def _combinations(timed: Sequence[TimedStroke]) -> dict[int, frozenset[Limb]]:
     """Which limbs play together at each moment, grace notes left out."""
     found: dict[int, frozenset[Limb]] = {}
-    for hit in hits:
-        if hit.is_main:
-            found[hit.at] = found.get(hit.at, frozenset()) | {hit.stroke.limb}
+    for one in timed:
+        if one.is_main:
+            found[one.tick] = found.get(one.tick, frozenset()) | {one.stroke.limb}
     return found
 
 
-def _ornaments(hits: Sequence[Hit]) -> int:
+def _ornaments(timed: Sequence[TimedStroke]) -> int:
     """Flams, drags, ruffs and buzzes."""
-    opened = {(hit.at, hit.stroke.limb.is_hand) for hit in hits if not hit.is_main}
-    return len(opened) + sum(hit.stroke.kind is Kind.BUZZ for hit in hits)
+    opened = {(one.tick, one.stroke.limb.is_hand) for one in timed if not one.is_main}
+    return len(opened) + sum(one.stroke.kind is Kind.BUZZ for one in timed)
 
 
 def _contrast(hands: Chain) -> int:
     """Steps between the softest and the loudest main stroke of the hands: 0, 1 or 2."""
     order = list(Level)
-    levels = [order.index(hit.stroke.level) for hit in hands.hits if hit.is_main]
+    levels = [order.index(one.stroke.level) for one in hands.strokes if one.is_main]
     return max(levels) - min(levels) if levels else 0
