@@ -16,7 +16,7 @@ import time
 from wristwork.pattern import Pattern, read_one
 from wristwork.sound.kit import Kit
 from wristwork.sound.oneshots import oneshots
-from wristwork.sound.preview import plan, preview, preview_tempos, previews
+from wristwork.sound.preview import preview, preview_tempos, preview_times, previews
 from wristwork.sound.rendering import rendered
 
 EXERCISES = 300
@@ -43,7 +43,7 @@ def exercises(count: int) -> list[Pattern]:
 
 
 def seconds_of_sound(made: Pattern) -> float:
-    return sum(float(plan(made, tempo).ends) for tempo in preview_tempos(made).values())
+    return sum(float(preview_times(made, tempo).ends) for tempo in preview_tempos(made).values())
 
 
 def times_real_time(made: list[Pattern], kit: Kit) -> tuple[list[float], list[float]]:

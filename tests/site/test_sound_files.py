@@ -25,7 +25,7 @@ from tests.site.courses import WEEK_2, WRONG, Course, contents
 from wristwork.pattern import read_one
 from wristwork.sound import rendering
 from wristwork.sound.kit.voices import VOICES
-from wristwork.sound.preview import plan
+from wristwork.sound.preview import preview_times
 from wristwork.sound.schedule import beat_seconds, schedule
 
 RATE = 44_100
@@ -164,9 +164,9 @@ def test_the_onsets_of_a_preview_are_those_of_the_score(heard: Course) -> None:
     wave, rate = soundfile.read(heard.site / "x/accented-paradiddle/goal.mp3")
     assert rate == RATE
     pattern = read_one(f"id: abc\ntitle: Abc\n{PARADIDDLE}")
-    planned = plan(pattern, 100)
-    strokes = [float(planned.begins + onset.at) for onset in schedule(pattern, 100, planned.passes)]
-    clicks = [float(planned.begins - number * beat_seconds(100)) for number in range(planned.clicks, 0, -1)]
+    times = preview_times(pattern, 100)
+    strokes = [float(times.begins + onset.starts_s) for onset in schedule(pattern, 100, times.passes)]
+    clicks = [float(times.begins - number * beat_seconds(100)) for number in range(times.clicks, 0, -1)]
     found = onsets(wave)
     ideal = np.array([*clicks, *strokes])
     assert len(found) == len(ideal)

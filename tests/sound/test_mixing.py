@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 
 from tests.sound.made_patterns import pattern, patterns
 from wristwork.pattern.model import Drum, Level
-from wristwork.sound.kit import Clip, Kit, Sound, Voice, voice_of
+from wristwork.sound.kit import Clip, Kit, KitVoice, Sound, voice_of
 from wristwork.sound.kit.samples import RATE
-from wristwork.sound.kit.voices import CHOKE_SECONDS, VOICES, place_in_turn
+from wristwork.sound.kit.voices import CHOKE_SECONDS, VOICES, sound_in_turn
 from wristwork.sound.mixing import Hit, hits, mixed
 from wristwork.sound.schedule import bounces, schedule
 from wristwork.technique.strokes import Kind
@@ -60,7 +60,7 @@ def test_a_hand_never_takes_one_sound_twice_running_where_it_has_two(count, hand
     counted: Counter[str | None] = Counter()
     last: dict[str | None, int] = {}
     for turn, hand in enumerate(hands):
-        place = place_in_turn(count, turn, counted[hand], hand)
+        place = sound_in_turn(count, turn, counted[hand], hand)
         assert 0 <= place < count
         if count >= 4 and hand:
             assert place % 2 == (hand == "left")
@@ -132,7 +132,7 @@ def test_onsets_in_the_mix_are_those_of_the_schedule_to_the_sample(made):
     onsets = [onset for onset in schedule(made, made.tempo.goal, 1) if onset.stroke.kind is not Kind.BUZZ]
     count = 2 * RATE + round(float(made.beats * made.repeat * 60 / made.tempo.goal) * RATE)
     whole = mixed(list(hits(onsets, Fraction(1))), POINTS, count)
-    expected = {(1 + onset.at) * RATE for onset in onsets}
+    expected = {(1 + onset.starts_s) * RATE for onset in onsets}
     found = np.flatnonzero(whole)
     assert all(min(abs(sample - at) for at in expected) <= 0.5 for sample in found)
     assert {int(sample) for sample in found} == {round(at) for at in expected}
@@ -148,4 +148,4 @@ def test_any_pattern_on_the_real_kit_is_finite_and_bounded(made):
 
 
 def test_the_click_has_one_sound_a_pitch():
-    assert len(KIT.sounds(Voice("click", "high"))) == 1
+    assert len(KIT.sounds(KitVoice("click", "high"))) == 1

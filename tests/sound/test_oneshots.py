@@ -10,7 +10,7 @@ import soundfile
 from scipy.signal import resample_poly
 
 from wristwork.pattern.model import Drum, Level
-from wristwork.sound.kit import Clip, Kit, Sound, Voice, voice_of
+from wristwork.sound.kit import Clip, Kit, KitVoice, Sound, voice_of
 from wristwork.sound.kit.samples import RATE
 from wristwork.sound.kit.voices import VOICES
 from wristwork.sound.oneshots import manifest, oneshots
@@ -102,7 +102,7 @@ def test_the_same_kit_gives_the_same_bytes():
 def test_own_sounds_go_out_whole_and_need_no_ring():
     pcm = (20000 * np.sin(np.arange(3008) / 5)).astype(np.int16)
     own = Sound(((Clip("ride-tap-1", pcm), 0.5),))
-    kit = Kit({Voice("ride", level): (own,) for level in ("ghost", "tap", "accent")})
+    kit = Kit({KitVoice("ride", level): (own,) for level in ("ghost", "tap", "accent")})
     told = manifest(kit)
     assert told["sounds"]["ride"]["tap"] == [[["ride-tap-1.flac", 0.5]]]
     assert np.array_equal(soundfile.read(io.BytesIO(oneshots(kit)["ride-tap-1.flac"]), dtype="int16")[0], pcm)
@@ -111,7 +111,7 @@ def test_own_sounds_go_out_whole_and_need_no_ring():
 
 def test_an_own_accent_leaves_the_ring_to_the_other_levels():
     own = Sound(((Clip("crash-accent-1", np.array([1000, -1000] * 300, np.int16)), 0.5),))
-    told = manifest(Kit({Voice("crash", "accent"): (own,)}))
+    told = manifest(Kit({KitVoice("crash", "accent"): (own,)}))
     assert told["sounds"]["crash"]["accent"] == [[["crash-accent-1.flac", 0.5]]]
     assert "crash-low.flac" in told["files"]
 

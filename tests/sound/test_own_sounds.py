@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from wristwork.pattern.model import Drum, Level
-from wristwork.sound.kit import Kit, Voice, voice_of
+from wristwork.sound.kit import Kit, KitVoice, voice_of
 from wristwork.sound.kit.samples import RATE, loudest_db
 from wristwork.sound.kit.voices import level_db
 from wristwork.sound.own import OwnSoundsError, own_sounds
@@ -45,10 +45,10 @@ def problems_of(files):
 
 def test_a_file_takes_the_place_of_its_place_and_level_only():
     own = own_sounds({"snare-accent-1.wav": GOOD})
-    assert set(own) == {Voice("snare", "accent")}
+    assert set(own) == {KitVoice("snare", "accent")}
     kit = Kit(own)
-    assert kit.sounds(Voice("snare", "accent"))[0] is own["snare", "accent"][0]
-    assert kit.sounds(Voice("snare", "tap")) == Kit().sounds(Voice("snare", "tap"))
+    assert kit.sounds(KitVoice("snare", "accent"))[0] is own["snare", "accent"][0]
+    assert kit.sounds(KitVoice("snare", "tap")) == Kit().sounds(KitVoice("snare", "tap"))
 
 
 @pytest.mark.parametrize("drum", list(Drum))
@@ -61,7 +61,7 @@ def test_every_place_can_be_replaced(drum, ending):
 
 def test_the_clicks_can_be_replaced():
     own = own_sounds({"click-high-1.wav": GOOD, "click-low-1.wav": GOOD})
-    assert set(own) == {Voice("click", "high"), Voice("click", "low")}
+    assert set(own) == {KitVoice("click", "high"), KitVoice("click", "low")}
 
 
 def test_files_are_taken_in_the_order_of_their_numbers():
@@ -74,7 +74,7 @@ def test_files_are_taken_in_the_order_of_their_numbers():
 def test_a_level_is_brought_to_that_of_the_made_kit_and_keeps_its_differences():
     files = {"pad-accent-1.wav": file(recorded(size=0.02)), "pad-accent-2.wav": file(recorded(size=0.04))}
     first, second = (loudest_db(sound.samples) for sound in own_sounds(files)["pad", "accent"])
-    assert mean([first, second]) == pytest.approx(level_db(Voice("pad", "accent")), abs=0.05)
+    assert mean([first, second]) == pytest.approx(level_db(KitVoice("pad", "accent")), abs=0.05)
     assert second - first == pytest.approx(6.02, abs=0.05)
 
 

@@ -11,11 +11,11 @@ from hypothesis import given, settings
 from tests.sound.made_patterns import pattern, patterns
 from wristwork.pattern.model import Level
 from wristwork.sound.encoding import decoded
-from wristwork.sound.kit import Kit, Voice
+from wristwork.sound.kit import Kit, KitVoice
 from wristwork.sound.kit.samples import RATE, loudest_db
 from wristwork.sound.kit.voices import level_db
 from wristwork.sound.peaks import HIGHEST_DBTP, KNEE_DB, decibels, true_peak
-from wristwork.sound.preview import LEAD_IN, LONGEST, plan, preview, preview_hits, previews
+from wristwork.sound.preview import LEAD_IN, LONGEST, preview, preview_hits, preview_times, previews
 from wristwork.sound.schedule import schedule
 
 KIT = Kit()
@@ -30,13 +30,13 @@ def begins(wave):
 
 
 def seconds_of(made, tempo):
-    planned = plan(made, tempo)
-    return float(planned.begins), planned.passes, float(planned.ends)
+    times = preview_times(made, tempo)
+    return float(times.begins), times.passes, float(times.ends)
 
 
 def test_one_bar_of_click_comes_first_then_whole_passes():
     hits = preview_hits(PARADIDDLE, 60)
-    clicks = [hit for hit in hits if hit.voice.place == "click"]
+    clicks = [hit for hit in hits if hit.voice.instrument == "click"]
     assert [hit.voice.level for hit in clicks] == ["high", "low", "low", "low"]
     assert [hit.sample for hit in clicks] == [round((LEAD_IN + n) * RATE) for n in range(4)]
     assert len(hits) - 4 == 2 * 16
@@ -45,7 +45,7 @@ def test_one_bar_of_click_comes_first_then_whole_passes():
 
 def test_compound_time_clicks_its_beats():
     made = pattern("RLR LRL", time="6/8", tempo="60")
-    assert sum(hit.voice.place == "click" for hit in preview_hits(made, 60)) == 2
+    assert sum(hit.voice.instrument == "click" for hit in preview_hits(made, 60)) == 2
 
 
 @pytest.mark.parametrize(
@@ -63,7 +63,7 @@ def test_it_plays_for_eight_seconds_or_two_passes_whichever_is_longer(hands, tim
 def test_a_pass_holds_its_repeats():
     made = pattern("R L R L", time="4/4", tempo="60", repeat="3")
     assert seconds_of(made, 60)[1] == 2
-    assert sum(hit.voice.place != "click" for hit in preview_hits(made, 60)) == 24
+    assert sum(hit.voice.instrument != "click" for hit in preview_hits(made, 60)) == 24
 
 
 def test_a_long_exercise_is_faded_at_forty_seconds():
@@ -77,9 +77,9 @@ def test_a_long_exercise_is_faded_at_forty_seconds():
 
 def test_a_bar_too_long_to_count_is_counted_in_by_its_last_beats():
     made = pattern(" ".join("RLRLRLRLRLRLRLRL"), time="16/4", tempo="20")
-    planned = plan(made, 20)
-    assert planned.clicks == 6
-    assert planned.ends <= LONGEST
+    times = preview_times(made, 20)
+    assert times.clicks == 6
+    assert times.ends <= LONGEST
 
 
 def test_nothing_starts_hard():
@@ -92,7 +92,7 @@ def test_every_onset_is_found_within_one_sample_of_the_score():
     # Slow enough that every sound is gone before the next starts.
     made = pattern("R>L (R)L> . R>.", time="4/4", tempo="60")
     start = LEAD_IN + 4
-    expected = [LEAD_IN + n for n in range(4)] + [start + onset.at for onset in schedule(made, 60, 2)]
+    expected = [LEAD_IN + n for n in range(4)] + [start + onset.starts_s for onset in schedule(made, 60, 2)]
     found = begins(preview(made, 60, KIT))
     assert len(found) == len(expected)
     assert all(abs(sample - at * RATE) <= 1 for sample, at in zip(found, expected, strict=True))
@@ -102,7 +102,7 @@ def test_onsets_keep_their_places_through_encoding():
     made = pattern("R>. R>. R>. R>.", time="4/4", tempo="60")
     wave = decoded(previews(made, KIT)["start.mp3"])[DELAY:]
     for onset in schedule(made, 60, 2):
-        at = round((LEAD_IN + 4 + onset.at) * RATE)
+        at = round((LEAD_IN + 4 + onset.starts_s) * RATE)
         around = np.abs(wave[at - 400 : at + 400])
         begin = int(np.argmax(around > 0.3 * around.max())) - 400
         assert abs(begin) < 20
@@ -113,7 +113,7 @@ def test_on_the_pad_levels_differ_as_they_should():
     wave = preview(made, 60, KIT)
     peaks = {level: [] for level in Level}
     for onset in schedule(made, 60, 2):
-        at = round((LEAD_IN + 4 + onset.at) * RATE)
+        at = round((LEAD_IN + 4 + onset.starts_s) * RATE)
         peaks[onset.stroke.level].append(float(np.abs(wave[at : at + 2000]).max()))
     accent, tap, ghost = (decibels(mean(peaks[level])) for level in (Level.ACCENT, Level.TAP, Level.GHOST))
     assert 8 <= accent - tap <= 12
@@ -139,15 +139,15 @@ def test_a_tap_is_as_loud_in_every_preview(hands, lines):
     heard = [
         tap_db(decoded(file), made, tempo) for file, tempo in zip(previews(made, KIT).values(), (60, 90), strict=True)
     ]
-    there = level_db(Voice("pad" if not lines else "snare", "tap"))
+    there = level_db(KitVoice("pad" if not lines else "snare", "tap"))
     assert all(abs(level - there) <= 0.6 for level in heard)
 
 
 def tap_db(wave, made, tempo):
     """The level of the pattern's last stroke, which stands alone, in its last pass."""
-    planned = plan(made, tempo)
-    last = [onset.at for onset in schedule(made, tempo, planned.passes) if onset.stroke.limb.is_hand][-1]
-    at = DELAY + round((planned.begins + last) * RATE)
+    times = preview_times(made, tempo)
+    last = [onset.starts_s for onset in schedule(made, tempo, times.passes) if onset.stroke.limb.is_hand][-1]
+    at = DELAY + round((times.begins + last) * RATE)
     return loudest_db(wave[at - 200 : at + 9000])
 
 
@@ -168,7 +168,7 @@ def test_no_preview_has_a_peak_above_its_bound(made):
         wave = decoded(file)
         assert decibels(true_peak(wave)) <= HIGHEST_DBTP
         whole = Fraction(len(wave), RATE)
-        assert plan(made, tempo).ends <= whole < LONGEST + Fraction(1, 10)
+        assert preview_times(made, tempo).ends <= whole < LONGEST + Fraction(1, 10)
 
 
 def test_a_pattern_of_accents_is_not_touched_by_the_safety_stage():

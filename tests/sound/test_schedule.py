@@ -15,7 +15,7 @@ F = Fraction
 
 
 def times(made, tempo, passes=1):
-    return [onset.at for onset in schedule(made, tempo, passes)]
+    return [onset.starts_s for onset in schedule(made, tempo, passes)]
 
 
 def test_four_sixteenths_at_sixty_are_a_quarter_of_a_second_apart():
@@ -39,8 +39,8 @@ def test_without_a_loop_passes_are_as_long_as_with_one():
 
 def test_a_flam_sounds_thirty_milliseconds_ahead():
     grace, main = schedule(pattern("lR", time="1/4"), 60)
-    assert (grace.at, main.at) == (F(-30, 1000), 0)
-    assert grace.length == F(30, 1000)
+    assert (grace.starts_s, main.starts_s) == (F(-30, 1000), 0)
+    assert grace.lasts_s == F(30, 1000)
 
 
 def test_the_strokes_of_a_drag_are_evenly_spaced():
@@ -53,19 +53,19 @@ def test_an_ornament_is_squeezed_into_half_the_time_since_that_hands_stroke_befo
     made = pattern("RL lRL", time="2/4")
     grace = next(onset for onset in schedule(made, 300) if onset.stroke.kind is Kind.GRACE)
     before = next(onset for onset in schedule(made, 300) if onset.stroke.at == F(1, 2))
-    assert F(1, 5) - grace.at == F(30, 1000)
+    assert F(1, 5) - grace.starts_s == F(30, 1000)
     tight = pattern("RLRL lRLRL", time="2/4")
     grace = next(onset for onset in schedule(tight, 300) if onset.stroke.kind is Kind.GRACE)
-    assert F(1, 5) - grace.at == F(25, 1000)
-    assert before.at == F(1, 10)
+    assert F(1, 5) - grace.starts_s == F(25, 1000)
+    assert before.starts_s == F(1, 10)
 
 
 def test_a_squeezed_drag_keeps_its_proportions():
     made = pattern("RLRL llRLRL", time="2/4")
     first, second = (onset for onset in schedule(made, 200) if onset.stroke.kind is Kind.GRACE)
     main = F(3, 10)
-    assert main - first.at == F(3, 80)
-    assert main - first.at == 2 * (main - second.at)
+    assert main - first.starts_s == F(3, 80)
+    assert main - first.starts_s == 2 * (main - second.starts_s)
 
 
 def test_the_strokes_of_a_slash_share_the_slot_evenly():
@@ -98,7 +98,7 @@ def test_a_drag_closes_with_the_tempo_and_a_flam_does_not():
     def ahead(graces, tempo):
         made = pattern(f"R - {graces}R -", time="4/4")
         (grace, *_) = (onset for onset in schedule(made, tempo) if onset.stroke.kind is Kind.GRACE)
-        return grace.length
+        return grace.lasts_s
 
     assert [ahead("ll", tempo) for tempo in (40, 60, 90, 120, 200)] == [
         F(1, 10),
@@ -119,12 +119,12 @@ def test_every_stroke_of_every_pass_sounds_where_it_is_written(made):
     even = even_pairs(made, written)
     rounds = 2 * (made.repeat if made.loop else 1)
     assert len(onsets) == rounds * len(written)
-    assert [onset.at for onset in onsets] == sorted(onset.at for onset in onsets)
+    assert [onset.starts_s for onset in onsets] == sorted(onset.starts_s for onset in onsets)
     span = F(60, tempo) * made.beats * made.repeat
     for onset in onsets:
         meant = swung(onset.stroke.at, made, tempo, even)  # the same as written, unless it swings
         assert meant == onset.stroke.at or made.swing is not None
-        from_written = (onset.at - meant * F(60, tempo)) % (span / (made.repeat if made.loop else 1))
+        from_written = (onset.starts_s - meant * F(60, tempo)) % (span / (made.repeat if made.loop else 1))
         if onset.stroke.kind is Kind.GRACE:
             ahead = -from_written % (span / (made.repeat if made.loop else 1))
             assert 0 < ahead <= min(F(onset.stroke.ahead_ms, 1000), onset.stroke.ahead_at_most * F(60, tempo))
@@ -138,7 +138,7 @@ def test_every_stroke_of_every_pass_sounds_where_it_is_written(made):
 )
 def test_a_stroke_fills_its_slot_and_a_grace_note_the_time_up_to_its_main_note(hands, lengths):
     made = pattern(hands, time=f"{len(hands.split())}/4")
-    assert [onset.length for onset in schedule(made, 60)] == lengths
+    assert [onset.lasts_s for onset in schedule(made, 60)] == lengths
 
 
 @pytest.mark.parametrize(("length", "count"), [(0.001, 2), (0.024, 2), (0.0299, 2), (0.0301, 3), (0.12, 10)])

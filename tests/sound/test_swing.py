@@ -38,8 +38,8 @@ def test_the_faster_the_more_even(tempo, share):
 @pytest.mark.parametrize("tempo", range(200, 301, 20))
 def test_the_short_note_keeps_a_tenth_of_a_second(tempo):
     first, second = schedule(pattern("RL", feel="swing", time="1/4"), tempo)
-    assert second.length == Fraction(1, 10)
-    assert first.length + second.length == Fraction(60, tempo)
+    assert second.lasts_s == Fraction(1, 10)
+    assert first.lasts_s + second.lasts_s == Fraction(60, tempo)
 
 
 def test_a_written_ratio_holds_at_every_tempo():

@@ -11,9 +11,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from wristwork.pattern.model import Drum
-from wristwork.sound.kit import Kit, Voice, voice_of
+from wristwork.sound.kit import Kit, KitVoice, voice_of
 from wristwork.sound.kit.samples import RATE, gain_of
-from wristwork.sound.kit.voices import CHOKE_SECONDS, CHOKES, place_in_turn
+from wristwork.sound.kit.voices import CHOKE_SECONDS, CHOKES, sound_in_turn
 from wristwork.sound.schedule import Onset, bounces
 from wristwork.technique.strokes import Kind
 
@@ -32,7 +32,7 @@ class Hit:
     """One sound to start: at which sample, of which voice, how loud (a factor), with which hand if it is one."""
 
     sample: int
-    voice: Voice
+    voice: KitVoice
     gain: float = 1.0
     hand: str | None = None
 
@@ -49,11 +49,11 @@ def hits(onsets: Iterable[Onset], start: Fraction) -> Iterator[Hit]:
         gain = gain_of(onset.stroke.louder_db)
         hand = onset.stroke.limb.split()[0] if onset.stroke.limb.is_hand else None
         if onset.stroke.kind is Kind.BUZZ:
-            first = start + onset.at
-            for bounce in bounces(float(onset.length)):
+            first = start + onset.starts_s
+            for bounce in bounces(float(onset.lasts_s)):
                 yield Hit(sample_at(first + Fraction(bounce.after)), voice, bounce.gain * gain, hand)
         else:
-            yield Hit(sample_at(start + onset.at), voice, gain, hand)
+            yield Hit(sample_at(start + onset.starts_s), voice, gain, hand)
 
 
 def mixed(played: Sequence[Hit], kit: Kit, count: int) -> Waveform:
@@ -63,15 +63,15 @@ def mixed(played: Sequence[Hit], kit: Kit, count: int) -> Waveform:
     :data:`CHOKE_SECONDS`. What would sound after the end is left out.
     """
     whole = np.zeros(count, np.float32)
-    turn: Counter[Voice] = Counter()
-    hand_turn: Counter[tuple[Voice, str | None]] = Counter()
+    turn: Counter[KitVoice] = Counter()
+    hand_turn: Counter[tuple[KitVoice, str | None]] = Counter()
     for hit in sorted(played, key=lambda hit: hit.sample):
         sounds = kit.sounds(hit.voice)
         struck = hit.voice, hit.hand
-        wave = sounds[place_in_turn(len(sounds), turn[hit.voice], hand_turn[struck], hit.hand)].samples
+        wave = sounds[sound_in_turn(len(sounds), turn[hit.voice], hand_turn[struck], hit.hand)].samples
         turn[hit.voice] += 1
         hand_turn[struck] += 1
-        if hit.voice.place in _CHOKERS:
+        if hit.voice.instrument in _CHOKERS:
             wave = _choked(wave, hit, played)
         wave = wave[: max(0, count - hit.sample)]
         whole[hit.sample : hit.sample + len(wave)] += wave * np.float32(hit.gain)
@@ -80,8 +80,8 @@ def mixed(played: Sequence[Hit], kit: Kit, count: int) -> Waveform:
 
 def _choked(wave: Waveform, hit: Hit, played: Sequence[Hit]) -> Waveform:
     """The sound up to the first later hit that chokes it."""
-    chokers = _CHOKERS[hit.voice.place]
-    later = [other.sample for other in played if other.sample > hit.sample and other.voice.place in chokers]
+    chokers = _CHOKERS[hit.voice.instrument]
+    later = [other.sample for other in played if other.sample > hit.sample and other.voice.instrument in chokers]
     if not later:
         return wave
     stop = min(later) - hit.sample

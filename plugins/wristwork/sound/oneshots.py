@@ -36,7 +36,7 @@ def manifest(kit: Kit) -> dict[str, Any]:
     """
     sounds: dict[str, dict[str, list[list[list[str | float]]]]] = {}
     for voice in VOICES:
-        sounds.setdefault(voice.place, {})[voice.level] = [
+        sounds.setdefault(voice.instrument, {})[voice.level] = [
             [[_file(clip), float(f"{gain:.6g}")] for clip, gain in sound.parts] for sound in kit.sounds(voice)
         ]
     return {

@@ -18,7 +18,7 @@ import numpy as np
 import soundfile
 from scipy.signal import resample_poly
 
-from wristwork.sound.kit import Clip, Sound, Voice
+from wristwork.sound.kit import Clip, KitVoice, Sound
 from wristwork.sound.kit.samples import RATE, Samples, count_of, fade_out, gain_of, loudest_db, numbers, peak
 from wristwork.sound.kit.voices import PCM_SCALE, VOICES, level_db
 from wristwork.wording import nearest
@@ -33,7 +33,7 @@ BITS = 15
 FORMATS = ("WAV", "WAVEX", "RF64", "FLAC")
 
 _NAME = re.compile(r"(?P<voice>[a-z-]+)-(?P<number>[0-9]{1,3})\.(?:wav|flac)")
-_STEMS = {f"{voice.place.replace(' ', '-')}-{voice.level}": voice for voice in VOICES}
+_STEMS = {f"{voice.instrument.replace(' ', '-')}-{voice.level}": voice for voice in VOICES}
 
 
 class OwnSoundsError(Exception):
@@ -48,13 +48,13 @@ class _Unusable(Exception):
     """What is wrong with one file, and what to do."""
 
 
-def own_sounds(files: Mapping[str, bytes]) -> dict[Voice, tuple[Sound, ...]]:
+def own_sounds(files: Mapping[str, bytes]) -> dict[KitVoice, tuple[Sound, ...]]:
     """The sounds that these files (name → content) hold, by voice, for :class:`wristwork.sound.kit.Kit`.
 
     Raises :class:`OwnSoundsError` with everything that is wrong with any of them.
     """
     problems: list[str] = []
-    read: dict[Voice, dict[int, tuple[str, Samples]]] = defaultdict(dict)
+    read: dict[KitVoice, dict[int, tuple[str, Samples]]] = defaultdict(dict)
     for name in sorted(files):
         try:
             voice, number = _named(name)
@@ -68,7 +68,7 @@ def own_sounds(files: Mapping[str, bytes]) -> dict[Voice, tuple[Sound, ...]]:
     return {voice: _brought_to_level(voice, numbered) for voice, numbered in read.items()}
 
 
-def _named(name: str) -> tuple[Voice, int]:
+def _named(name: str) -> tuple[KitVoice, int]:
     """The voice and number that a file's name says."""
     match = _NAME.fullmatch(name.lower())
     if match and match["voice"] in _STEMS and int(match["number"]) > 0:
@@ -120,10 +120,10 @@ def _check_samples(wave: Samples, rate: int) -> None:
         raise _Unusable("is silent: record it louder, or take it out of the folder")
 
 
-def _brought_to_level(voice: Voice, numbered: Mapping[int, tuple[str, Samples]]) -> tuple[Sound, ...]:
+def _brought_to_level(voice: KitVoice, numbered: Mapping[int, tuple[str, Samples]]) -> tuple[Sound, ...]:
     waves = [numbered[number][1] for number in sorted(numbered)]
     scale = gain_of(level_db(voice) - mean(loudest_db(wave) for wave in waves))
-    stem = f"{voice.place.replace(' ', '-')}-{voice.level}"
+    stem = f"{voice.instrument.replace(' ', '-')}-{voice.level}"
     return tuple(
         Sound(((Clip(f"{stem}-{number}", numbers(wave, BITS)), float(peak(wave) * scale * PCM_SCALE / (2**BITS - 1))),))
         for number, wave in enumerate(waves, start=1)

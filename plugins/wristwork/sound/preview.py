@@ -10,7 +10,7 @@ import numpy as np
 
 from wristwork.pattern.model import Pattern
 from wristwork.sound.encoding import decoded, encoded
-from wristwork.sound.kit import Kit, Voice
+from wristwork.sound.kit import Kit, KitVoice
 from wristwork.sound.kit.voices import CLICK
 from wristwork.sound.mixing import Hit, Waveform, hits, mixed, sample_at
 from wristwork.sound.peaks import HIGHEST_DBTP, decibels, safe, true_peak
@@ -30,7 +30,7 @@ RETRY_STEP_DB = 0.4
 
 
 @dataclass(frozen=True, slots=True)
-class Plan:
+class PreviewTimes:
     """When what happens in a preview, in seconds from its start.
 
     ``clicks`` clicks, one a beat, from :data:`LEAD_IN` on; ``passes`` passes from ``begins`` on; silence at ``ends``,
@@ -45,7 +45,7 @@ class Plan:
     ends: Fraction
 
 
-def plan(pattern: Pattern, tempo: int) -> Plan:
+def preview_times(pattern: Pattern, tempo: int) -> PreviewTimes:
     """Whole passes for 8 seconds, at least two, with time to ring out; or as much as 40 seconds hold."""
     beat = beat_seconds(tempo)
     # A bar that takes longer to count than half the preview is counted in by its last beats.
@@ -55,28 +55,28 @@ def plan(pattern: Pattern, tempo: int) -> Plan:
     passes = max(LEAST_PASSES, ceil(SHORTEST_PLAYED / one_pass))
     played = begins + passes * one_pass
     if played > LONGEST:
-        return Plan(tempo, clicks, begins, min(passes, ceil(LONGEST / one_pass)), LONGEST - CUT_FADE, LONGEST)
+        return PreviewTimes(tempo, clicks, begins, min(passes, ceil(LONGEST / one_pass)), LONGEST - CUT_FADE, LONGEST)
     ends = min(played + RING_OUT, LONGEST)
-    return Plan(tempo, clicks, begins, passes, min(played, ends - LEAST_FADE), ends)
+    return PreviewTimes(tempo, clicks, begins, passes, min(played, ends - LEAST_FADE), ends)
 
 
 def preview_hits(pattern: Pattern, tempo: int) -> tuple[Hit, ...]:
     """Every click and stroke of a preview; those after its end as well."""
-    planned = plan(pattern, tempo)
+    times = preview_times(pattern, tempo)
     beat = beat_seconds(tempo)
     count_in = [
-        Hit(sample_at(LEAD_IN + number * beat), Voice(CLICK, "low" if number else "high"))
-        for number in range(planned.clicks)
+        Hit(sample_at(LEAD_IN + number * beat), KitVoice(CLICK, "low" if number else "high"))
+        for number in range(times.clicks)
     ]
-    return (*count_in, *hits(schedule(pattern, tempo, planned.passes), planned.begins))
+    return (*count_in, *hits(schedule(pattern, tempo, times.passes), times.begins))
 
 
 def preview(pattern: Pattern, tempo: int, kit: Kit) -> Waveform:
     """A preview at 44.1 kHz, mono, as loud as the kit is; sums may go above full scale."""
-    planned = plan(pattern, tempo)
-    count = sample_at(planned.ends)
+    times = preview_times(pattern, tempo)
+    count = sample_at(times.ends)
     whole = mixed(preview_hits(pattern, tempo), kit, count)
-    fading = count - sample_at(planned.fades)
+    fading = count - sample_at(times.fades)
     whole[count - fading :] *= (0.5 + 0.5 * np.cos(np.linspace(0.0, np.pi, fading))).astype(np.float32)
     return whole
 

@@ -34,12 +34,12 @@ class Onset:
     stroke: Stroke
 
     @property
-    def at(self) -> Fraction:
+    def starts_s(self) -> Fraction:
         """When it sounds, in seconds."""
         return self.beat * beat_seconds(self.tempo)
 
     @property
-    def length(self) -> Fraction:
+    def lasts_s(self) -> Fraction:
         """The time it fills, in seconds."""
         return self.beats * beat_seconds(self.tempo)
 

@@ -43,19 +43,19 @@ def even_pairs(pattern: Pattern, played: Iterable[Stroke]) -> frozenset[int]:
     moving: set[tuple[int, Limb]] = set()
     thirds: set[tuple[int, Limb]] = set()
     for stroke in played:
-        number, place = stroke.at // pair, stroke.at / pair % 1
-        if _moves(place):
+        number, share_of_pair = stroke.at // pair, stroke.at / pair % 1
+        if _moves(share_of_pair):
             moving.add((number, stroke.limb))
-        elif place.denominator == 3:
+        elif share_of_pair.denominator == 3:
             thirds.add((number, stroke.limb))
-        elif place:
+        elif share_of_pair:
             found.add(number)
     return frozenset(found | {number for number, _ in moving & thirds})
 
 
-def _moves(place: Fraction) -> bool:
+def _moves(share_of_pair: Fraction) -> bool:
     """Is a place in a pair one of its halves, quarters and so on, but not its start?"""
-    return place != 0 and not place.denominator & (place.denominator - 1)
+    return share_of_pair != 0 and not share_of_pair.denominator & (share_of_pair.denominator - 1)
 
 
 def swung(at: Fraction, pattern: Pattern, tempo: int, even: frozenset[int]) -> Fraction:
@@ -64,9 +64,9 @@ def swung(at: Fraction, pattern: Pattern, tempo: int, even: frozenset[int]) -> F
     if swing is None:
         return at
     pair = pair_beats(pattern, swing)
-    start, place = at // pair * pair, at / pair % 1
-    if not _moves(place) or at // pair in even:
+    start, share_of_pair = at // pair * pair, at / pair % 1
+    if not _moves(share_of_pair) or at // pair in even:
         return at
     share = first_share(swing, pair, tempo)
-    moved = 2 * place * share if place <= EVEN else share + (2 * place - 1) * (1 - share)
+    moved = 2 * share_of_pair * share if share_of_pair <= EVEN else share + (2 * share_of_pair - 1) * (1 - share)
     return start + moved * pair

@@ -42,8 +42,8 @@ def stroke_onsets(pattern: Pattern, tempo: int, start: Fraction, passes: int) ->
     found: list[Onset] = []
     for onset in schedule(pattern, tempo, passes):
         height = HEIGHTS[onset.stroke.level.value] * 10 ** (onset.stroke.louder_db / 20)
-        run = bounces(float(onset.length)) if onset.stroke.kind is Kind.BUZZ else (Bounce(0.0, 1.0),)
-        found += [(start + onset.at + Fraction(bounce.after), height * bounce.gain) for bounce in run]
+        run = bounces(float(onset.lasts_s)) if onset.stroke.kind is Kind.BUZZ else (Bounce(0.0, 1.0),)
+        found += [(start + onset.starts_s + Fraction(bounce.after), height * bounce.gain) for bounce in run]
     return found
 
 
@@ -128,7 +128,7 @@ def test_one_hand_only_is_one_hand_of_this_reader(ticking: Page, hand: Limb, swa
     heard = render(ticking, PARADIDDLE, tempo=120, seconds=4, wish=wish)
     start = LEAD + 2
     alone = [
-        (start + onset.at, HEIGHTS[onset.stroke.level.value])
+        (start + onset.starts_s, HEIGHTS[onset.stroke.level.value])
         for onset in schedule(pattern, 120)
         if onset.stroke.limb is written
     ]

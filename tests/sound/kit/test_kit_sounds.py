@@ -10,7 +10,7 @@ import pytest
 from scipy.signal import correlate
 
 from wristwork.pattern.model import Drum, Level
-from wristwork.sound.kit import Clip, Kit, Sound, Voice, voice_of
+from wristwork.sound.kit import Clip, Kit, KitVoice, Sound, voice_of
 from wristwork.sound.kit.blocks import CLICK_HERTZ
 from wristwork.sound.kit.filters import band
 from wristwork.sound.kit.made import VARIANTS, brightness
@@ -65,7 +65,7 @@ def test_a_kick_is_heard_on_a_phone_at_least_as_well_as_a_hi_hat():
 @pytest.mark.parametrize("drum", [Drum.PAD, Drum.SNARE])
 def test_nothing_that_is_struck_covers_the_click(drum):
     for pitch in CLICK_HERTZ:
-        click = KIT.sounds(Voice(CLICK, pitch))[0].samples
+        click = KIT.sounds(KitVoice(CLICK, pitch))[0].samples
         around = CLICK_HERTZ[pitch] / 1.15, CLICK_HERTZ[pitch] * 1.15, 4
         loudest = max(loudest_db(band(wave, *around)) for wave in waves(drum, Level.ACCENT))
         assert loudest_db(band(click, *around)) >= loudest + 6
@@ -111,7 +111,7 @@ def test_a_sound_starts_at_once_ends_in_silence_and_holds_its_scale(voice):
 
 
 def test_the_two_clicks_are_told_apart_by_pitch():
-    high, low = (KIT.sounds(Voice(CLICK, pitch))[0].samples for pitch in ("high", "low"))
+    high, low = (KIT.sounds(KitVoice(CLICK, pitch))[0].samples for pitch in ("high", "low"))
     assert brightness(high) > 1.2 * brightness(low)
 
 
@@ -121,7 +121,9 @@ def test_another_process_makes_the_same_bytes():
     )
     told += "from wristwork.pattern.model import *\n"
     told += "print(*(hashlib.sha256(repr([(c.pcm.tobytes(), g) for c, g in s.parts]).encode()).hexdigest() for v in "
-    told += "[Voice('pad', 'tap'), Voice('snare', 'accent'), Voice('crash', 'ghost')] for s in made_sounds(v)))"
+    told += (
+        "[KitVoice('pad', 'tap'), KitVoice('snare', 'accent'), KitVoice('crash', 'ghost')] for s in made_sounds(v)))"
+    )
     there = subprocess.run([sys.executable, "-c", told], capture_output=True, text=True, check=True).stdout
     script: dict[str, object] = {}
     lines = told.replace("print(*(", "here = [*(").removesuffix(")") + "]"
@@ -131,6 +133,6 @@ def test_another_process_makes_the_same_bytes():
 
 def test_an_own_sound_wins_for_its_voice_only():
     own = own_sound(0.5)
-    kit = Kit({Voice("pad", "tap"): (own,)})
-    assert kit.sounds(Voice("pad", "tap")) == (own,)
-    assert kit.sounds(Voice("pad", "ghost")) == KIT.sounds(Voice("pad", "ghost"))
+    kit = Kit({KitVoice("pad", "tap"): (own,)})
+    assert kit.sounds(KitVoice("pad", "tap")) == (own,)
+    assert kit.sounds(KitVoice("pad", "ghost")) == KIT.sounds(KitVoice("pad", "ghost"))

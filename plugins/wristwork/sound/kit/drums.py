@@ -8,28 +8,28 @@ from dataclasses import replace
 import numpy as np
 
 from wristwork.sound.kit.chance import Chance
-from wristwork.sound.kit.heads import Head
+from wristwork.sound.kit.heads import DrumHead
 from wristwork.sound.kit.samples import Samples, count_of, decay, fade_out, mix, push
 from wristwork.sound.kit.tables import Table, bands, table
 from wristwork.sound.kit.texture import Blow, Grain, texture
 
 Maker = Callable[[Blow, Chance], Samples]
 
-HIGH_TOM = Head(137.0, 1.3, 0.45, 0.13, 0.045, 0.27, 1.5, 5.2, 1.9)
-MID_TOM = Head(112.0, 1.6, 0.45, 0.13, 0.045, 0.27, 1.5, 6.2, 1.9)
-LOW_TOM = Head(95.0, 1.75, 0.45, 0.13, 0.045, 0.27, 1.5, 6.8, 1.9)
-FLOOR_TOM = Head(80.0, 1.9, 0.45, 0.13, 0.045, 0.27, 1.5, 7.5, 1.9)
-SNARE = Head(186.0, 0.42, 0.95, 0.05, 0.03, 0.3, 0.5, 4.0, 1.65, 0.004)
+HIGH_TOM = DrumHead(137.0, 1.3, 0.45, 0.13, 0.045, 0.27, 1.5, 5.2, 1.9)
+MID_TOM = DrumHead(112.0, 1.6, 0.45, 0.13, 0.045, 0.27, 1.5, 6.2, 1.9)
+LOW_TOM = DrumHead(95.0, 1.75, 0.45, 0.13, 0.045, 0.27, 1.5, 6.8, 1.9)
+FLOOR_TOM = DrumHead(80.0, 1.9, 0.45, 0.13, 0.045, 0.27, 1.5, 7.5, 1.9)
+SNARE = DrumHead(186.0, 0.42, 0.95, 0.05, 0.03, 0.3, 0.5, 4.0, 1.65, 0.004)
 # The same drum; the rim stops the stick at once.
 RIM_SHOT = replace(SNARE, t60=0.36, push=0.0008)
-KICK = Head(60.0, 0.42, 0.8, 0.55, 0.03, 0.1, 3.0, 5.0, 1.8, 0.02)
+KICK = DrumHead(60.0, 0.42, 0.8, 0.55, 0.03, 0.1, 3.0, 5.0, 1.8, 0.02)
 
 TOM_STRIKE = 0.4
 TOM_HANDS_OVER = 0.18  # from here on the ring that all strokes share takes over
 TOM_RING = 1.6
 
 
-def struck(head: Head, fitted: Table, grain: Grain, seconds: float) -> Maker:
+def struck(head: DrumHead, fitted: Table, grain: Grain, seconds: float) -> Maker:
     """A head with modes up to where they lie too close to be told apart, and a texture above."""
     dense = int(np.argmin(np.abs(np.log2(bands() / (head.highest * head.hertz))))) + 1
 
@@ -40,7 +40,7 @@ def struck(head: Head, fitted: Table, grain: Grain, seconds: float) -> Maker:
     return make
 
 
-def tom(head: Head, fitted: Table) -> Maker:
+def tom(head: DrumHead, fitted: Table) -> Maker:
     """A tom's strike, without the end of its ring."""
     whole = struck(head, fitted, Grain("tom"), TOM_STRIKE)
 
@@ -50,7 +50,7 @@ def tom(head: Head, fitted: Table) -> Maker:
     return make
 
 
-def tom_ring(head: Head) -> Samples:
+def tom_ring(head: DrumHead) -> Samples:
     """What rings on of a tom once the stroke is over, at an energy of 1."""
     return head.ring(TOM_RING, TOM_HANDS_OVER, TOM_STRIKE)
 

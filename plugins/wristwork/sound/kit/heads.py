@@ -16,7 +16,7 @@ STRETCHES = 0.55  # how far strokes of one effort differ in their glide
 
 
 @dataclass(frozen=True, slots=True)
-class Head:
+class DrumHead:
     """A struck head over a shell.
 
     ``hertz``: its lowest mode. ``t60``: how long that one rings, in seconds; the others ring for ``upper`` of that.
@@ -41,37 +41,37 @@ class Head:
 
     def sound(self, table: Table, blow: Blow, chance: Chance, seconds: float) -> Samples:
         """One stroke. The modes of each band together have the energy that the table says."""
-        found = self._modes(blow.place, chance)
+        found = self._modes(blow.further_out, chance)
         energies = table.energies(blow.effort, blow.tilt)
-        at = times(count_of(seconds))
+        t = times(count_of(seconds))
         # A softer blow stretches the head less. All efforts end in one phase, so that they can share a ring.
         sharp = self.sharp * (0.35 + 0.65 * blow.effort) * (1 + STRETCHES * blow.stretch)
-        cycles = at * (1 + self.drift * blow.stretch) - sharp * self.settle * np.exp(-at / self.settle)
-        total = np.zeros(len(at))
+        cycles = t * (1 + self.drift * blow.stretch) - sharp * self.settle * np.exp(-t / self.settle)
+        total = np.zeros(len(t))
         for band in {band for band, *_ in found}:
             together = [mode for mode in found if mode[0] == band]
             whole = RATE * sum(size**2 * t60 for _, _, size, t60 in together) / (4 * NEPERS_TO_60_DB)
             for _, hertz, size, t60 in together:
-                falling = np.exp(-NEPERS_TO_60_DB / t60 * at)
+                falling = np.exp(-NEPERS_TO_60_DB / t60 * t)
                 scale = np.sqrt(energies[band] / whole)
                 total += scale * size * np.sin(2 * np.pi * hertz * cycles) * falling
-        return total * rise(len(at), self.push * (1.5 - 0.5 * blow.effort))
+        return total * rise(len(t), self.push * (1.5 - 0.5 * blow.effort))
 
     def ring(self, seconds: float, starts: float, whole_from: float) -> Samples:
         """The lowest mode alone, at an energy of 1, as it rings on: it fades in from ``starts`` to ``whole_from``."""
-        at = times(count_of(seconds))
+        t = times(count_of(seconds))
         size = np.sqrt(4 * NEPERS_TO_60_DB / (RATE * self.t60))
-        whole = size * np.sin(2 * np.pi * self.hertz * at) * np.exp(-NEPERS_TO_60_DB / self.t60 * at)
-        return whole * fade_in(len(at), starts, whole_from)
+        whole = size * np.sin(2 * np.pi * self.hertz * t) * np.exp(-NEPERS_TO_60_DB / self.t60 * t)
+        return whole * fade_in(len(t), starts, whole_from)
 
     @property
     def band(self) -> int:
         """The band of the lowest mode."""
         return _band(self.hertz)
 
-    def _modes(self, place: float, chance: Chance) -> list[tuple[int, float, float, float]]:
+    def _modes(self, further_out: float, chance: Chance) -> list[tuple[int, float, float, float]]:
         """Each mode's band, hertz, size and T60."""
-        radius = self.struck + place
+        radius = self.struck + further_out
         found = []
         for mode in head_modes(self.highest):
             ratio = self.second if (mode.diameters, mode.circles) == (0, 2) else mode.ratio

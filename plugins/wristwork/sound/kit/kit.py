@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from wristwork.sound.kit.voices import Sound, Voice
+from wristwork.sound.kit.voices import KitVoice, Sound
 
 
 @dataclass(frozen=True, eq=False)
@@ -15,9 +15,9 @@ class Kit:
     A made sound is computed when it is first asked for.
     """
 
-    own: Mapping[Voice, tuple[Sound, ...]] = field(default_factory=dict)
+    own: Mapping[KitVoice, tuple[Sound, ...]] = field(default_factory=dict)
 
-    def sounds(self, voice: Voice) -> tuple[Sound, ...]:
+    def sounds(self, voice: KitVoice) -> tuple[Sound, ...]:
         """The sounds that strokes of this voice take in turn."""
         if voice in self.own:
             return self.own[voice]

@@ -15,11 +15,11 @@ import numpy as np
 from wristwork.pattern.model import Drum, Level
 from wristwork.sound.kit import blocks
 from wristwork.sound.kit.chance import Chance
-from wristwork.sound.kit.recipes import CLICK_CUT, RECIPES, Cut, Recipe
+from wristwork.sound.kit.recipes import CLICK_FORMAT, RECIPES, ClipFormat, Recipe
 from wristwork.sound.kit.room import in_room
 from wristwork.sound.kit.samples import RATE, Samples, count_of, fade_out, gain_of, loudest_db, peak, stepped
 from wristwork.sound.kit.texture import Blow
-from wristwork.sound.kit.voices import CLICK, PCM_SCALE, Clip, Sound, Voice, level_db, rounded
+from wristwork.sound.kit.voices import CLICK, PCM_SCALE, Clip, KitVoice, Sound, level_db, rounded
 
 Part = tuple[Clip, float]
 Parts = list[tuple[Part, float]]
@@ -43,12 +43,12 @@ NEAR_ENOUGH = 0.002
 
 
 @cache
-def made_sounds(voice: Voice) -> tuple[Sound, ...]:
+def made_sounds(voice: KitVoice) -> tuple[Sound, ...]:
     """The made sounds of a voice, right hand and left hand in turn: the same every time, on every machine."""
-    if voice.place == CLICK:
-        click = _clip(f"click-{voice.level}-1", blocks.click(voice.level), CLICK_CUT)
+    if voice.instrument == CLICK:
+        click = _clip(f"click-{voice.level}-1", blocks.click(voice.level), CLICK_FORMAT)
         return (_at_level(voice, [(click, 1.0)]),)
-    drum, level = Drum(voice.place), Level(voice.level)
+    drum, level = Drum(voice.instrument), Level(voice.level)
     effort = RECIPES[drum].efforts.of(level)
     strikes = _strikes(drum, RECIPES[drum].made_as(level))
     if not RECIPES[drum].ring_turns:
@@ -82,7 +82,7 @@ def _together(parts: Parts) -> Sound:
     return Sound(tuple((clip, gain * share) for (clip, gain), share in parts))
 
 
-def _at_level(voice: Voice, parts: Parts) -> Sound:
+def _at_level(voice: KitVoice, parts: Parts) -> Sound:
     """The parts, each at its share, together as loud as their voice is."""
     unscaled = _together(parts)
     scale = gain_of(level_db(voice) - loudest_db(unscaled.samples))
@@ -99,7 +99,7 @@ def _strikes(drum: Drum, level: Level) -> tuple[Part, ...]:
         stretch = 2 * number / (VARIANTS - 1) - 1
         blow = Blow(effort, _side(number) * HAND_PLACE, tilt, stretch)
         wave = recipe.strike(blow, Chance(f"{drum} {level} {number}"))
-        part = _clip(f"{drum.value.replace(' ', '-')}-{level}-{number + 1}", _heard(recipe, wave), recipe.cut)
+        part = _clip(f"{drum.value.replace(' ', '-')}-{level}-{number + 1}", _heard(recipe, wave), recipe.clip_format)
         heard = [(part, 1.0)] if recipe.ring_turns else _parts(drum, effort, part)
         return part, brightness(_together(heard).samples)
 
@@ -142,14 +142,14 @@ def brightness(wave: Samples) -> float:
 def _ring(drum: Drum, part: str) -> Part:
     ring = next(ring for ring in RECIPES[drum].rings if ring.name == part)
     name = f"{drum.value.replace(' ', '-')}-{part}"
-    return _clip(name, _heard(RECIPES[drum], ring.make(Chance(name))), ring.cut)
+    return _clip(name, _heard(RECIPES[drum], ring.make(Chance(name))), ring.clip_format)
 
 
 def _heard(recipe: Recipe, wave: Samples) -> Samples:
     return in_room(wave) if recipe.in_room else wave
 
 
-def _clip(name: str, wave: Samples, cut: Cut) -> Part:
+def _clip(name: str, wave: Samples, kept_as: ClipFormat) -> Part:
     """The wave as a clip, and the gain at which that is as large as the wave."""
-    kept = cut.at_its_rate(fade_out(wave[: count_of(cut.seconds)], cut.fades * cut.seconds))
-    return Clip(name, stepped(kept, cut.bits), cut.rate), peak(kept) * PCM_SCALE / (2**cut.bits - 1)
+    kept = kept_as.at_its_rate(fade_out(wave[: count_of(kept_as.seconds)], kept_as.fades * kept_as.seconds))
+    return Clip(name, stepped(kept, kept_as.bits), kept_as.rate), peak(kept) * PCM_SCALE / (2**kept_as.bits - 1)

@@ -44,10 +44,10 @@ class Cymbal:
     def share(self, part: slice) -> Callable[[float], float]:
         """How large these bands are at an effort, against full effort: a factor."""
 
-        def at(effort: float) -> float:
+        def share_at(effort: float) -> float:
             return float(np.sqrt(self.fitted.energies(effort)[part].sum() / self.fitted.energies(1.0)[part].sum()))
 
-        return at
+        return share_at
 
 
 RIDE = Cymbal(table("ride"), Grain("ride", 0.6, 20, lasting=0.7), 0.16, 2.2)

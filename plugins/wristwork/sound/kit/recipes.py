@@ -12,7 +12,7 @@ from wristwork.pattern.model import Drum, Level
 from wristwork.sound.kit import blocks, drums, metal
 from wristwork.sound.kit.chance import Chance
 from wristwork.sound.kit.drums import Maker
-from wristwork.sound.kit.heads import Head
+from wristwork.sound.kit.heads import DrumHead
 from wristwork.sound.kit.metal import Cymbal
 from wristwork.sound.kit.samples import RATE, Samples, count_of
 from wristwork.sound.kit.tables import Table, table
@@ -38,7 +38,7 @@ TWO = Efforts(1.0, 0.25, 0.25)
 
 
 @dataclass(frozen=True, slots=True)
-class Cut:
+class ClipFormat:
     """How a clip is kept: its rate in hertz, seconds at most, its highest peak as 2^``bits`` steps.
 
     It ``fades`` to nothing over the last share of its time.
@@ -69,7 +69,7 @@ class Ring:
     name: str
     make: Callable[[Chance], Samples]
     share: Callable[[float], float]
-    cut: Cut
+    clip_format: ClipFormat
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +81,7 @@ class Recipe:
     """
 
     strike: Maker
-    cut: Cut
+    clip_format: ClipFormat
     efforts: Efforts = TWO
     rings: tuple[Ring, ...] = ()
     in_room: bool = True
@@ -99,25 +99,25 @@ class Recipe:
 CLEAR, BRIGHT, MIDDLE, DARK = RATE, 32_000, 24_000, 8_820
 # A cymbal rings longer than a phone should have to fetch: over half of its file it goes smoothly.
 RING_FADES, STRIKE_FADES = 0.5, 0.5
-CLICK_CUT = Cut(CLEAR, 0.06, 11)
+CLICK_FORMAT = ClipFormat(CLEAR, 0.06, 11)
 
 
-def _tom(drum: Drum, head: Head, fitted: Table) -> Recipe:
+def _tom(drum: Drum, head: DrumHead, fitted: Table) -> Recipe:
     def share(effort: float) -> float:
         return float(fitted.energies(effort)[head.band] ** 0.5)
 
-    ring = Ring(drum, "ring", lambda _chance: drums.tom_ring(head), share, Cut(DARK, drums.TOM_RING, 7))
-    return Recipe(drums.tom(head, fitted), Cut(MIDDLE, drums.TOM_STRIKE, 8), rings=(ring,))
+    ring = Ring(drum, "ring", lambda _chance: drums.tom_ring(head), share, ClipFormat(DARK, drums.TOM_RING, 7))
+    return Recipe(drums.tom(head, fitted), ClipFormat(MIDDLE, drums.TOM_STRIKE, 8), rings=(ring,))
 
 
 def _low(drum: Drum, cymbal: Cymbal, share: Callable[[float], float] | None = None) -> Ring:
-    cut = Cut(DARK, 0.9 * cymbal.ring_seconds, 7, RING_FADES)
-    return Ring(drum, "low", cymbal.ring(metal.LOW), share or cymbal.share(metal.LOW), cut)
+    clip_format = ClipFormat(DARK, 0.9 * cymbal.ring_seconds, 7, RING_FADES)
+    return Ring(drum, "low", cymbal.ring(metal.LOW), share or cymbal.share(metal.LOW), clip_format)
 
 
 def _high(drum: Drum, cymbal: Cymbal, share: Callable[[float], float] | None = None) -> Ring:
-    cut = Cut(BRIGHT, 0.5 * cymbal.ring_seconds, 7, RING_FADES)
-    return Ring(drum, "high", cymbal.ring(metal.HIGH), share or cymbal.share(metal.HIGH), cut)
+    clip_format = ClipFormat(BRIGHT, 0.5 * cymbal.ring_seconds, 7, RING_FADES)
+    return Ring(drum, "high", cymbal.ring(metal.HIGH), share or cymbal.share(metal.HIGH), clip_format)
 
 
 def _cymbal(drum: Drum, cymbal: Cymbal) -> Recipe:
@@ -127,7 +127,7 @@ def _cymbal(drum: Drum, cymbal: Cymbal) -> Recipe:
 def _struck_metal(cymbal: Cymbal, *rings: Ring) -> Recipe:
     return Recipe(
         cymbal.strike,
-        Cut(BRIGHT, cymbal.strike_seconds, 7, STRIKE_FADES),
+        ClipFormat(BRIGHT, cymbal.strike_seconds, 7, STRIKE_FADES),
         THREE,
         rings,
         one_strike=True,
@@ -137,11 +137,11 @@ def _struck_metal(cymbal: Cymbal, *rings: Ring) -> Recipe:
 
 
 RECIPES = {
-    Drum.PAD: Recipe(blocks.pad, Cut(CLEAR, blocks.PAD_SECONDS, 14), THREE, in_room=False),
-    Drum.SNARE: Recipe(drums.snare, Cut(BRIGHT, 0.45, 8), THREE),
-    Drum.RIM_SHOT: Recipe(drums.rim_shot, Cut(BRIGHT, 0.45, 8), one_strike=True),
-    Drum.CROSS_STICK: Recipe(blocks.cross_stick, Cut(BRIGHT, 0.2, 8), one_strike=True),
-    Drum.HI_HAT: Recipe(metal.closed_hat, Cut(BRIGHT, 0.25, 8), one_strike=True),
+    Drum.PAD: Recipe(blocks.pad, ClipFormat(CLEAR, blocks.PAD_SECONDS, 14), THREE, in_room=False),
+    Drum.SNARE: Recipe(drums.snare, ClipFormat(BRIGHT, 0.45, 8), THREE),
+    Drum.RIM_SHOT: Recipe(drums.rim_shot, ClipFormat(BRIGHT, 0.45, 8), one_strike=True),
+    Drum.CROSS_STICK: Recipe(blocks.cross_stick, ClipFormat(BRIGHT, 0.2, 8), one_strike=True),
+    Drum.HI_HAT: Recipe(metal.closed_hat, ClipFormat(BRIGHT, 0.25, 8), one_strike=True),
     Drum.OPEN_HI_HAT: _cymbal(Drum.OPEN_HI_HAT, metal.OPEN_HI_HAT),
     Drum.RIDE: _cymbal(Drum.RIDE, metal.RIDE),
     Drum.RIDE_BELL: _cymbal(Drum.RIDE_BELL, metal.RIDE_BELL),
@@ -149,9 +149,9 @@ RECIPES = {
     Drum.HIGH_TOM: _tom(Drum.HIGH_TOM, drums.HIGH_TOM, table("high tom")),
     Drum.MID_TOM: _tom(Drum.MID_TOM, drums.MID_TOM, table("mid tom")),
     Drum.FLOOR_TOM: _tom(Drum.FLOOR_TOM, drums.FLOOR_TOM, table("floor tom")),
-    Drum.COWBELL: Recipe(metal.cowbell, Cut(BRIGHT, 0.35, 8), one_strike=True),
-    Drum.KICK: Recipe(drums.kick, Cut(MIDDLE, 0.45)),
-    Drum.HI_HAT_FOOT: Recipe(metal.foot_hat, Cut(BRIGHT, 0.25, 8), one_strike=True),
+    Drum.COWBELL: Recipe(metal.cowbell, ClipFormat(BRIGHT, 0.35, 8), one_strike=True),
+    Drum.KICK: Recipe(drums.kick, ClipFormat(MIDDLE, 0.45)),
+    Drum.HI_HAT_FOOT: Recipe(metal.foot_hat, ClipFormat(BRIGHT, 0.25, 8), one_strike=True),
     Drum.CHINA: _cymbal(Drum.CHINA, metal.CHINA),
     Drum.SPLASH: _cymbal(Drum.SPLASH, metal.SPLASH),
     Drum.SECOND_CRASH: _struck_metal(
@@ -159,14 +159,14 @@ RECIPES = {
         _low(Drum.SECOND_CRASH, metal.SECOND_CRASH),
         _high(Drum.CRASH, metal.CRASH, metal.SECOND_CRASH.share(metal.HIGH)),
     ),
-    Drum.HALF_OPEN_HI_HAT: Recipe(metal.half_open_hat, Cut(BRIGHT, 0.32, 7, 0.4), one_strike=True),
+    Drum.HALF_OPEN_HI_HAT: Recipe(metal.half_open_hat, ClipFormat(BRIGHT, 0.32, 7, 0.4), one_strike=True),
     Drum.FOOT_SPLASH: _struck_metal(
         metal.FOOT_SPLASH,
         _low(Drum.OPEN_HI_HAT, metal.OPEN_HI_HAT, metal.FOOT_SPLASH.share(metal.LOW)),
         _high(Drum.OPEN_HI_HAT, metal.OPEN_HI_HAT, metal.FOOT_SPLASH.share(metal.HIGH)),
     ),
     Drum.LOW_TOM: _tom(Drum.LOW_TOM, drums.LOW_TOM, table("floor tom").moved(0.25)),
-    Drum.RIM: Recipe(blocks.rim, Cut(BRIGHT, 0.2, 8), one_strike=True),
-    Drum.STICK_ON_STICK: Recipe(blocks.stick_on_stick, Cut(BRIGHT, 0.08), one_strike=True),
-    Drum.BRUSH_SWEEP: Recipe(drums.brush_sweep, Cut(MIDDLE, drums.SWEEP_SECONDS, 6), one_strike=True),
+    Drum.RIM: Recipe(blocks.rim, ClipFormat(BRIGHT, 0.2, 8), one_strike=True),
+    Drum.STICK_ON_STICK: Recipe(blocks.stick_on_stick, ClipFormat(BRIGHT, 0.08), one_strike=True),
+    Drum.BRUSH_SWEEP: Recipe(drums.brush_sweep, ClipFormat(MIDDLE, drums.SWEEP_SECONDS, 6), one_strike=True),
 }

@@ -41,12 +41,14 @@ class Table:
 
     def moved(self, octaves: float) -> Table:
         """A larger (below 0) or smaller instrument of the same kind: all bands so much higher."""
-        places = np.arange(len(self.loud)) - octaves / BAND_OCTAVES
+        numbers = np.arange(len(self.loud)) - octaves / BAND_OCTAVES
 
-        def at(values: Samples) -> Samples:
-            return np.interp(places, np.arange(len(values)), values)
+        def shifted(values: Samples) -> Samples:
+            return np.interp(numbers, np.arange(len(values)), values)
 
-        return Table(at(self.soft), at(self.loud), np.array([at(row) for row in self.falls]), at(self.rises))
+        return Table(
+            shifted(self.soft), shifted(self.loud), np.array([shifted(row) for row in self.falls]), shifted(self.rises)
+        )
 
     def raised(self, low: float, high: float, decibels: float) -> Table:
         """The bands between two frequencies so much louder."""

@@ -45,7 +45,7 @@ class Fall:
     @classmethod
     def through(cls, falls: Samples, most: float) -> Fall:
         """Through the three times of a table's row; at ``most`` so large a share lasts."""
-        ten, twenty, thirty = (float(at) for at in falls)
+        ten, twenty, thirty = (float(fall) for fall in falls)
         lasting = max((thirty - twenty) / np.log(LEVELS[1] / LEVELS[2]), 0.003)
         share = min(most, LEVELS[1] * np.exp(min(twenty / lasting, 10.0)))
         left = LEVELS[0] - share * np.exp(-ten / lasting)
@@ -57,12 +57,12 @@ class Fall:
 class Blow:
     """One stroke: its effort from 0 (a ghost note) to 1 (an accent), and how it differs from the usual one.
 
-    ``place``: so much of the radius further out; ``tilt``: brighter, in decibels an octave; ``stretch``: from -1 to 1,
+    ``further_out``: by so much of the radius; ``tilt``: brighter, in decibels an octave; ``stretch``: from -1 to 1,
     how much more than usual it stretches a head.
     """
 
     effort: float
-    place: float = 0.0
+    further_out: float = 0.0
     tilt: float = 0.0
     stretch: float = 0.0
 
@@ -85,13 +85,13 @@ def texture(
 
 def _ways(table: Table, number: int, grain: Grain, count: int) -> tuple[Samples, Samples]:
     """How the two parts of a band rise and fall."""
-    at = times(count)
+    t = times(count)
     fall = Fall.through(table.falls[:, number], grain.lasting)
     rise = max(float(table.rises[number]) - OWN_RISE / bands()[number], QUICKEST) / RISE_SHARE
-    risen = (1 - np.exp(-at / rise)) ** grain.swell
+    risen = (1 - np.exp(-t / rise)) ** grain.swell
     return (
-        risen * (1 - fall.share) * np.exp(-at / fall.quick),
-        risen * fall.share * np.exp(-at / fall.lasting),
+        risen * (1 - fall.share) * np.exp(-t / fall.quick),
+        risen * fall.share * np.exp(-t / fall.lasting),
     )
 
 

@@ -1,4 +1,4 @@
-"""What can sound: a voice is a place at a level, a sound is one stroke on it, a clip is what a file holds of it."""
+"""What can sound: a voice is an instrument at a level, a sound one stroke on it, a clip what a file holds of it."""
 
 from __future__ import annotations
 
@@ -17,21 +17,21 @@ CLICK = "click"
 CLICK_LEVELS = ("high", "low")
 
 
-class Voice(NamedTuple):
+class KitVoice(NamedTuple):
     """What is struck (a drum's name, or ``click``) and how loud (a level, or ``high`` and ``low`` for the click)."""
 
-    place: str
+    instrument: str
     level: str
 
 
-def voice_of(drum: Drum, level: Level) -> Voice:
+def voice_of(drum: Drum, level: Level) -> KitVoice:
     """The voice of a stroke."""
-    return Voice(drum.value, level.value)
+    return KitVoice(drum.value, level.value)
 
 
 VOICES = (
     *(voice_of(drum, level) for drum in Drum for level in Level),
-    *(Voice(CLICK, level) for level in CLICK_LEVELS),
+    *(KitVoice(CLICK, level) for level in CLICK_LEVELS),
 )
 
 # One scale for the whole site. A tap on the snare drum has this effective value in its loudest tenth of a second, in
@@ -41,11 +41,11 @@ LEVEL_DB = {Level.ACCENT: 9.5, Level.TAP: 0.0, Level.GHOST: -7.5}
 CLICK_DB = {"high": 4.0, "low": 2.5}
 
 
-def level_db(voice: Voice) -> float:
+def level_db(voice: KitVoice) -> float:
     """The level that every sound of a voice has, as :func:`wristwork.sound.kit.samples.loudest_db` measures it."""
-    if voice.place == CLICK:
+    if voice.instrument == CLICK:
         return SNARE_TAP_DB + CLICK_DB[voice.level]
-    return SNARE_TAP_DB + Drum(voice.place).row.tap_db + LEVEL_DB[Level(voice.level)]
+    return SNARE_TAP_DB + Drum(voice.instrument).row.tap_db + LEVEL_DB[Level(voice.level)]
 
 
 # A closed or foot hi-hat ends what the open one still rings; strokes at one moment leave each other alone.
@@ -100,7 +100,7 @@ class Sound:
         return whole
 
 
-def place_in_turn(count: int, turn: int, hand_turn: int, hand: str | None) -> int:
+def sound_in_turn(count: int, turn: int, hand_turn: int, hand: str | None) -> int:
     """Which of ``count`` sounds a stroke takes.
 
     ``turn`` counts the strokes of its voice, ``hand_turn`` those of one hand (``right`` or ``left``; None: a foot, or

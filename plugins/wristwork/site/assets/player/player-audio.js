@@ -83,7 +83,7 @@ export class Shelf {
    */
   parts(stroke) {
     const sounds = this.#sounds(stroke.place, stroke.level).filter(([[file]]) => this.#buffers.has(file));
-    const parts = sounds[placeInTurn(sounds.length, stroke, this.#list.two_hands)] ?? [];
+    const parts = sounds[soundInTurn(sounds.length, stroke, this.#list.two_hands)] ?? [];
     return parts
       .map(([file, gain]) => ({ buffer: this.#buffers.get(file), gain }))
       .filter((part) => part.buffer);
@@ -127,7 +127,7 @@ async function get(address) {
  * Which of `count` sounds a stroke takes. From `twoHands` of them on the right hand takes every other one from the first
  * on, the left hand the rest.
  */
-function placeInTurn(count, { turn, handTurn, limb }, twoHands) {
+function soundInTurn(count, { turn, handTurn, limb }, twoHands) {
   if (!limb?.endsWith("hand") || count < twoHands) return turn % count;
   const first = limb === "right hand" ? 0 : 1;
   return first + 2 * (handTurn % Math.ceil((count - first) / 2));
