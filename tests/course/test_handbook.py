@@ -17,7 +17,7 @@ from wristwork.page.page import read_page, read_pages
 from wristwork.pattern import read_course, read_one
 from wristwork.pattern.changes import PLAIN
 from wristwork.pattern.lines import KEYS
-from wristwork.pattern.model import Drum, Gap, Level, Note, Pattern, Row
+from wristwork.pattern.model import DiagramRow, Drum, Gap, Level, Note, Pattern
 from wristwork.pattern.placement import WHO
 from wristwork.pattern.write import lane_text
 from wristwork.site.mkdocs.config import WristworkConfig
@@ -118,7 +118,10 @@ def test_every_mark_has_a_live_example(mark, shows):
 
 @pytest.mark.parametrize(
     ("page", "words"),
-    [("patterns", [*KEYS, *Row]), ("drums", [*Drum, "all", "accents", "taps", "ghosts", "right foot", "left foot"])],
+    [
+        ("patterns", [*KEYS, *DiagramRow]),
+        ("drums", [*Drum, "all", "accents", "taps", "ghosts", "right foot", "left foot"]),
+    ],
 )
 def test_every_word_of_the_language_stands_on_its_page(page, words):
     spans = re.findall(r"`([^`\n]+)`", TEXTS[f"handbook/{page}.md"])

@@ -11,7 +11,7 @@ from PIL import Image
 from wristwork.drawing.card import HEIGHT, WIDTH, Card, CardPress, _runs, reads_right_to_left
 from wristwork.drawing.card_diagram import ROOM, card_diagram
 from wristwork.pattern import read_one
-from wristwork.pattern.model import Row
+from wristwork.pattern.model import DiagramRow
 
 PATTERN = "title: Any\nhands: R>LRR L>RLL R>LRR L>RLL"
 WATER, PAPER = (13, 79, 92), (251, 250, 246)
@@ -147,7 +147,7 @@ def test_a_card_shows_as_many_whole_bars_as_can_be_read(hands, bars):
 
 def test_a_card_shows_of_the_rows_that_are_wanted_those_it_has_room_for():
     pattern = read_one(f"title: On a card\nhands: {BAR}")
-    svg = card_diagram(pattern, (Row.COUNT, Row.STICKING, Row.HEIGHTS)).svg
+    svg = card_diagram(pattern, (DiagramRow.COUNT, DiagramRow.STICKING, DiagramRow.HEIGHTS)).svg
     assert "ww-row-sticking" in svg
     assert "ww-row-heights" in svg
     assert '<g class="ww-row-count"' not in svg

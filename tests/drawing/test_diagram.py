@@ -13,7 +13,7 @@ from tests.strategies import pattern_texts
 from wristwork.drawing import diagram
 from wristwork.drawing.svg import fraction
 from wristwork.pattern import read_one
-from wristwork.pattern.model import Row
+from wristwork.pattern.model import DiagramRow
 from wristwork.technique.strokes import strokes
 
 PARADIDDLE = "title: Accented paradiddle\nhands: R>LRR L>RLL R>LRR L>RLL"
@@ -91,18 +91,26 @@ def test_the_pace_of_a_beat_leads_from_stroke_to_stroke():
         assert float(letter.get("x")) == pytest.approx(start + pace * index / 4, abs=0.1)
 
 
-@pytest.mark.parametrize("shown", [(Row.COUNT,), (Row.COUNT, Row.STICKING, Row.HEIGHTS), (Row.NAMES,), tuple(Row)])
+@pytest.mark.parametrize(
+    "shown",
+    [
+        (DiagramRow.COUNT,),
+        (DiagramRow.COUNT, DiagramRow.STICKING, DiagramRow.HEIGHTS),
+        (DiagramRow.NAMES,),
+        tuple(DiagramRow),
+    ],
+)
 def test_only_the_rows_that_are_wanted_are_drawn_and_the_others_take_no_room(shown):
     whole, part = diagram(read_one(PARADIDDLE)), diagram(read_one(PARADIDDLE), shown)
     root = tree(part.html())
     classes = {name for group in root.iter("g") for name in group.get("class", "").split()}
     assert {f"ww-row-{row}" for row in shown} == {name for name in classes if name.startswith("ww-row-")}
-    assert (part.bands.height < whole.bands.height) is (set(shown) != set(Row))
+    assert (part.bands.height < whole.bands.height) is (set(shown) != set(DiagramRow))
 
 
 def test_a_pattern_says_itself_what_to_show():
     pattern = read_one(PARADIDDLE + "\nshow: count, sticking")
-    assert "ww-row-heights" not in diagram(pattern, tuple(Row)).html()
+    assert "ww-row-heights" not in diagram(pattern, tuple(DiagramRow)).html()
 
 
 HOSTILE = ["</svg><script>alert(1)</script>", "\"quotes' & <b>", "\u202eright to left", "\x07 bell \ufffe", "x" * 5000]

@@ -10,7 +10,7 @@ from wristwork.drawing.labels import HANDS
 from wristwork.drawing.plan import make_plan
 from wristwork.drawing.score import read_score
 from wristwork.pattern import read_one
-from wristwork.pattern.model import Level, Row
+from wristwork.pattern.model import DiagramRow, Level
 
 LEVELS = st.sampled_from(list(Level))
 
@@ -72,7 +72,7 @@ def test_both_sides_of_a_seam_meet_at_one_height(strip, share):
 
 
 def lines_of(text: str):
-    plan = make_plan(read_score(read_one(text)), frozenset(Row))
+    plan = make_plan(read_score(read_one(text)), frozenset(DiagramRow))
     return plan, bead_lines(plan)
 
 

@@ -7,9 +7,9 @@ from hypothesis import strategies as st
 from tests.strategies import pattern_texts
 from wristwork.drawing.plan import make_plan
 from wristwork.drawing.score import read_score
-from wristwork.drawing.spacing import HALF_A_LINE, WIDEST, Extent, Row, settle, space
+from wristwork.drawing.spacing import HALF_A_LINE, WIDEST, Extent, SpacedRow, settle, space
 from wristwork.pattern import read_one
-from wristwork.pattern.model import Row as DiagramRow
+from wristwork.pattern.model import DiagramRow
 
 ALL = frozenset(DiagramRow)
 
@@ -36,7 +36,7 @@ def test_two_texts_that_meet_give_way_by_the_same():
 
 
 def test_a_row_pushes_columns_apart_evenly():
-    row = Row([Extent(0, 10, 10), Extent(0.25, 30, 30), Extent(0.5, 10, 10)], gap=4)
+    row = SpacedRow([Extent(0, 10, 10), Extent(0.25, 30, 30), Extent(0.5, 10, 10)], gap=4)
     spacing = space(1, 4, [row], [0, 0.25, 0.5, 0.75], 0, 0)
     assert spacing.x(0.25) - spacing.x(0) == pytest.approx(44)
     assert spacing.x(0.75) - spacing.x(0.5) == pytest.approx(44)
@@ -103,8 +103,8 @@ def test_a_beat_grows_so_that_the_name_of_a_drum_stands_under_its_note():
 
 
 def test_a_beat_does_not_grow_for_the_name_of_a_drum_past_half_a_line_of_a_phone():
-    row = Row([Extent(0, 60, 60)], 0, free=True)
-    bare = space(1, 4, [Row([], 0)], [0], 0, 0)
+    row = SpacedRow([Extent(0, 60, 60)], 0, free=True)
+    bare = space(1, 4, [SpacedRow([], 0)], [0], 0, 0)
     grown = space(1, 4, [row], [0], 0, 0)
     assert (grown.pace, grown.width) == (bare.pace, HALF_A_LINE)
 

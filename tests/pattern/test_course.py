@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from tests.strategies import pattern_texts
 from wristwork.pattern import read_course, read_one
-from wristwork.pattern.model import Row, Tempo
+from wristwork.pattern.model import DiagramRow, Tempo
 from wristwork.pattern.write import lane_text
 
 
@@ -146,7 +146,7 @@ def test_every_value_is_read():
         "show: names, count\nnote: Go easy."
     )
     assert (pattern.id, pattern.tempo, pattern.repeat, pattern.loop) == ("one-a", Tempo(60, 100, 5), 3, False)
-    assert pattern.show == (Row.COUNT, Row.NAMES)
+    assert pattern.show == (DiagramRow.COUNT, DiagramRow.NAMES)
     assert pattern.note == "Go easy."
 
 
@@ -187,7 +187,7 @@ PARENT = """
 def test_what_is_taken_over():
     read = course(PARENT, "id: child\ntitle: Child\nfrom: parent")
     parent, child = read.exercises["parent"].pattern, read.exercises["child"].pattern
-    for name in ("time", "tempo", "hands", "feet", "place", "repeat", "loop", "show"):
+    for name in ("time", "tempo", "hands", "feet", "placement", "repeat", "loop", "show"):
         assert getattr(child, name) == getattr(parent, name), name
     assert (child.title, child.note, child.requires) == ("Child", None, ())
 
@@ -197,7 +197,7 @@ def test_what_is_written_wins_and_none_drops():
         PARENT, "id: child\ntitle: Child\nfrom: parent\ntempo: 50\nloop: yes\nfeet: none\nplace: None\nhands: R L R L"
     )
     child = read.exercises["child"].pattern
-    assert (child.tempo.start, child.loop, child.feet, child.place) == (50, True, None, None)
+    assert (child.tempo.start, child.loop, child.feet, child.placement) == (50, True, None, None)
     assert lane_text(child.hands) == "R L R L"
 
 

@@ -150,11 +150,11 @@ def test_unusual_line_separators_are_characters():
 )
 def test_a_fence_that_is_not_closed(text):
     first = blocks(text)[0]
-    assert first.trouble is not None
+    assert first.fault is not None
 
 
 def test_the_next_fence_is_read_after_one_that_is_not_closed():
-    assert [block.trouble is None for block in blocks("```pattern\na: b\n```pattern\nhands: RL\n```")] == [False, True]
+    assert [block.fault is None for block in blocks("```pattern\na: b\n```pattern\nhands: RL\n```")] == [False, True]
 
 
 def test_marks_of_a_comment_in_code_open_none():
@@ -168,18 +168,18 @@ def test_a_page_may_begin_with_a_rule():
 
 def test_a_nested_line_may_begin_with_an_accent():
     (block,) = blocks("- x\n\n    ```pattern\n    note: soft\n      > loud\n    ```")
-    assert block.trouble is None
+    assert block.fault is None
     assert block.text == "note: soft\n  > loud"
 
 
 @pytest.mark.parametrize("word", ["Pattern", "patern", "patterns", "pattren"])
 def test_a_lane_under_a_name_like_pattern_is_told(word):
     (block,) = blocks(f"```{word}\nhands: RL\n```")
-    assert block.trouble.found == f"a fence called '{word}'"
-    assert (block.trouble.place.line, block.trouble.place.column) == (1, 4)
+    assert block.fault.found == f"a fence called '{word}'"
+    assert (block.fault.place.line, block.fault.place.column) == (1, 4)
 
 
 def test_a_line_that_leaves_its_container_is_told_where_it_stands():
     (block,) = blocks("- x\n\n    ```pattern\n    title: A\n   hands: RL\n    ```")
-    assert (block.trouble.place.line, block.trouble.place.column) == (5, 4)
-    assert "further left" in block.trouble.found
+    assert (block.fault.place.line, block.fault.place.column) == (5, 4)
+    assert "further left" in block.fault.found

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from tests.strategies import lanes
 from wristwork.pattern import PatternError, read_course, read_one
-from wristwork.pattern.drum_row import row_text
+from wristwork.pattern.drum_line import drum_line_text
 from wristwork.pattern.drums import Drum
 from wristwork.pattern.model import Note, TimeSignature, When
 from wristwork.pattern.moments import read_when, split_words
@@ -199,5 +199,5 @@ def test_a_line_of_drums_reads_back_as_it_is_written(data, lane):
     pairs = st.one_of(st.none(), st.tuples(st.sampled_from(list(Drum)), st.sampled_from(list(Drum))))
     row = tuple(data.draw(st.lists(pairs, min_size=count, max_size=count)))
     if count:
-        made = read("time: 4/4", f"hands: {lane_text(lane)}", f"drums: {row_text(row, lane)}")
+        made = read("time: 4/4", f"hands: {lane_text(lane)}", f"drums: {drum_line_text(row, lane)}")
         assert made.drums == row

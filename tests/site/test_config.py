@@ -2,7 +2,7 @@ import datetime
 
 import pytest
 
-from wristwork.pattern.model import Row
+from wristwork.pattern.model import DiagramRow
 from wristwork.site.mkdocs.config import WristworkConfig
 
 
@@ -23,7 +23,7 @@ def test_nothing_need_be_set() -> None:
 def test_rows_are_read_in_the_order_of_the_diagram(value: object) -> None:
     config, errors = read(show=value)
     assert errors == []
-    assert config.show == (Row.COUNT, Row.HEIGHTS)
+    assert config.show == (DiagramRow.COUNT, DiagramRow.HEIGHTS)
 
 
 @pytest.mark.parametrize(("value", "checks"), [(False, "off"), (True, "warn"), ("off", "off"), ("warn", "warn")])

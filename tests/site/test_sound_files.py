@@ -411,7 +411,7 @@ def test_the_handbook_names_every_sound() -> None:
     rows = dict(re.findall(r"^\| ([a-z ]+) \| (.+) \|$", page, re.M))
     named = {row: re.findall(r"`([a-z-]+)`", rows[row]) for row in ("places", "levels", "the click")}
     stems = {f"{place}-{level}" for place in named["places"] for level in named["levels"]} | {*named["the click"]}
-    assert stems == {f"{voice.place.replace(' ', '-')}-{voice.level}" for voice in VOICES}
+    assert stems == {f"{voice.instrument.replace(' ', '-')}-{voice.level}" for voice in VOICES}
 
 
 def test_a_folder_of_sounds_that_is_wrong_fails_a_build_of_this_process(course: Course) -> None:

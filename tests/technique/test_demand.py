@@ -254,7 +254,7 @@ def _feet(lane, sides):
 @settings(max_examples=60, deadline=None)
 def test_adding_a_drum_change_never_lowers_the_score(pattern, tempo, who):
     def placed(place):
-        return replace(pattern, place=read("R", place=place, time="1/4").place)
+        return replace(pattern, placement=read("R", place=place, time="1/4").placement)
 
     one_drum = demand(placed("all on snare"), tempo)
     assert harder(one_drum, demand(placed(f"all on snare, {who} on high tom"), tempo))
@@ -264,7 +264,7 @@ def test_adding_a_drum_change_never_lowers_the_score(pattern, tempo, who):
 @given(PATTERNS, TEMPOS, st.randoms(use_true_random=False), st.sampled_from([Level.TAP, Level.GHOST]))
 @settings(max_examples=100, deadline=None)
 def test_accents_among_even_strokes_never_lower_the_score(pattern, tempo, chance, level):
-    even = hands_changed(replace(pattern, place=None), lambda _, note: at_level(note, level))
+    even = hands_changed(replace(pattern, placement=None), lambda _, note: at_level(note, level))
     accented = hands_changed(even, lambda _, note: at_level(note, Level.ACCENT) if chance.random() < 0.3 else note)
     assume(any(slot.level is Level.TAP for slot in even.hands.slots if isinstance(slot, Note)) or level is Level.GHOST)
     assume(_is_contrast(accented) or accented == even)
@@ -275,7 +275,9 @@ def test_accents_among_even_strokes_never_lower_the_score(pattern, tempo, chance
 @settings(max_examples=60, deadline=None)
 def test_one_soft_stroke_among_accents_never_lowers_the_score(pattern, tempo, which):
     # no grace notes and no slashes: their soft strokes are contrast already
-    loud = hands_changed(replace(pattern, place=None), lambda _, note: Note(note.sides, Level.ACCENT, buzz=note.buzz))
+    loud = hands_changed(
+        replace(pattern, placement=None), lambda _, note: Note(note.sides, Level.ACCENT, buzz=note.buzz)
+    )
     softened = hands_changed(loud, lambda number, note: at_level(note, Level.TAP) if number == which else note)
     assume(_is_contrast(softened))
     assert harder(demand(loud, tempo), demand(softened, tempo))
@@ -284,7 +286,7 @@ def test_one_soft_stroke_among_accents_never_lowers_the_score(pattern, tempo, wh
 @given(PATTERNS, TEMPOS, st.integers(0, 40))
 @settings(max_examples=80, deadline=None)
 def test_one_more_accent_never_lowers_the_score_while_the_hand_still_plays_low(pattern, tempo, which):
-    even = replace(pattern, place=None)
+    even = replace(pattern, placement=None)
     # in place of a tap: a ghost that becomes an accent may take the softest level away
     accented = hands_changed(
         even,
@@ -321,7 +323,7 @@ def test_swapping_the_hands_changes_nothing_but_the_names(pattern, tempo):
 @settings(max_examples=60, deadline=None)
 def test_repeating_changes_nothing(pattern, tempo, times):
     assert demand(replace(pattern, repeat=times), tempo) == demand(replace(pattern, repeat=1), tempo)
-    looping = replace(pattern, loop=True, place=None)
+    looping = replace(pattern, loop=True, placement=None)
     typed_out = replace(
         looping, hands=pattern.hands.times(times), feet=pattern.feet.times(times) if pattern.feet else None
     )

@@ -21,7 +21,7 @@ _HEADING = re.compile(r"^#{1,2} ")
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class LibraryEntry:
     """A rudiment of the library: its title, and its section with heading, pattern and text."""
 
     title: str
@@ -40,22 +40,22 @@ def add_rudiment(name: str, week: int, folder: Path, paint: Paint) -> int:
     return 0
 
 
-def library() -> dict[str, Entry]:
+def library() -> dict[str, LibraryEntry]:
     """The rudiments by id, in the order of the library's pages."""
     docs = seed_folder("rudiments") / "docs"
     pages = {path.as_posix(): path.read_text(encoding="utf-8") for path in sorted(docs.glob("*.md"))}
-    entries: dict[str, Entry] = {}
+    entries: dict[str, LibraryEntry] = {}
     for name, fence in read_course(pages).exercises.items():
         lines = split_lines(pages[fence.path])
         place = fence.place.line - 1
         first = max((i for i in range(place) if _HEADING.match(lines[i])), default=place)
         last = next((i for i in range(place, len(lines)) if _HEADING.match(lines[i])), len(lines))
         title = fence.pattern.title if fence.pattern and fence.pattern.title else name
-        entries[name] = Entry(title, "\n".join(lines[first:last]).strip())
+        entries[name] = LibraryEntry(title, "\n".join(lines[first:last]).strip())
     return entries
 
 
-def _find(name: str, entries: Mapping[str, Entry]) -> tuple[str, Entry]:
+def _find(name: str, entries: Mapping[str, LibraryEntry]) -> tuple[str, LibraryEntry]:
     """The entry of a name typed as an id or as a title."""
     wanted = id_from(name)
     if wanted in entries:

@@ -53,13 +53,13 @@ class PlannedExercise:
 
     @classmethod
     def of(cls, pattern: Pattern, again: bool = False) -> PlannedExercise:
-        """The piece that an exercise of the course is."""
+        """What the plan needs of an exercise of the course."""
         assert pattern.id is not None, "an exercise has an id"
         right, left = (Fraction(count, pattern.beats) for count in hand_strokes(pattern))
         return cls(pattern.id, pattern.title or pattern.id, pattern.tempo, right, left, again)
 
     def going_on_from(self, tempo: int | None) -> PlannedExercise:
-        """The piece started where it ended in an earlier week."""
+        """The exercise started where it ended in an earlier week."""
         if tempo is None:
             return self
         return replace(self, tempo=replace(self.tempo, start=tempo, goal=max(tempo, self.tempo.goal)))
@@ -116,12 +116,14 @@ def sessions(week: Week, exercises: Iterable[PlannedExercise], days: int | None 
     """
     if week.minutes is None:
         return ()
-    pieces = tuple(exercises)
+    all_planned = tuple(exercises)
     count = days or week.days
-    rounds = [_turn(pieces, number, exercise_minutes(week.minutes)) for number in range(count)]
-    tempos = {piece.id: iter(climb(piece.tempo, sum(piece in round_ for round_ in rounds))) for piece in pieces}
+    rounds = [_turn(all_planned, number, exercise_minutes(week.minutes)) for number in range(count)]
+    tempos = {
+        planned.id: iter(climb(planned.tempo, sum(planned in round_ for round_ in rounds))) for planned in all_planned
+    }
     return tuple(
-        Session(number, count, _parts(week.minutes, [(piece, next(tempos[piece.id])) for piece in round_]))
+        Session(number, count, _parts(week.minutes, [(planned, next(tempos[planned.id])) for planned in round_]))
         for number, round_ in enumerate(rounds, start=1)
     )
 
@@ -173,18 +175,20 @@ def exercise_minutes(minutes: int) -> int:
     return minutes - warm_up_minutes(minutes) - ease_off_minutes(minutes) - breaks
 
 
-def _turn(pieces: tuple[PlannedExercise, ...], number: int, minutes: int) -> tuple[PlannedExercise, ...]:
-    """The pieces of a session: all of them where each can have a minute, else as many as fit, in turn."""
-    if len(pieces) <= minutes:
-        return pieces
-    first = number * minutes % len(pieces)
-    taken = {(first + turn) % len(pieces) for turn in range(minutes)}
-    return tuple(piece for index, piece in enumerate(pieces) if index in taken)
+def _turn(all_planned: tuple[PlannedExercise, ...], number: int, minutes: int) -> tuple[PlannedExercise, ...]:
+    """The exercises of a session: all of them where each can have a minute, else as many as fit, in turn."""
+    if len(all_planned) <= minutes:
+        return all_planned
+    first = number * minutes % len(all_planned)
+    taken = {(first + turn) % len(all_planned) for turn in range(minutes)}
+    return tuple(planned for index, planned in enumerate(all_planned) if index in taken)
 
 
 def _parts(minutes: int, played: Sequence[tuple[PlannedExercise, int]]) -> tuple[SessionPart, ...]:
-    shares = shared_out(exercise_minutes(minutes), [AGAIN_SHARES if piece.again else NEW_SHARES for piece, _ in played])
-    middle = [_exercise(piece, tempo, share) for (piece, tempo), share in zip(played, shares, strict=True)]
+    shares = shared_out(
+        exercise_minutes(minutes), [AGAIN_SHARES if planned.again else NEW_SHARES for planned, _ in played]
+    )
+    middle = [_exercise(planned, tempo, share) for (planned, tempo), share in zip(played, shares, strict=True)]
     if not played:
         middle = [SessionPart(Activity.OWN_CHOICE, exercise_minutes(minutes))]
     parts = [
@@ -196,21 +200,21 @@ def _parts(minutes: int, played: Sequence[tuple[PlannedExercise, int]]) -> tuple
     return tuple(_cut(parts, stretch) for stretch in stretches)
 
 
-def _exercise(piece: PlannedExercise, tempo: int, minutes: int) -> SessionPart:
+def _exercise(planned: PlannedExercise, tempo: int, minutes: int) -> SessionPart:
     return SessionPart(
         Activity.EXERCISE,
         minutes,
-        piece.id,
-        piece.title,
+        planned.id,
+        planned.title,
         tempo,
-        piece.again,
-        round(piece.right_per_beat * tempo * minutes),
-        round(piece.left_per_beat * tempo * minutes),
+        planned.again,
+        round(planned.right_per_beat * tempo * minutes),
+        round(planned.left_per_beat * tempo * minutes),
     )
 
 
 def _cut(parts: Sequence[SessionPart], stretch: Stretch) -> SessionPart:
-    """The part, or the piece of it, that a stretch of time is."""
+    """The part, or the share of it, that a stretch of time is."""
     if stretch.part is None:
         return SessionPart(Activity.BREAK, stretch.minutes)
     whole = parts[stretch.part]

@@ -33,7 +33,7 @@ def _foot(pattern: Pattern, side: Side) -> bool:
 
 def _moves(pattern: Pattern) -> bool:
     """Does a hand go from drum to drum?"""
-    if pattern.place is None and pattern.drums is None:
+    if pattern.placement is None and pattern.drums is None:
         return False
     played = strokes(pattern)
     return any(len({stroke.on for stroke in played if stroke.limb is limb}) > 1 for limb in Limb if limb.is_hand)

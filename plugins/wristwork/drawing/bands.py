@@ -9,7 +9,7 @@ from wristwork.drawing.chart_marks import DYNAMICS_BELOW, WORDS_ABOVE
 from wristwork.drawing.marks import MarkHeights, mark_heights
 from wristwork.drawing.plan import Plan
 from wristwork.drawing.shape import rest_reach
-from wristwork.pattern.model import Row
+from wristwork.pattern.model import DiagramRow
 
 COUNT, STICKING, FEET, LANE, NAMES, DRUM_LINE = 19.0, 24.0, 15.0, 51.0, 12.0, 13.0
 COUNT_BASE, STICKING_BASE, FEET_BASE, NAMES_BASE = 13.0, 17.0, 32.0, 6.0
@@ -70,15 +70,15 @@ def read_bands(plan: Plan) -> Bands:
     above, below = mark_heights(plan, True), mark_heights(plan, False)
     top, bottom = _staff_reach(plan, above, below)
     with_hands = plan.score.pattern.hands is not None
-    with_names = Row.NAMES in plan.rows
-    lane = LANE if Row.HEIGHTS in plan.rows else CLOSED_LANE if with_names else 0
+    with_names = DiagramRow.NAMES in plan.rows
+    lane = LANE if DiagramRow.HEIGHTS in plan.rows else CLOSED_LANE if with_names else 0
     lines = max((label.line + 1 for cut in plan.cuts for found in cut.drums.values() for label in found), default=0)
     lettered_feet = any(cut.foot_letters for cut in plan.cuts)
-    notation = Row.NOTATION in plan.rows
+    notation = DiagramRow.NOTATION in plan.rows
     return Bands(
-        COUNT if Row.COUNT in plan.rows else 0,
+        COUNT if DiagramRow.COUNT in plan.rows else 0,
         ceil(-top) + ceil(bottom) + 1 if notation else 0,
-        STICKING + (FEET if lettered_feet else 0) if Row.STICKING in plan.rows else 0,
+        STICKING + (FEET if lettered_feet else 0) if DiagramRow.STICKING in plan.rows else 0,
         lane if with_hands else 0,
         (NAMES + DRUM_LINE * lines if with_names else NAMELESS if lane else 0) if with_hands else 0,
         ceil(-top) + 0.5 if notation else 0,

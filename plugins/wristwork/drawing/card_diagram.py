@@ -7,11 +7,11 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from wristwork.drawing.diagram import Diagram, diagram
-from wristwork.pattern.model import Pattern, Row
+from wristwork.pattern.model import DiagramRow, Pattern
 
 ROOM = (1072.0, 356.0)
 """Pixels that a card has for it."""
-_ROWS = (Row.NOTATION, Row.STICKING, Row.HEIGHTS)
+_ROWS = (DiagramRow.NOTATION, DiagramRow.STICKING, DiagramRow.HEIGHTS)
 _READABLE = 1.45  # of its natural size; a chat shows a card at a third of its own
 
 
@@ -22,7 +22,7 @@ class CardDiagram(NamedTuple):
     bars: int
 
 
-def card_diagram(pattern: Pattern, show: Collection[Row] | None = None) -> CardDiagram:
+def card_diagram(pattern: Pattern, show: Collection[DiagramRow] | None = None) -> CardDiagram:
     """Draw a pattern for its card, with the rows of ``show`` that a card has room for."""
     wanted = pattern.show or show or _ROWS
     rows = tuple(row for row in _ROWS if row in wanted) or tuple(wanted)

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from wristwork.drawing.lettering import BEAT, SMALL, free_width, width
 from wristwork.drawing.score import Cut
-from wristwork.drawing.spacing import Extent, Row
+from wristwork.drawing.spacing import Extent, SpacedRow
 from wristwork.drawing.svg import escape, num, path
 from wristwork.pattern.model import Dynamic, Pattern, Way, WordsAt
 
@@ -64,16 +64,16 @@ def laid_words(cut: Cut, pattern: Pattern) -> list[LaidWords]:
     return laid
 
 
-def chart_rows(cut: Cut, pattern: Pattern) -> Iterator[Row]:
+def chart_rows(cut: Cut, pattern: Pattern) -> Iterator[SpacedRow]:
     """The room that they need in a cut."""
     reach: dict[Fraction, float] = {}
     for laid in laid_words(cut, pattern):
         reach[laid.words.at] = laid.after + laid.width + _BOX
-    yield Row([Extent(float(at) - cut.start, _BOX, wide) for at, wide in reach.items()], _GAP)
+    yield SpacedRow([Extent(float(at) - cut.start, _BOX, wide) for at, wide in reach.items()], _GAP)
     letters = [
         (float(each.at) - cut.start, width(each.loudness, BEAT, bold=True)) for each in dynamics_in(cut, pattern)
     ]
-    yield Row([Extent(at, wide / 2, wide / 2) for at, wide in letters], _GAP)
+    yield SpacedRow([Extent(at, wide / 2, wide / 2) for at, wide in letters], _GAP)
 
 
 def _width(words: WordsAt) -> float:

@@ -265,7 +265,7 @@ def _chart(kind: str, title: str, height: float, content: str) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class Bar:
+class ChartBar:
     """A measure in words, and how long its bar is in percent of the longest that makes sense."""
 
     words: str
@@ -276,10 +276,10 @@ class Bar:
 _FULL_STROKES, _FULL_CHANGES = 10, 8
 
 
-def demand_bars(demand: Demand) -> tuple[Bar, ...]:
+def demand_bars(demand: Demand) -> tuple[ChartBar, ...]:
     """An exercise's demand in words with bars: the score, then each hand that plays, then what else there is."""
     hands = (("right hand", demand.right_hand), ("left hand", demand.left_hand))
-    bars = [Bar(f"demand {demand.score:.0f} of 100, grade {demand.grade}", demand.score)]
+    bars = [ChartBar(f"demand {demand.score:.0f} of 100, grade {demand.grade}", demand.score)]
     for name, hand in hands:
         bars += _hand_bars(name, hand)
     if demand.ornaments_per_second:
@@ -287,7 +287,7 @@ def demand_bars(demand: Demand) -> tuple[Bar, ...]:
     return tuple(bars)
 
 
-def _hand_bars(name: str, hand: HandDemand) -> list[Bar]:
+def _hand_bars(name: str, hand: HandDemand) -> list[ChartBar]:
     if not hand.strokes_per_second:
         return []
     bars = [_bar(hand.strokes_per_second, _FULL_STROKES, "strokes", "a second", name)]
@@ -298,9 +298,9 @@ def _hand_bars(name: str, hand: HandDemand) -> list[Bar]:
     if hand.shortest_lift_s is not None:
         # The shorter the time, the longer the bar.
         share = 100 / (_FULL_CHANGES * hand.shortest_lift_s)
-        bars.append(Bar(f"{name} {hand.shortest_lift_s:.2f} seconds for the quickest lift", min(100, share)))
+        bars.append(ChartBar(f"{name} {hand.shortest_lift_s:.2f} seconds for the quickest lift", min(100, share)))
     return bars
 
 
-def _bar(value: float, full: float, what: str, unit: str, name: str = "") -> Bar:
-    return Bar(f"{name} {value:.1f} {what} {unit}".strip(), min(100, 100 * value / full))
+def _bar(value: float, full: float, what: str, unit: str, name: str = "") -> ChartBar:
+    return ChartBar(f"{name} {value:.1f} {what} {unit}".strip(), min(100, 100 * value / full))

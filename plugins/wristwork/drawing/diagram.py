@@ -17,7 +17,7 @@ from wristwork.drawing.tempo_mark import HEIGHT as TEMPO_HEIGHT
 from wristwork.drawing.tempo_mark import draw_marks
 from wristwork.drawing.ties import read_ties
 from wristwork.drawing.words import Words, tell
-from wristwork.pattern.model import Pattern, Row
+from wristwork.pattern.model import DiagramRow, Pattern
 
 _LINE_GAP = 18
 _MARGIN = 12
@@ -117,7 +117,7 @@ class Diagram:
         name = label or f"Sticking diagram{f' of {title}' if title else ''}; the same is told in words with it"
         tempo, tempo_width = draw_marks(self.plan.score.pattern)
         mark = ""
-        if Row.NOTATION in self.plan.rows:
+        if DiagramRow.NOTATION in self.plan.rows:
             mark = f'<svg class="ww-tempo-mark" width="{tempo_width}" height="{TEMPO_HEIGHT}">{tempo}</svg>'
         css = "ww-beats" if all(cut.spacing.width <= _ALWAYS_FITS for cut in self.plan.cuts) else "ww-beats ww-fixed"
         bars = [self._bar(numbers) for numbers in self._lines(1)]
@@ -190,7 +190,7 @@ class Diagram:
 
     def _page(self, width_beats: int, bars: int | None, with_tempo: bool) -> _Page:
         tempo, tempo_width = draw_marks(self.plan.score.pattern)
-        if not with_tempo or Row.NOTATION not in self.plan.rows:
+        if not with_tempo or DiagramRow.NOTATION not in self.plan.rows:
             tempo, tempo_width = "", 0
         top = TEMPO_HEIGHT + 4 if tempo else 0
         numbers = self._lines(width_beats, bars)
@@ -224,9 +224,9 @@ class Diagram:
         return "".join(drawn)
 
 
-def diagram(pattern: Pattern, show: Collection[Row] | None = None) -> Diagram:
+def diagram(pattern: Pattern, show: Collection[DiagramRow] | None = None) -> Diagram:
     """Draw a pattern, with the rows it asks for itself, else those of ``show``, else all."""
-    rows = frozenset(pattern.show or show or Row)
+    rows = frozenset(pattern.show or show or DiagramRow)
     plan = make_plan(read_score(pattern), rows)
     bands = read_bands(plan)
     beads, ties = bead_lines(plan), read_ties(plan)

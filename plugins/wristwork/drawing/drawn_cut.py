@@ -32,7 +32,7 @@ from wristwork.drawing.naming import PlacedLabel
 from wristwork.drawing.plan import CutPlan, Plan
 from wristwork.drawing.svg import escape, group, num, path
 from wristwork.drawing.ties import Tie
-from wristwork.pattern.model import Level, Row, Way
+from wristwork.pattern.model import DiagramRow, Level, Way
 from wristwork.technique.strokes import Height, Kind, Limb, Stroke
 
 _TOUCH_CLASS = {Level.ACCENT: ' class="ww-accent"', Level.TAP: "", Level.GHOST: ' class="ww-ghost"'}
@@ -53,9 +53,9 @@ def draw_cut(plan: Plan, number: int, bands: Bands, beads: Mapping[Limb, Sequenc
     for index, limb in enumerate(plan.lanes):
         lane = _LANES[limb]
         top = bands.lanes_top + index * bands.lane_pitch
-        if bands.lane and Row.HEIGHTS in plan.rows:
+        if bands.lane and DiagramRow.HEIGHTS in plan.rows:
             drawn.append(group(f"ww-row-heights {lane}", _lane(plan, number, limb, beads[limb]), 0, top))
-        if bands.names and Row.NAMES in plan.rows:
+        if bands.names and DiagramRow.NAMES in plan.rows:
             drawn.append(group(f"ww-row-names {lane}", _names(cut, limb), 0, top + bands.lane))
     return "".join(drawn)
 

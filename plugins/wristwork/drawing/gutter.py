@@ -11,7 +11,7 @@ from wristwork.drawing.bands import FEET_BASE, LANE_HEAD, NAMES_BASE, Bands
 from wristwork.drawing.heights import BEAD
 from wristwork.drawing.plan import Plan
 from wristwork.drawing.svg import group, num, path
-from wristwork.pattern.model import Level, Row
+from wristwork.pattern.model import DiagramRow, Level
 
 GUTTER = 44
 _TEXT_END = GUTTER - 7
@@ -47,7 +47,7 @@ def _sticking(plan: Plan, bands: Bands) -> str:
 
 def _lane(name: str, plan: Plan, bands: Bands, top: float) -> str:
     css = f"ww-row-heights ww-lane-{name}"
-    if Row.HEIGHTS not in plan.rows:
+    if DiagramRow.HEIGHTS not in plan.rows:
         return _name_alone(name, plan, top + bands.lane)
     ticks, marks = "", ""
     for word, level in (("high", Level.ACCENT), ("low", Level.TAP)):
@@ -61,7 +61,7 @@ def _lane(name: str, plan: Plan, bands: Bands, top: float) -> str:
 
 def _name_alone(name: str, plan: Plan, top: float, hidden: str = "") -> str:
     """The name of a hand beside the names of its strokes, for where its lane is not shown."""
-    if Row.NAMES not in plan.rows:
+    if DiagramRow.NAMES not in plan.rows:
         return ""
     return group(
         f"ww-row-names ww-lane-{name}", _text(name, NAMES_BASE, f"{_hand_class(plan)} ww-alone", hidden), 0, top

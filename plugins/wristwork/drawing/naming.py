@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from wristwork.drawing.labels import Label, initials, parts
 from wristwork.drawing.score import Cut
-from wristwork.drawing.spacing import Extent, Row, Spacing, settle
+from wristwork.drawing.spacing import Extent, SpacedRow, Spacing, settle
 from wristwork.technique.strokes import Limb
 
 DRUM_GAP = 8.0
@@ -56,14 +56,14 @@ def width_of_all(labels: Sequence[Label], gap: float) -> float:
     return sum([label.width + gap for label in labels]) - gap + 2 * NAME_EDGE
 
 
-def name_rows(names: Names) -> Iterator[Row]:
+def name_rows(names: Names) -> Iterator[SpacedRow]:
     """Names keep clear of each other; those of one drag or diddle may move apart together."""
     for found in names.values():
         together = parts(found)
-        yield Row([_joint_extent(labels) for labels in together], NAME_GAP, NAME_GIVE, NAME_EDGE, NAME_EDGE)
+        yield SpacedRow([_joint_extent(labels) for labels in together], NAME_GAP, NAME_GIVE, NAME_EDGE, NAME_EDGE)
         for before, after in pairwise(together):
             if len(before) > 1 or len(after) > 1:
-                yield Row([before[-1].extent, after[0].extent], NAME_GAP, NAME_GIVE, NAME_EDGE, NAME_EDGE)
+                yield SpacedRow([before[-1].extent, after[0].extent], NAME_GAP, NAME_GIVE, NAME_EDGE, NAME_EDGE)
 
 
 def _joint_extent(labels: Sequence[Label]) -> Extent:
@@ -75,12 +75,12 @@ def _joint_extent(labels: Sequence[Label]) -> Extent:
     return Extent(at, half - shift, half + shift)
 
 
-def drum_rows(drums: Names) -> Iterator[Row]:
+def drum_rows(drums: Names) -> Iterator[SpacedRow]:
     """Names of drums are staggered on two lines, so every other one has to be clear."""
     edge = DRUM_EDGE - DRUM_GIVE
     for found in filter(None, drums.values()):
         for first in (0, 1):
-            yield Row([label.extent for label in found[first::2]], DRUM_GAP, low=edge, high=edge, free=True)
+            yield SpacedRow([label.extent for label in found[first::2]], DRUM_GAP, low=edge, high=edge, free=True)
 
 
 def in_columns(labels: Sequence[Label], spacing: Spacing) -> list[PlacedLabel]:

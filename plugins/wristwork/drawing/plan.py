@@ -33,9 +33,9 @@ from wristwork.drawing.naming import (
 from wristwork.drawing.noteheads import PlacedChord, aside_of_hands, place_chord
 from wristwork.drawing.score import Cut, Score
 from wristwork.drawing.shape import Staff, read_staff, voice_runs
-from wristwork.drawing.spacing import Extent, Row, Spacing, space
+from wristwork.drawing.spacing import Extent, SpacedRow, Spacing, space
 from wristwork.drawing.voices import Chord, Voice
-from wristwork.pattern.model import Row as DiagramRow
+from wristwork.pattern.model import DiagramRow
 from wristwork.technique.strokes import Limb
 
 COUNT_GAP, LETTER_GAP, STAFF_GAP, TOUCH_GAP = 3.0, 5.0, 3.0, 1.0
@@ -201,7 +201,7 @@ def _place_voices(draft: _Draft) -> tuple[tuple[PlacedChord, ...], tuple[PlacedC
     return hands, feet
 
 
-def _staff_rows(draft: _Draft, hands: tuple[PlacedChord, ...], feet: tuple[PlacedChord, ...]) -> list[Row]:
+def _staff_rows(draft: _Draft, hands: tuple[PlacedChord, ...], feet: tuple[PlacedChord, ...]) -> list[SpacedRow]:
     timed = draft.is_first and DiagramRow.NOTATION in draft.rows
     low = time_width(draft.score) + _AROUND_TIME if timed else 2
     words = width(end_words(draft.score), BEAT, bold=True) if draft.is_last else 0
@@ -209,7 +209,7 @@ def _staff_rows(draft: _Draft, hands: tuple[PlacedChord, ...], feet: tuple[Place
     cut = draft.cut
     voices: tuple[tuple[tuple[PlacedChord, ...], Voice], ...] = ((hands, cut.hands), (feet, cut.feet))
     return [
-        Row(
+        SpacedRow(
             sorted(
                 [
                     *[chord.extent for chord in chords],
@@ -224,17 +224,17 @@ def _staff_rows(draft: _Draft, hands: tuple[PlacedChord, ...], feet: tuple[Place
     ]
 
 
-def _text_rows(draft: _Draft, feet_labels: list[Label]) -> Iterator[Row]:
+def _text_rows(draft: _Draft, feet_labels: list[Label]) -> Iterator[SpacedRow]:
     labels, rows = draft.labels, draft.rows
     pattern = draft.score.pattern
     if DiagramRow.NOTATION in rows and (pattern.words or pattern.dynamics):
         yield from chart_rows(draft.cut, pattern)
     if DiagramRow.COUNT in rows:
-        yield Row([label.extent for label in labels.count], COUNT_GAP)
+        yield SpacedRow([label.extent for label in labels.count], COUNT_GAP)
     if DiagramRow.STICKING in rows:
         for found in (labels.sticking, feet_labels):
-            yield Row([label.extent for label in found], LETTER_GAP, low=LETTER_EDGE, high=LETTER_EDGE)
+            yield SpacedRow([label.extent for label in found], LETTER_GAP, low=LETTER_EDGE, high=LETTER_EDGE)
     if DiagramRow.HEIGHTS in rows:
         for limb in HANDS:
             hits = draft.cut.hands.hits.get(limb, ())
-            yield Row([Extent(hit.at, _TOUCH - hit.shift, _TOUCH + hit.shift) for hit in hits], TOUCH_GAP)
+            yield SpacedRow([Extent(hit.at, _TOUCH - hit.shift, _TOUCH + hit.shift) for hit in hits], TOUCH_GAP)

@@ -34,7 +34,7 @@ class Extent(NamedTuple):
     right: float
 
 
-class Row(NamedTuple):
+class SpacedRow(NamedTuple):
     """What stands in one row, in time order.
 
     ``gap`` is the least distance between neighbours and ``give`` how far something may be moved
@@ -76,7 +76,7 @@ def widest(slots: int) -> float:
 
 
 def space(
-    beats: int, slots: int, rows: Sequence[Row], moments: Iterable[float], end_room: float, least: float
+    beats: int, slots: int, rows: Sequence[SpacedRow], moments: Iterable[float], end_room: float, least: float
 ) -> Spacing:
     """Space one cut, ``least`` pixels wide or more.
 
@@ -112,7 +112,7 @@ def _share_of_room(width: float, grown: float, most: float) -> float:
     return max(0, min(1, (limit - width) / (grown - width))) if grown > width else 0
 
 
-def _around(pace: float, beats: int, rows: Sequence[Row], lead: float, end_room: float) -> tuple[float, float]:
+def _around(pace: float, beats: int, rows: Sequence[SpacedRow], lead: float, end_room: float) -> tuple[float, float]:
     """Where the first column stands, and the width, for a pace."""
     start, end = lead, pace * beats - lead + end_room
     for row in rows:
@@ -126,7 +126,7 @@ def _around(pace: float, beats: int, rows: Sequence[Row], lead: float, end_room:
     return start, start + end
 
 
-def _least_pace(row: Row) -> float:
+def _least_pace(row: SpacedRow) -> float:
     """Pixels a beat so that no two neighbours come too close."""
     least, between = 0.0, row.gap - 2 * row.give
     for before, after in pairwise(row.extents):

@@ -23,16 +23,16 @@ class Excerpt:
     """The line of a page that a problem is in: its text, and the index of the place in it (from 0)."""
 
     text: str
-    at: int
+    index: int
 
     @property
     def shown(self) -> tuple[str, str]:
         """The line as shown, and the blanks that bring a caret under the place."""
-        at = max(0, min(self.at, len(self.text)))
-        first = max(0, at - _LONGEST_LINE // 2) if len(self.text) > _LONGEST_LINE else 0
+        index = max(0, min(self.index, len(self.text)))
+        first = max(0, index - _LONGEST_LINE // 2) if len(self.text) > _LONGEST_LINE else 0
         last = first + _LONGEST_LINE
         before, after = ("…" if first else ""), ("…" if last < len(self.text) else "")
-        lead = before + _blank(self.text[first:at])
+        lead = before + _blank(self.text[first:index])
         return before + _blank(self.text[first:last]) + after, " " * sum(_width(char) for char in lead)
 
 

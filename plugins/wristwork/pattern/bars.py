@@ -38,34 +38,34 @@ def tell_time(lanes: Sequence[WrittenLane], report: Report) -> TimeSignature | N
     return None
 
 
-def check_bars(lane: WrittenLane, time: TimeSignature, report: Report, *, told: bool = False) -> None:
+def check_bars(lane: WrittenLane, time: TimeSignature, report: Report, *, is_implied: bool = False) -> None:
     """Report each bar that does not hold exactly the beats of the time signature.
 
-    ``told`` says that the time signature is not written but told from the first bar.
+    ``is_implied`` says that the time signature is not written but told from the first bar.
     """
     if lane.has_bar_lines:
-        _check_written(lane, time, report, told)
+        _check_written(lane, time, report, is_implied)
     else:
         _check_counted(lane, time, report)
 
 
-def _check_written(lane: WrittenLane, time: TimeSignature, report: Report, told: bool) -> None:
-    source = f"{time} (told from the first bar)" if told else f"{time}"
+def _check_written(lane: WrittenLane, time: TimeSignature, report: Report, is_implied: bool) -> None:
+    source = f"{time} (told from the first bar)" if is_implied else f"{time}"
     for number, bar in enumerate(lane.bars, start=1):
         if bar.beats != time.beats:
             report.add(
                 bar.place,
                 f"bar {number} holds {counted(bar.beats, 'beat')}, where {source} asks for {time.beats}",
                 "one group is one beat: add or take out groups, or move the bar line"
-                + (", or write the time signature: time: 4/4" if told else ", or change the time signature"),
+                + (", or write the time signature: time: 4/4" if is_implied else ", or change the time signature"),
             )
 
 
 def _check_counted(lane: WrittenLane, time: TimeSignature, report: Report) -> None:
-    at = 0
+    beat = 0
     bar_place = lane.place
     for group, place in zip(lane.lane.groups, lane.places, strict=True):
-        filled = at % time.beats
+        filled = beat % time.beats
         if filled == 0:
             bar_place = place
         if filled + group.beats > time.beats:
@@ -75,11 +75,11 @@ def _check_counted(lane: WrittenLane, time: TimeSignature, report: Report) -> No
                 "no group crosses a bar line: start it earlier, or split it",
             )
             return
-        at += group.beats
-    if at % time.beats:
+        beat += group.beats
+    if beat % time.beats:
         report.add(
             bar_place,
-            f"the last bar (bar {at // time.beats + 1}) holds {counted(at % time.beats, 'beat')}, "
+            f"the last bar (bar {beat // time.beats + 1}) holds {counted(beat % time.beats, 'beat')}, "
             f"where {time} asks for {time.beats}",
             "fill the bar with groups or rests, or change the time signature",
         )

@@ -162,18 +162,18 @@ _NOTE_CHANGES: dict[str, Callable[[Note], Note]] = {
 def _accent(lane: Lane, time: TimeSignature, numbers: tuple[int, ...]) -> Lane:
     """Accents on the numbered slots of each bar and nowhere else; other ghosts stay."""
     groups: list[Group] = []
-    at = slot_number = 0
+    beat = slot_number = 0
     for group in lane.groups:
-        if at % time.beats == 0:
-            _need_slots(numbers, slot_number if at else None, at // time.beats)
+        if beat % time.beats == 0:
+            _need_slots(numbers, slot_number if beat else None, beat // time.beats)
             slot_number = 0
         slots: list[Slot] = []
         for slot in group.slots:
             slot_number += 1
-            slots.append(_accented(slot, slot_number in numbers, slot_number, at // time.beats + 1))
+            slots.append(_accented(slot, slot_number in numbers, slot_number, beat // time.beats + 1))
         groups.append(replace(group, slots=tuple(slots)))
-        at += group.beats
-    _need_slots(numbers, slot_number, at // time.beats)
+        beat += group.beats
+    _need_slots(numbers, slot_number, beat // time.beats)
     return Lane(tuple(groups))
 
 

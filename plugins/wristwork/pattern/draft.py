@@ -9,11 +9,11 @@ from wristwork.page.problem import PATTERN, Problem
 from wristwork.pattern.changes import Change, read_changes
 from wristwork.pattern.chart import Written, read_dynamics, read_sections, read_words
 from wristwork.pattern.claims import claimed_ids
-from wristwork.pattern.drum_row import DrumRow, read_drum_row
+from wristwork.pattern.drum_line import DrumLine, read_drum_line
 from wristwork.pattern.fences import Block
 from wristwork.pattern.groups import WrittenLane, read_lane, read_left, read_right
 from wristwork.pattern.lines import Entries, Entry, read_entries
-from wristwork.pattern.model import Place, PlacementRule, Row, Swing, Tempo, TimeSignature
+from wristwork.pattern.model import DiagramRow, Place, PlacementRule, Swing, Tempo, TimeSignature
 from wristwork.pattern.placement import read_rules
 from wristwork.pattern.problems import Report
 from wristwork.pattern.settings import (
@@ -43,7 +43,7 @@ class Draft:
     """What one fence says. A value that is not written (or not readable) is None.
 
     ``dropped`` holds the keys written as ``none``, ``unread`` those whose value has an error;
-    ``entries`` all that was written, for their places; ``sound`` is false where the text has an error.
+    ``entries`` all that was written, for their places; ``is_valid`` is false where the text has an error.
     """
 
     path: str
@@ -60,14 +60,14 @@ class Draft:
     right: WrittenLane | None = None
     left: WrittenLane | None = None
     feet: WrittenLane | None = None
-    place: tuple[PlacementRule, ...] | None = None
-    drums: DrumRow | None = None
+    placement: tuple[PlacementRule, ...] | None = None
+    drums: DrumLine | None = None
     repeat: int | None = None
     loop: bool | None = None
     sections: tuple[Written, ...] = ()
     text: tuple[Written, ...] = ()
     dynamics: tuple[Written, ...] = ()
-    show: tuple[Row, ...] | None = None
+    show: tuple[DiagramRow, ...] | None = None
     example: bool = False
     grows_from: str | None = None
     changes: tuple[Change, ...] = ()
@@ -77,13 +77,13 @@ class Draft:
     unread: frozenset[str] = frozenset()
 
     @property
-    def sound(self) -> bool:
+    def is_valid(self) -> bool:
         return not self.report.problems
 
     @property
     def claims(self) -> frozenset[str]:
         """The ids that the text seems to give itself, where an error keeps the real one from being known."""
-        return frozenset() if self.sound else claimed_ids(self.block.text)
+        return frozenset() if self.is_valid else claimed_ids(self.block.text)
 
     @property
     def lanes(self) -> tuple[WrittenLane, ...]:
@@ -105,8 +105,8 @@ def read_draft(path: str, block: Block) -> Draft:
     """Read one fence; its errors are in the draft's report."""
     lines = {line.number: line for line in (block.fence, *block.lines)}
     report = Report(path, lines)
-    if block.trouble is not None:
-        report.add(block.trouble.place, block.trouble.found, block.trouble.remedy)
+    if block.fault is not None:
+        report.add(block.fault.place, block.fault.found, block.fault.remedy)
         return Draft(path, block, {}, report)
     if block.extra:
         report.add(
@@ -172,8 +172,8 @@ def _read_values(path: str, block: Block, read_lines: Entries, report: Report) -
         right=read("right", read_right),
         left=read("left", read_left),
         feet=None if "feet" in dropped else read("feet", read_lane),
-        place=None if "place" in dropped else read("place", read_rules),
-        drums=None if "drums" in dropped else read("drums", read_drum_row),
+        placement=None if "place" in dropped else read("place", read_rules),
+        drums=None if "drums" in dropped else read("drums", read_drum_line),
         repeat=read("repeat", read_repeat),
         loop=read("loop", read_yes_no),
         sections=read("sections", read_sections) or (),

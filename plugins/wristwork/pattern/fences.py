@@ -23,7 +23,7 @@ _LANE = re.compile(r"^[ \t>]*(?:hands|right|left|feet|from)[ \t]*:", re.MULTILIN
 
 
 @dataclass(frozen=True, slots=True)
-class Trouble:
+class FenceFault:
     """Why a fence can't be read."""
 
     place: Place
@@ -36,7 +36,7 @@ class Block:
     """One pattern fence.
 
     ``first`` and ``last`` are the indexes (from 0) of the lines of the two fences in the page; where
-    the second one is missing ``last`` equals ``first``, and ``trouble`` says why. ``extra`` is what
+    the second one is missing ``last`` equals ``first``, and ``fault`` says why. ``extra`` is what
     stands after the word ``pattern``.
     """
 
@@ -46,7 +46,7 @@ class Block:
     first: int
     last: int
     extra: str = ""
-    trouble: Trouble | None = None
+    fault: FenceFault | None = None
 
     @property
     def place(self) -> Place:
@@ -104,8 +104,8 @@ def _hidden(lines: Sequence[str], first: int, last: int, outline: Outline) -> Bl
         return None
     line = _source_line(first, lines[first], "")
     found = f"a comment that is not closed before the pattern in line {fence + 1}"
-    trouble = Trouble(line.place(line.text.rindex("<!--")), found, "end it with -->")
-    return Block("", line, (), first, first, trouble=trouble)
+    fault = FenceFault(line.place(line.text.rindex("<!--")), found, "end it with -->")
+    return Block("", line, (), first, first, fault=fault)
 
 
 def _comment_goes_on(line: str) -> bool:
@@ -140,7 +140,7 @@ def _block(
     if info is None:
         return _misspelt(block, opening) or _swallowing(block, closing, opening, outline)
     if closing is None:
-        return replace(block, trouble=_unclosed(lines, block, opening, outline))
+        return replace(block, fault=_unclosed(lines, block, opening, outline))
     return replace(block, extra=f"{(info['inside'] or '').strip()} {info['extra'].strip()}".strip())
 
 
@@ -152,7 +152,7 @@ def _end_of_text(lines: Sequence[str], first: int, outline: Outline) -> int:
     return len(lines)
 
 
-def _unclosed(lines: Sequence[str], block: Block, opening: re.Match[str], outline: Outline) -> Trouble:
+def _unclosed(lines: Sequence[str], block: Block, opening: re.Match[str], outline: Outline) -> FenceFault:
     """Why a fence is not closed: no closing line, or a line that leaves its container before that."""
     index = outline.limit(block.first)
     following = outline.next_fence(block.first)
@@ -160,8 +160,8 @@ def _unclosed(lines: Sequence[str], block: Block, opening: re.Match[str], outlin
     leaves = index < len(lines) and (following is None or index <= following)
     if leaves and not all(_stands_out(closing, block.prefix) for closing in closings):
         place = Place(index + 1, len(indent_of(lines[index], ">" in block.prefix)) + 1)
-        return Trouble(place, "a line further left than the fence it stands in", "indent it like the fence")
-    return Trouble(block.place, "a pattern fence that is not closed", "end it with a line of ```")
+        return FenceFault(place, "a line further left than the fence it stands in", "indent it like the fence")
+    return FenceFault(block.place, "a pattern fence that is not closed", "end it with a line of ```")
 
 
 def _stands_out(line: str, prefix: str) -> bool:
@@ -179,12 +179,12 @@ def _swallowing(block: Block, closing: int | None, opening: re.Match[str], outli
     if before is not None and before < pattern:
         return None
     marks = opening["marks"]
-    trouble = Trouble(
+    fault = FenceFault(
         block.place,
         f"a fence that is not closed before line {pattern + 1}, where a pattern begins",
         f"end it with a line of {marks}; to show a pattern as text, put one more {marks[0]} here and at its end",
     )
-    return replace(block, lines=(), trouble=trouble)
+    return replace(block, lines=(), fault=fault)
 
 
 def _misspelt(block: Block, opening: re.Match[str]) -> Block | None:
@@ -194,10 +194,10 @@ def _misspelt(block: Block, opening: re.Match[str]) -> Block | None:
     alike = get_close_matches(word.lower(), [_NAME], cutoff=0.75)
     if not alike or not _LANE.search(block.text):
         return None
-    trouble = Trouble(
+    fault = FenceFault(
         block.fence.place(block.fence.text.index(word)), f"a fence called '{word}'", f"write the word {_NAME}"
     )
-    return replace(block, trouble=trouble)
+    return replace(block, fault=fault)
 
 
 def _unopened(lines: Sequence[str], first: int, outline: Outline) -> Block | None:
@@ -212,7 +212,7 @@ def _unopened(lines: Sequence[str], first: int, outline: Outline) -> Block | Non
     block = Block(prefix, line, inside, first, last)
     if not _LANE.search(block.text):
         return None
-    return replace(block, trouble=Trouble(block.place, f"{typed['marks']}pattern, which opens no fence", _THREE))
+    return replace(block, fault=FenceFault(block.place, f"{typed['marks']}pattern, which opens no fence", _THREE))
 
 
 def _source_line(index: int, line: str, prefix: str) -> SourceLine:

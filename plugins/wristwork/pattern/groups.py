@@ -16,7 +16,7 @@ DASHES = "\u2010\u2011\u2012\u2013\u2014\u2015\u2043\u2212\ufe58\ufe63\uff0d"
 
 
 @dataclass(frozen=True, slots=True)
-class Bar:
+class WrittenBar:
     """The groups of one written bar, and where they start."""
 
     groups: tuple[Group, ...]
@@ -36,7 +36,7 @@ class WrittenLane:
     """
 
     lane: Lane
-    bars: tuple[Bar, ...]
+    bars: tuple[WrittenBar, ...]
     places: tuple[Place, ...]
     place: Place
 
@@ -149,7 +149,8 @@ def _finish(stretches: _Stretches, value: Value, report: Report, before: int) ->
     if len(report.problems) > before:
         return None
     bars = tuple(
-        Bar(tuple(group for group, _ in bar), bar[0][1] if bar else line or value.place()) for bar, line in framed
+        WrittenBar(tuple(group for group, _ in bar), bar[0][1] if bar else line or value.place())
+        for bar, line in framed
     )
     return WrittenLane(
         Lane(tuple(group for group, _ in groups)), bars, tuple(place for _, place in groups), value.place()

@@ -9,15 +9,15 @@ from wristwork.pattern.bars import check_bars, tell_time
 from wristwork.pattern.changes import CannotChange, apply_change
 from wristwork.pattern.chart import placed_dynamics, placed_words
 from wristwork.pattern.draft import HAND_KEYS, Draft
-from wristwork.pattern.drum_row import RowMismatch, fitted
+from wristwork.pattern.drum_line import DrumLineMismatch, fitted
 from wristwork.pattern.model import (
+    DiagramRow,
     DrumPair,
     Lane,
     Note,
     Pattern,
     Place,
     PlacementRule,
-    Row,
     Side,
     Swing,
     Tempo,
@@ -42,11 +42,11 @@ class Grown:
     swing: Swing | None
     hands: Lane | None
     feet: Lane | None
-    place: tuple[PlacementRule, ...] | None
+    placement: tuple[PlacementRule, ...] | None
     drums: tuple[DrumPair | None, ...] | None
     repeat: int
     loop: bool
-    show: tuple[Row, ...] | None
+    show: tuple[DiagramRow, ...] | None
 
 
 def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
@@ -60,7 +60,7 @@ def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
         return None
     before = len(draft.report.problems)
     draft = _in_pulses(draft, time)
-    _check_own_bars(draft, time, told=draft.time is None and parent is None)
+    _check_own_bars(draft, time, is_implied=draft.time is None and parent is None)
     _check_inherited_bars(draft, parent, time)
     laneless = parent is None and not draft.lanes
     if draft.unread & LANE_KEYS or laneless or len(draft.report.problems) > before:
@@ -71,7 +71,7 @@ def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
     hands, feet = lanes
     try:
         drums = _drums(draft, parent, hands)
-    except RowMismatch as error:
+    except DrumLineMismatch as error:
         draft.report.add(error.place, error.found, error.remedy)
         return None
     grown = Grown(
@@ -80,20 +80,20 @@ def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
         swing=_swing(draft, parent, time),
         hands=hands,
         feet=feet,
-        place=_taken_over(draft, "place", draft.place, parent.place if parent else None),
+        placement=_taken_over(draft, "place", draft.placement, parent.placement if parent else None),
         drums=drums,
         repeat=_first(draft.repeat, parent.repeat if parent else None, 1),
         loop=_first(draft.loop, parent.loop if parent else None, True),
         show=draft.show or (parent.show if parent else None),
     )
     pattern = _pattern(draft, grown)
-    return (grown, pattern) if pattern is not None and draft.sound else None
+    return (grown, pattern) if pattern is not None and draft.is_valid else None
 
 
 def check_alone(draft: Draft) -> None:
     """What can be told of a draft whose parent is wrong: its own lanes against its own time signature."""
     if draft.time is not None:
-        _check_own_bars(_in_pulses(draft, draft.time), draft.time, told=False)
+        _check_own_bars(_in_pulses(draft, draft.time), draft.time, is_implied=False)
 
 
 def _in_pulses(draft: Draft, time: TimeSignature) -> Draft:
@@ -122,9 +122,9 @@ def _time(draft: Draft, parent: Grown | None) -> TimeSignature | None:
     return tell_time(draft.lanes, draft.report)
 
 
-def _check_own_bars(draft: Draft, time: TimeSignature, *, told: bool) -> None:
+def _check_own_bars(draft: Draft, time: TimeSignature, *, is_implied: bool) -> None:
     for lane in draft.lanes:
-        check_bars(lane, time, draft.report, told=told)
+        check_bars(lane, time, draft.report, is_implied=is_implied)
 
 
 def _first(*values: T | None) -> T:
@@ -143,11 +143,11 @@ def _check_inherited_bars(draft: Draft, parent: Grown | None, time: TimeSignatur
     own_hands = draft.hands or (draft.right and draft.left)
     for key, own, lane in (("hands", own_hands, parent.hands), ("feet", draft.feet, parent.feet)):
         if own is None and key not in draft.entries and lane is not None:
-            at = 0
+            beat = 0
             fits = lane.beats % time.beats == 0
             for group in lane.groups:
-                fits = fits and at % time.beats + group.beats <= time.beats
-                at += group.beats
+                fits = fits and beat % time.beats + group.beats <= time.beats
+                beat += group.beats
             if not fits:
                 draft.report.add(
                     draft.place_of("time"),
@@ -214,7 +214,7 @@ def _pattern(draft: Draft, grown: Grown) -> Pattern | None:
         feet=feet,
         id=None if draft.example else draft.id,
         tempo=grown.tempo,
-        place=grown.place,
+        placement=grown.placement,
         swing=grown.swing,
         words=placed_words(draft.sections, draft.text, grown.time),
         dynamics=placed_dynamics(draft.dynamics, grown.time),
@@ -250,17 +250,17 @@ def _can_swing(time: TimeSignature) -> bool:
 
 
 def _drums(draft: Draft, parent: Grown | None, hands: Lane | None) -> tuple[DrumPair | None, ...] | None:
-    """The drums of the strokes: from the line written here, or taken over. Raises :class:`RowMismatch`."""
+    """The drums of the strokes: from the line written here, or taken over. Raises :class:`DrumLineMismatch`."""
     if draft.drums is not None:
         if hands is None:
-            raise RowMismatch("drums without hands", "write hands:, or place: for the feet", draft.drums.place)
+            raise DrumLineMismatch("drums without hands", "write hands:, or place: for the feet", draft.drums.place)
         return fitted(draft.drums, hands)
     taken = _taken_over(draft, "drums", None, parent.drums if parent else None)
     if not taken or draft.hands is not None or hands is None:
         return None  # other hands than those that the line stood under, or hands that only rest
     strokes = sum(isinstance(slot, Note) for slot in hands.slots)
     if strokes % len(taken):
-        raise RowMismatch(
+        raise DrumLineMismatch(
             f"the drums of {len(taken)} strokes taken over from '{draft.grows_from}', where there are {strokes} now",
             "write drums: here, or drums: none",
             draft.place_of("change", *HAND_KEYS, "from"),

@@ -50,7 +50,7 @@ def read_entries(lines: Iterable[SourceLine], report: Report) -> Entries:
     entries: dict[str, Entry] = {}
     meant: set[str] = set()
     last: str | None = None
-    is_first, is_told = True, False
+    is_first, is_reported = True, False
     for line in lines:
         visible = line.text.strip()
         if not visible or visible.startswith("#"):
@@ -58,8 +58,8 @@ def read_entries(lines: Iterable[SourceLine], report: Report) -> Entries:
         indented = line.text[0].isspace()
         key, colon, _ = visible.partition(":")
         is_key = bool(colon) and key in KEYS
-        if indented and (is_first or is_key) and not is_told:
-            is_told = True
+        if indented and (is_first or is_key) and not is_reported:
+            is_reported = True
             alone = "an indented line with no line above it to carry on"
             found = alone if is_first else f"the key {key} in an indented line"
             remedy = "begin a line with its key at the margin, as in hands: RLRL"

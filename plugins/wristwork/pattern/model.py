@@ -20,6 +20,7 @@ from wristwork.pattern.notes import BOTH, Event, Gap, Group, Lane, Level, Note, 
 __all__ = [
     "ALWAYS",
     "BOTH",
+    "DiagramRow",
     "Drum",
     "DrumPair",
     "Dynamic",
@@ -33,7 +34,6 @@ __all__ = [
     "Pattern",
     "Place",
     "PlacementRule",
-    "Row",
     "Side",
     "Slot",
     "Swing",
@@ -47,7 +47,7 @@ __all__ = [
 ]
 
 
-class Row(StrEnum):
+class DiagramRow(StrEnum):
     """The rows of a diagram, top to bottom."""
 
     COUNT = "count"
@@ -205,7 +205,7 @@ class Pattern:
 
     Both lanes are whole bars and equally long (the shorter one is already repeated). ``beats`` is
     one pass of the written bars; ``repeat`` passes make one pass of the exercise. ``drums`` names the drums of
-    the notes of the hands, one after the other and over again, and goes before ``place``.
+    the notes of the hands, one after the other and over again, and goes before ``placement``.
     """
 
     title: str | None
@@ -214,14 +214,14 @@ class Pattern:
     feet: Lane | None
     id: str | None = None
     tempo: Tempo = Tempo()
-    place: tuple[PlacementRule, ...] | None = None
+    placement: tuple[PlacementRule, ...] | None = None
     drums: tuple[DrumPair | None, ...] | None = None
     swing: Swing | None = None
     words: tuple[WordsAt, ...] = ()
     dynamics: tuple[Dynamic, ...] = ()
     repeat: int = 1
     loop: bool = True
-    show: tuple[Row, ...] | None = None
+    show: tuple[DiagramRow, ...] | None = None
     example: bool = False
     grows_from: str | None = None
     changes: tuple[str, ...] = ()

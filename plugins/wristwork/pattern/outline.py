@@ -129,8 +129,8 @@ class Outline:
 
 
 def _after(numbers: Sequence[int], index: int) -> int | None:
-    at = bisect_right(numbers, index)
-    return numbers[at] if at < len(numbers) else None
+    number = bisect_right(numbers, index)
+    return numbers[number] if number < len(numbers) else None
 
 
 def _first(by_marks: Mapping[str, Sequence[int]], index: int, marks: str) -> int | None:

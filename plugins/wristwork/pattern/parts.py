@@ -79,7 +79,7 @@ class _Played:
         self.events = events(lane)
         self._starts = [event.at for event in self.events]
 
-    def at(self, moment: Fraction) -> Event:
+    def event_at(self, moment: Fraction) -> Event:
         """What sounds or rests at a moment."""
         return self.events[bisect_right(self._starts, moment) - 1]
 
@@ -98,7 +98,7 @@ def _bounds(right: Lane, left: Lane) -> Sequence[int]:
 
 def _slot(played: dict[Side, _Played], moment: Fraction, follows: bool) -> Slot:
     """What stands at a moment of both hands; ``follows`` says that something stands before it."""
-    now = [part.at(moment) for part in played.values()]
+    now = [part.event_at(moment) for part in played.values()]
     begun = [event.what for event in now if event.at == moment and event.what is not None]
     if len(begun) == 2:
         right, left = begun
@@ -126,7 +126,7 @@ def _check_rolls(lane: Lane, played: dict[Side, _Played]) -> None:
     """Slashes and buzzes fill their value, so nothing of the other hand may cut it short or draw it out."""
     for event in events(lane):
         for part in played.values():
-            own = part.at(event.at)
+            own = part.event_at(event.at)
             note = own.what
             if own.at != event.at or note is None or (note.strokes == 1 and not note.buzz):
                 continue

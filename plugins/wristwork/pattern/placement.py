@@ -189,10 +189,10 @@ class Placer:
     _turns: dict[int, int] = field(default_factory=dict)
     _notes: int = 0
 
-    def place(self, note: Note, is_feet: bool, at: Fraction) -> dict[Side, Drum]:
+    def drums_of(self, note: Note, is_feet: bool, at: Fraction) -> dict[Side, Drum]:
         """The drum of each hand (or foot) of the slot that begins ``at`` beats into the pass."""
         drums = {side: self._unruled(side, is_feet) for side in note.sides}
-        for number, rule in enumerate(self.pattern.place or ()):
+        for number, rule in enumerate(self.pattern.placement or ()):
             if rule.foot is not is_feet or rule.graces or not rule.when.holds(at, self.pattern.time):
                 continue
             sides = [side for side in note.sides if rule.side in (None, side)]
@@ -207,11 +207,11 @@ class Placer:
     def graces(self, note: Note, main: Drum, at: Fraction) -> list[Drum]:
         """The drum of each grace note of a slot: its main note's, unless a rule says otherwise."""
         drums = [main] * len(note.graces)
-        for number, rule in enumerate(self.pattern.place or ()):
-            spoken = [place for place, side in enumerate(note.graces) if rule.side in (None, side)]
+        for number, rule in enumerate(self.pattern.placement or ()):
+            spoken = [grace for grace, side in enumerate(note.graces) if rule.side in (None, side)]
             if rule.graces and spoken and rule.when.holds(at, self.pattern.time):
                 drum = self._turn(number, rule)
-                drums = [drum if place in spoken else before for place, before in enumerate(drums)]
+                drums = [drum if grace in spoken else before for grace, before in enumerate(drums)]
         return drums
 
     def _turn(self, number: int, rule: PlacementRule) -> Drum:
@@ -230,5 +230,5 @@ class Placer:
     def _unruled(self, side: Side, is_feet: bool) -> Drum:
         if is_feet:
             return Drum.KICK if side is Side.RIGHT else Drum.HI_HAT_FOOT
-        alone = self.pattern.feet is None and self.pattern.place is None and self.pattern.drums is None
+        alone = self.pattern.feet is None and self.pattern.placement is None and self.pattern.drums is None
         return Drum.PAD if alone else Drum.SNARE

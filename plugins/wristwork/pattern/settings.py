@@ -8,7 +8,7 @@ from collections.abc import Callable
 from fractions import Fraction
 from typing import TypeVar
 
-from wristwork.pattern.model import Row, Swing, Tempo, TimeSignature
+from wristwork.pattern.model import DiagramRow, Swing, Tempo, TimeSignature
 from wristwork.pattern.problems import Report
 from wristwork.pattern.text import Value
 from wristwork.wording import nearest
@@ -188,21 +188,21 @@ def read_repeat(value: Value, report: Report) -> int | None:
     return None
 
 
-def read_show(value: Value, report: Report) -> tuple[Row, ...] | None:
+def read_show(value: Value, report: Report) -> tuple[DiagramRow, ...] | None:
     """The rows to draw, in the order of the diagram, or None with an error."""
-    rows: set[Row] = set()
-    known = [row.value for row in Row]
+    rows: set[DiagramRow] = set()
+    known = [row.value for row in DiagramRow]
     before = len(report.problems)
     for part in value.split(","):
         if part.text in known:
-            rows.add(Row(part.text))
+            rows.add(DiagramRow(part.text))
         else:
             near = nearest(part.text, known)
             remedy = f"did you mean {near}?" if near else f"the rows are {', '.join(known)}"
             if len(part.text.split()) > 1 and set(part.text.split()) <= set(known):
                 remedy = f"separate rows by commas: {', '.join(part.text.split())}"
             report.add(part.place(), f"no row is called '{part.text}'", remedy)
-    return tuple(row for row in Row if row in rows) if len(report.problems) == before else None
+    return tuple(row for row in DiagramRow if row in rows) if len(report.problems) == before else None
 
 
 def read_ids(value: Value, report: Report) -> tuple[Value, ...]:

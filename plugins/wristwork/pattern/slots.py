@@ -25,16 +25,16 @@ class SlotReader:
         self._hand = hand
         self._sides = STROKES if hand is None else {**STROKES, OWN_STROKE: (hand,)}
         self._starts = _STARTS if hand is None else _STARTS + OWN_STROKE
-        self._at = 0
-        self._orphan_told = False
-        self._stray_told = False
+        self._index = 0
+        self._orphan_reported = False
+        self._stray_reported = False
 
     def read(self) -> tuple[Slot, ...]:
         slots: list[Slot] = []
-        while self._at < len(self._chars):
+        while self._index < len(self._chars):
             char = self._peek()
             if char in GAPS:
-                self._at += 1
+                self._index += 1
                 slots.append(Gap(char))
             elif char in self._starts:
                 note = self._stroke()
@@ -45,7 +45,7 @@ class SlotReader:
         return tuple(slots)
 
     def _peek(self, ahead: int = 0) -> str:
-        index = self._at + ahead
+        index = self._index + ahead
         return self._chars[index][0] if index < len(self._chars) else ""
 
     def _place(self, index: int) -> Place:
@@ -56,32 +56,32 @@ class SlotReader:
 
     def _stray(self, char: str) -> None:
         """A character that starts no slot."""
-        at = self._at
-        self._at += 1
-        before = self._chars[at - 1][0] if at else ""
+        index = self._index
+        self._index += 1
+        before = self._chars[index - 1][0] if index else ""
         if char in ">^":
-            self._error(at, "an accent mark with no stroke before it", f"put the letter first: R{char} or L{char}")
+            self._error(index, "an accent mark with no stroke before it", f"put the letter first: R{char} or L{char}")
         elif char == "/":
-            self._error(at, "a slash with no stroke before it", "put the letter first: R/ or L/")
+            self._error(index, "a slash with no stroke before it", "put the letter first: R/ or L/")
             while self._peek() and self._peek() in "/3":
-                self._at += 1
+                self._index += 1
         elif char == "z":
-            self._error(at, "a buzz mark with no stroke before it", "put the letter first: Rz or Lz")
+            self._error(index, "a buzz mark with no stroke before it", "put the letter first: Rz or Lz")
         elif char == "&":
-            self._error(at, "an & with no stroke before it", "it joins the strokes of two hands: R&L>")
+            self._error(index, "an & with no stroke before it", "it joins the strokes of two hands: R&L>")
         elif char == ")":
-            self._error(at, "a closing parenthesis with none open", "put one stroke in parentheses: (R)")
+            self._error(index, "a closing parenthesis with none open", "put one stroke in parentheses: (R)")
         elif char.isdecimal() and before == "/":
-            self._error(at, f"a slash followed by {char}", "R/ is two strokes, R/3 is three, R// is four")
-        elif not self._stray_told:  # once for a word that is no group at all
-            self._stray_told = True
+            self._error(index, f"a slash followed by {char}", "R/ is two strokes, R/3 is three, R// is four")
+        elif not self._stray_reported:  # once for a word that is no group at all
+            self._stray_reported = True
             self._error(
-                at, f"{_name(char)} means nothing here", "strokes are R, L and B, a rest is ., a held slot is -"
+                index, f"{_name(char)} means nothing here", "strokes are R, L and B, a rest is ., a held slot is -"
             )
 
     def _stroke(self) -> Note | None:
         """One note, or two that an ``&`` joins."""
-        start = self._at
+        start = self._index
         note = self._note()
         while self._peek() == "&":
             note = self._joined(note, start)
@@ -95,8 +95,8 @@ class SlotReader:
 
     def _joined(self, first: Note | None, start: int) -> Note | None:
         """The note of both hands that the strokes on either side of an ``&`` make."""
-        mark = self._at
-        self._at += 1
+        mark = self._index
+        self._index += 1
         if not self._peek() or self._peek() not in self._starts:
             self._error(mark, "an & with no stroke after it", "it joins the strokes of two hands: R&L>")
             return None
@@ -110,25 +110,25 @@ class SlotReader:
         return together(*sorted((first, second), key=lambda note: note.sides[0] is Side.LEFT))
 
     def _note(self) -> Note | None:
-        start = self._at
+        start = self._index
         before = len(self._report.problems)
         in_ghost = self._peek() == "("
         if in_ghost:
-            self._at += 1
+            self._index += 1
         graces, graces_at = self._graces()
-        main_at = self._at
+        main_index = self._index
         sides = self._sides.get(self._peek())
         if sides is None:
             self._no_main(start, in_ghost, graces)
             return None
-        self._at += 1
+        self._index += 1
         if in_ghost:
-            marks = self._marks(main_at, ghost=True)
+            marks = self._marks(main_index, ghost=True)
             if not self._close(start):
                 return None
-            self._marks(main_at, ghost=True, marks=marks)
+            self._marks(main_index, ghost=True, marks=marks)
         else:
-            marks = self._marks(main_at, ghost=False)
+            marks = self._marks(main_index, ghost=False)
         self._check_graces(graces, graces_at, sides)
         if len(self._report.problems) > before:
             return None
@@ -137,56 +137,58 @@ class SlotReader:
         if "/" not in marks:
             return _shared(sides, level, graces, "z" in marks, strong)
         strokes = int(marks["/"])
-        return Note(sides, level, graces, strokes, strong=strong, typed_at=self._place(main_at))
+        return Note(sides, level, graces, strokes, strong=strong, typed_at=self._place(main_index))
 
     def _graces(self) -> tuple[tuple[Side, ...], int]:
-        first = self._at
+        first = self._index
         while self._peek() and self._peek() in "rl":
-            self._at += 1
-        return tuple(GRACES[char] for char, _ in self._chars[first : self._at]), first
+            self._index += 1
+        return tuple(GRACES[char] for char, _ in self._chars[first : self._index]), first
 
-    def _marks(self, main_at: int, *, ghost: bool, marks: dict[str, str] | None = None) -> dict[str, str]:
+    def _marks(self, main_index: int, *, ghost: bool, marks: dict[str, str] | None = None) -> dict[str, str]:
         """The marks after a stroke: each once, with the number of strokes for a slash."""
         marks = {} if marks is None else marks
-        told = False
+        reported = False
         while self._peek() and self._peek() in MARKS:
-            at, mark = self._at, self._peek()
-            self._at += 1
-            letter = self._chars[main_at][0]
+            index, mark = self._index, self._peek()
+            self._index += 1
+            letter = self._chars[main_index][0]
             strokes = self._slash_strokes() if mark == "/" else ""
             if mark in ">^" and ghost:
-                self._error(at, "an accent in a ghost note", f"keep one of the two: {letter}{mark} or ({letter})")
-            elif {mark, *marks} >= {">", "^"} and not told:
-                told = True
-                self._error(at, "two accents on one stroke", f"keep one of the two: {letter}> or the strong {letter}^")
-            elif mark in marks and not told:
-                told = True
-                self._error(at, f"the mark {mark} twice on one stroke", _once(letter, mark))
-            elif {mark, *marks} >= {"/", "z"} and not told:
-                told = True
-                self._error(at, "a buzz with a slash", f"keep one of the two: {letter}z or {letter}/")
+                self._error(index, "an accent in a ghost note", f"keep one of the two: {letter}{mark} or ({letter})")
+            elif {mark, *marks} >= {">", "^"} and not reported:
+                reported = True
+                self._error(
+                    index, "two accents on one stroke", f"keep one of the two: {letter}> or the strong {letter}^"
+                )
+            elif mark in marks and not reported:
+                reported = True
+                self._error(index, f"the mark {mark} twice on one stroke", _once(letter, mark))
+            elif {mark, *marks} >= {"/", "z"} and not reported:
+                reported = True
+                self._error(index, "a buzz with a slash", f"keep one of the two: {letter}z or {letter}/")
             marks.setdefault(mark, strokes)
         return marks
 
     def _slash_strokes(self) -> str:
         """How many strokes the slash just read means: 2, 3 or 4."""
         if self._peek() == "/":
-            self._at += 1
+            self._index += 1
             return "4"
         if self._peek() == "3":
-            self._at += 1
+            self._index += 1
             return "3"
         return "2"
 
     def _close(self, start: int) -> bool:
         """Read the closing parenthesis of a ghost."""
         if self._peek() == ")":
-            self._at += 1
+            self._index += 1
             return True
-        rest = "".join(char for char, _ in self._chars[self._at :])
+        rest = "".join(char for char, _ in self._chars[self._index :])
         if ")" in rest and rest.index(")") < (rest + "(").index("("):
-            self._error(self._at, "more than one stroke in parentheses", "give each ghost note its own: (R)(L)")
-            self._at += rest.index(")") + 1
+            self._error(self._index, "more than one stroke in parentheses", "give each ghost note its own: (R)(L)")
+            self._index += rest.index(")") + 1
         else:
             self._error(start, "a parenthesis that is not closed", "close it after the stroke: (R)")
         return False
@@ -197,33 +199,33 @@ class SlotReader:
             self._error(start, "a grace note outside the parentheses of its note", "put it inside: (lR)")
             return
         if graces:
-            if not self._orphan_told:
-                self._orphan_told = True
+            if not self._orphan_reported:
+                self._orphan_reported = True
                 self._error(
-                    self._at - len(graces),
+                    self._index - len(graces),
                     "a lower-case letter with no capital after it",
                     f"capitals are strokes, mark accents with >: {_rewritten(self._chars)}",
                 )
         elif in_ghost and self._peek() == "(":
-            self._error(self._at, "parentheses inside parentheses", "one pair is enough: (R)")
-            self._at = len(self._chars)
+            self._error(self._index, "parentheses inside parentheses", "one pair is enough: (R)")
+            self._index = len(self._chars)
             return
         elif in_ghost:
             closed = self._peek() == ")"
             found = "parentheses with no stroke in them" if self._peek() else "a parenthesis that is not closed"
             self._error(start, found, "put one stroke in parentheses: (R)")
             if closed:
-                self._at += 1
+                self._index += 1
                 return
             if self._peek() and self._peek(1) == ")":
-                self._at += 2
+                self._index += 2
                 return
         if in_ghost and self._peek() == ")":
-            self._at += 1
+            self._index += 1
         else:
             # Marks left over belong to the letter that was just complained about.
             while self._peek() and self._peek() in MARKS:
-                self._at += 1
+                self._index += 1
 
     def _check_graces(self, graces: tuple[Side, ...], first: int, sides: tuple[Side, ...]) -> None:
         if not graces:

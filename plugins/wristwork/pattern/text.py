@@ -26,17 +26,17 @@ class SourceLine:
 class Value:
     """A stretch of text, perhaps joined from several lines.
 
-    ``pieces`` holds, for each piece of the text that stands together in the page, its offset in
+    ``runs`` holds, for each piece of the text that stands together in the page, its offset in
     ``text`` and the place of its first character.
     """
 
     text: str
-    pieces: tuple[tuple[int, Place], ...]
+    runs: tuple[tuple[int, Place], ...]
 
     def place(self, index: int = 0) -> Place:
         """The place in the page of the character at ``index``."""
-        number = max(0, bisect_right(self.pieces, index, key=lambda piece: piece[0]) - 1)
-        offset, start = self.pieces[number]
+        number = max(0, bisect_right(self.runs, index, key=lambda run: run[0]) - 1)
+        offset, start = self.runs[number]
         return Place(start.line, start.column + index - offset)
 
     def cut(self, start: int, end: int) -> Value:
@@ -45,7 +45,7 @@ class Value:
             start += 1
         while end > start and self.text[end - 1].isspace():
             end -= 1
-        inside = tuple((offset - start, place) for offset, place in self.pieces if start < offset < end)
+        inside = tuple((offset - start, place) for offset, place in self.runs if start < offset < end)
         return Value(self.text[start:end], ((0, self.place(start)), *inside))
 
     def joined(self, other: Value) -> Value:
@@ -53,7 +53,7 @@ class Value:
         shift = len(self.text) + 1
         return Value(
             f"{self.text} {other.text}",
-            (*self.pieces, *((offset + shift, place) for offset, place in other.pieces)),
+            (*self.runs, *((offset + shift, place) for offset, place in other.runs)),
         )
 
     def split(self, mark: str) -> Iterator[Value]:

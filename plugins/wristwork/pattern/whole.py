@@ -25,7 +25,7 @@ def check_pattern(draft: Draft, pattern: Pattern) -> None:
 
 def _check_moments(draft: Draft, pattern: Pattern) -> None:
     """Rules written here must speak of beats and bars that there are."""
-    for rule in draft.place or ():
+    for rule in draft.placement or ():
         problem = unreachable(rule.when, pattern.time, pattern.bars)
         if problem is not None:
             draft.report.add(rule.typed_at or draft.place_of("place"), *problem)
@@ -63,12 +63,12 @@ _THREE_IN_A_LONG_NOTE = (
 
 def _check_slashes(draft: Draft, key: str, lane: Lane, written: WrittenLane | None, time: TimeSignature) -> None:
     """A slash needs a single note value to be drawn on, by which a reader plays as many strokes as are meant."""
-    told: set[Place] = set()
+    reported: set[Place] = set()
     for event, three in ((unheld.event, unheld.three) for unheld in unheld_slashes(lane, time)):
         typed = event.what.typed_at if event.what and (written is not None or _added_here(draft, key)) else None
         place = typed or draft.place_of("change", "from")
-        if place not in told:
-            told.add(place)
+        if place not in reported:
+            reported.add(place)
             draft.report.add(place, *(_THREE_IN_A_LONG_NOTE if three else _NO_SINGLE_VALUE))
 
 

@@ -33,12 +33,12 @@ def group_text(group: Group, usual: int = 1) -> str:
 def lane_text(lane: Lane, time: TimeSignature | None = None, *, bar_lines: bool = True) -> str:
     """The groups with a space between them; with bar lines where a time signature is given, unless not wanted."""
     parts: list[str] = []
-    at = 0
+    beat = 0
     for group in lane.groups:
-        if time is not None and bar_lines and at and at % time.beats == 0:
+        if time is not None and bar_lines and beat and beat % time.beats == 0:
             parts.append("|")
-        parts.append(group_text(group, time.pulse_at(at) if time is not None else 1))
-        at += group.beats
+        parts.append(group_text(group, time.pulse_at(beat) if time is not None else 1))
+        beat += group.beats
     return " ".join(parts)
 
 

@@ -35,7 +35,7 @@ _PART = re.compile(rf"[0-9a-f]{{40}}\.[0-9]+{re.escape(PART)}")
 
 
 @dataclass(frozen=True, slots=True)
-class _Entry:
+class _KeptFile:
     path: str
     length: int
     sum: str
@@ -167,13 +167,13 @@ class Store:
             with suppress(OSError):
                 os.unlink(entry.path)
 
-    def _written(self, name: str, content: bytes) -> _Entry:
+    def _written(self, name: str, content: bytes) -> _KeptFile:
         self._drop(name)  # it may hold something else, under a name of its own
         key, _, ending = name.partition(".")
         sum_ = _sum(content)
         path = self._folder / key[:2] / f"{key}-{len(content)}-{sum_}.{ending}"
         write_whole(path, content, synced=False)
-        return _Entry(os.fspath(path), len(content), sum_)
+        return _KeptFile(os.fspath(path), len(content), sum_)
 
 
 def json_text(value: object) -> str:
@@ -181,13 +181,13 @@ def json_text(value: object) -> str:
     return json.dumps(value, sort_keys=True, separators=(",", ":"))
 
 
-def _listed(folder: Path) -> Iterator[tuple[str, str, _Entry]]:
+def _listed(folder: Path) -> Iterator[tuple[str, str, _KeptFile]]:
     for shelf in _shelf_paths(folder):
         with suppress(OSError), os.scandir(shelf) as files:
             for file in files:
                 match = _FILE.fullmatch(file.name)
                 if match and file.is_file(follow_symlinks=False):
-                    yield match["key"], match["suffix"], _Entry(file.path, int(match["length"]), match["sum"])
+                    yield match["key"], match["suffix"], _KeptFile(file.path, int(match["length"]), match["sum"])
 
 
 def _shelf_paths(folder: Path) -> list[Path]:
@@ -197,7 +197,7 @@ def _shelf_paths(folder: Path) -> list[Path]:
     return []
 
 
-def _content(entry: _Entry) -> bytes | None:
+def _content(entry: _KeptFile) -> bytes | None:
     try:
         if os.stat(entry.path, follow_symlinks=False).st_size != entry.length:
             return None

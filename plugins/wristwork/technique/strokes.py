@@ -91,7 +91,7 @@ class StrokeName(StrEnum):
 
 
 _NAMES = {(name.starts, name.ends): name for name in StrokeName}
-_PLACES = {limb: place for place, limb in enumerate(Limb)}
+_ORDER = {limb: number for number, limb in enumerate(Limb)}
 _STARTS = {Level.GHOST: Height.LOW, Level.TAP: Height.LOW, Level.ACCENT: Height.HIGH}
 _HANDS = {Side.RIGHT: Limb.RIGHT_HAND, Side.LEFT: Limb.LEFT_HAND}
 _FEET = {Side.RIGHT: Limb.RIGHT_FOOT, Side.LEFT: Limb.LEFT_FOOT}
@@ -164,7 +164,7 @@ def _playing_order(stroke: Stroke) -> tuple[float, int]:
     # sorted() is stable, so grace notes keep the order in which they were written. Floats of fractions so small keep
     # their order, and are compared at once.
     above, below = stroke.at.as_integer_ratio()
-    return above / below, -1 if stroke.kind is Kind.GRACE else _PLACES[stroke.limb]
+    return above / below, -1 if stroke.kind is Kind.GRACE else _ORDER[stroke.limb]
 
 
 def _one_pass(pattern: Pattern) -> list[Stroke]:
@@ -180,11 +180,11 @@ def _one_pass(pattern: Pattern) -> list[Stroke]:
 
 def _event_strokes(event: Event, note: Note, index: int, is_feet: bool, placer: Placer) -> list[Stroke]:
     limbs = _FEET if is_feet else _HANDS
-    drums = placer.place(note, is_feet, event.at)
-    places = placer.graces(note, drums[note.sides[0]], event.at) if note.graces else []
+    drums = placer.drums_of(note, is_feet, event.at)
+    grace_drums = placer.graces(note, drums[note.sides[0]], event.at) if note.graces else []
     laid = [
         Stroke(event.at, limbs[side], Level.GHOST, Kind.GRACE, on, Fraction(0), index, ahead_ms=ahead)
-        for side, on, ahead in zip(note.graces, places, _aheads(len(note.graces)), strict=True)
+        for side, on, ahead in zip(note.graces, grace_drums, _aheads(len(note.graces)), strict=True)
     ]
     share = event.length if note.strokes == 1 else event.length / note.strokes
     for side in note.sides:

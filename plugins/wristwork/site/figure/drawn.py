@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from wristwork.drawing import diagram
 from wristwork.drawing.card_diagram import CardDiagram, card_diagram
-from wristwork.pattern.model import Pattern, Row
+from wristwork.pattern.model import DiagramRow, Pattern
 from wristwork.pattern.write import lane_text
 from wristwork.site.figure.figure import Drawing
 from wristwork.store.making import digest
@@ -23,7 +23,7 @@ _BETWEEN = "\x1e"
 # All that is said of a pattern but its lanes; what the changes made of it stands in the lanes.
 _SAID = [field.name for field in fields(Pattern) if field.name not in ("hands", "feet", "show", "changes")]
 
-Rows = tuple[Row, ...] | None
+Rows = tuple[DiagramRow, ...] | None
 
 
 def draw(pattern: Pattern, show: Rows = None) -> Drawing:

@@ -8,24 +8,24 @@ from mkdocs.config import config_options as c
 from mkdocs.config.base import BaseConfigOption, Config, ValidationError
 
 from wristwork.course.weeks import DAYS, DEFAULT_DAYS
-from wristwork.pattern.model import Row
+from wristwork.pattern.model import DiagramRow
 
 # Far enough, and no week of any course falls off the calendar.
 YEARS = range(1970, 2200)
 
 
-class Rows(c.OptionallyRequired[tuple[Row, ...]]):
+class Rows(c.OptionallyRequired[tuple[DiagramRow, ...]]):
     """The rows of a diagram: a list, or one text with commas as in a pattern."""
 
-    def run_validation(self, value: object) -> tuple[Row, ...]:
+    def run_validation(self, value: object) -> tuple[DiagramRow, ...]:
         names = value.split(",") if isinstance(value, str) else value
         if not isinstance(names, list) or not names:
-            raise ValidationError(f"Expected rows out of {', '.join(Row)}")
+            raise ValidationError(f"Expected rows out of {', '.join(DiagramRow)}")
         asked = [str(name).strip() for name in names]
         for name in asked:
-            if name not in list(Row):
-                raise ValidationError(f"Unknown row '{name}'. The rows are {', '.join(Row)}")
-        return tuple(row for row in Row if row in asked)
+            if name not in list(DiagramRow):
+                raise ValidationError(f"Unknown row '{name}'. The rows are {', '.join(DiagramRow)}")
+        return tuple(row for row in DiagramRow if row in asked)
 
 
 class Checks(BaseConfigOption[str]):

@@ -130,7 +130,7 @@ def read(
 
 
 @dataclass(frozen=True, slots=True)
-class _Unread:
+class _UnreadExercise:
     """Where a text names an id without being read as an exercise."""
 
     path: str
@@ -149,13 +149,13 @@ class _Unread:
         return Problem(self.path, self.line, 0, found, remedy + gone, PATTERN)
 
 
-def _unread(sources: Sources) -> dict[str, _Unread]:
+def _unread(sources: Sources) -> dict[str, _UnreadExercise]:
     """Where ids are named, in pages that are left out and anywhere in the others."""
-    found: dict[str, _Unread] = {}
+    found: dict[str, _UnreadExercise] = {}
     for is_left_out, pages in ((False, sources.pages), (True, sources.left_out)):
         for source in pages:
             for name, line in named_ids(source.page.lines):
-                found.setdefault(name, _Unread(source.path, line, is_left_out))
+                found.setdefault(name, _UnreadExercise(source.path, line, is_left_out))
     return found
 
 

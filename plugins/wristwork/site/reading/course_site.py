@@ -22,7 +22,7 @@ from wristwork.course.weeks import DEFAULT_DAYS, Allowance
 from wristwork.drawing.card_diagram import CardDiagram
 from wristwork.page.problem import Problem
 from wristwork.pattern.course import Located
-from wristwork.pattern.model import Pattern, Row
+from wristwork.pattern.model import DiagramRow, Pattern
 from wristwork.site.addresses import relative
 from wristwork.site.figure.demand_details import demand_details
 from wristwork.site.figure.drawn import Drawings, sticking
@@ -92,7 +92,7 @@ class Choices:
     whether devices keep the site for later.
     """
 
-    show: tuple[Row, ...] | None = None
+    show: tuple[DiagramRow, ...] | None = None
     days: int = DEFAULT_DAYS
     order: tuple[str, ...] = ()
     starts: date | None = None

@@ -25,15 +25,15 @@ class DrumWord:
 
 
 @dataclass(frozen=True, slots=True)
-class DrumRow:
+class DrumLine:
     """The words, group by group."""
 
     groups: tuple[tuple[DrumWord, ...], ...]
     place: Place
 
 
-class RowMismatch(Exception):
-    """Raised where a row does not fit the hands: what was found, the remedy, and where."""
+class DrumLineMismatch(Exception):
+    """Raised where a line does not fit the hands: what was found, the remedy, and where."""
 
     def __init__(self, found: str, remedy: str, place: Place) -> None:
         super().__init__(found)
@@ -42,8 +42,8 @@ class RowMismatch(Exception):
         self.place = place
 
 
-def read_drum_row(value: Value, report: Report) -> DrumRow | None:
-    """The row, or None with an error. Commas part the groups; a bar line does so too."""
+def read_drum_line(value: Value, report: Report) -> DrumLine | None:
+    """The line, or None with an error. Commas part the groups; a bar line does so too."""
     before = len(report.problems)
     groups: list[tuple[DrumWord, ...]] = []
     parts = [part for bar in value.split("|") for part in bar.split(",") if bar.text]
@@ -56,23 +56,23 @@ def read_drum_row(value: Value, report: Report) -> DrumRow | None:
         groups.append(words)
     if not parts:
         report.add(value.place(), "bar lines with no drum between them", "a word for each beat: high, mid | low, floor")
-    return DrumRow(tuple(groups), value.place()) if len(report.problems) == before else None
+    return DrumLine(tuple(groups), value.place()) if len(report.problems) == before else None
 
 
 def _words(part: Value, report: Report) -> Iterator[DrumWord]:
     start = 0
     for word in part.text.split():
         start = part.text.index(word, start)
-        piece = part.cut(start, start + len(word))
+        typed = part.cut(start, start + len(word))
         start += len(word)
         if word == AS_PLACED:
-            yield DrumWord(None, piece.place())
+            yield DrumWord(None, typed.place())
             continue
-        drums = [_drum(name, report) for name in piece.split("&")]
+        drums = [_drum(name, report) for name in typed.split("&")]
         if len(drums) > 2:
-            report.add(piece.place(), f"'{word}' names {len(drums)} drums", "two at most, right before left: hat&snare")
+            report.add(typed.place(), f"'{word}' names {len(drums)} drums", "two at most, right before left: hat&snare")
         elif drums[0] is not None and drums[-1] is not None:
-            yield DrumWord((drums[0], drums[-1]), piece.place())
+            yield DrumWord((drums[0], drums[-1]), typed.place())
 
 
 def _drum(name: Value, report: Report) -> Drum | None:
@@ -85,20 +85,20 @@ def _drum(name: Value, report: Report) -> Drum | None:
     return drum
 
 
-def fitted(row: DrumRow, hands: Lane) -> tuple[DrumPair | None, ...]:
-    """For each stroke of the hands, in order, what the row says. Raises :class:`RowMismatch`."""
-    if len(hands.groups) % len(row.groups):
-        raise RowMismatch(
-            f"drums in {len(row.groups)} groups under hands in {len(hands.groups)}",
+def fitted(line: DrumLine, hands: Lane) -> tuple[DrumPair | None, ...]:
+    """For each stroke of the hands, in order, what the line says. Raises :class:`DrumLineMismatch`."""
+    if len(hands.groups) % len(line.groups):
+        raise DrumLineMismatch(
+            f"drums in {len(line.groups)} groups under hands in {len(hands.groups)}",
             "one comma for each space between the groups of the hands, or a row that repeats whole",
-            row.place,
+            line.place,
         )
     found: list[DrumPair | None] = []
     for number, group in enumerate(hands.groups):
-        words = row.groups[number % len(row.groups)]
+        words = line.groups[number % len(line.groups)]
         strokes = sum(isinstance(slot, Note) for slot in group.slots)
         if len(words) not in (1, strokes):
-            raise RowMismatch(
+            raise DrumLineMismatch(
                 f"{len(words)} drums for the {strokes} strokes of group {number + 1}",
                 "one word for the whole group or for each of its strokes, and a comma after each group",
                 words[0].place,
@@ -107,14 +107,14 @@ def fitted(row: DrumRow, hands: Lane) -> tuple[DrumPair | None, ...]:
     return tuple(found)
 
 
-def row_text(drums: tuple[DrumPair | None, ...], hands: Lane) -> str:
-    """The row as a tutor would type it, a word for each stroke; the inverse of :func:`fitted`."""
-    at = 0
+def drum_line_text(drums: tuple[DrumPair | None, ...], hands: Lane) -> str:
+    """The line as a tutor would type it, a word for each stroke; the inverse of :func:`fitted`."""
+    first = 0
     groups: list[str] = []
     for group in hands.groups:
         strokes = sum(isinstance(slot, Note) for slot in group.slots)
-        words = [_word(drums[number % len(drums)]) for number in range(at, at + strokes)]
-        at += strokes
+        words = [_word(drums[number % len(drums)]) for number in range(first, first + strokes)]
+        first += strokes
         groups.append(" ".join(words) if len(set(words)) > 1 else words[0] if words else AS_PLACED)
     return ", ".join(groups)
 
