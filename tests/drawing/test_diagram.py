@@ -183,6 +183,6 @@ def test_sixty_four_bars_are_no_trouble():
 def test_rests_of_the_feet_make_way_for_a_low_hand():
     def rests(place: str) -> float:
         kit = read_one(f"title: Rests\nplace: {place}\nhands: RL RL RL RL\nfeet: R . R .")
-        return diagram(kit).plan.staff.rest_y(False)
+        return diagram(kit).layout.staff.rest_y(False)
 
     assert rests("right on floor tom, left on snare") > rests("right on hi-hat, left on floor tom")

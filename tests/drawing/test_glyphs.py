@@ -4,7 +4,7 @@ from itertools import pairwise
 import pytest
 
 from wristwork.drawing import glyphs
-from wristwork.drawing.places import Head, head_glyph, head_shape
+from wristwork.drawing.staff_positions import Head, head_glyph, head_shape
 
 WITH_A_HOLE = {
     name for name in glyphs.OUTLINES if name.startswith("notehead") and ("Half" in name or "Whole" in name)

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from wristwork.drawing.drawn_cut import bead_lines
 from wristwork.drawing.heights import BEAD, Touch, bead_line, clipped
 from wristwork.drawing.labels import HANDS
-from wristwork.drawing.plan import make_plan
+from wristwork.drawing.layout import lay_out
 from wristwork.drawing.score import read_score
 from wristwork.pattern import read_one
 from wristwork.pattern.model import DiagramRow, Level
@@ -72,20 +72,20 @@ def test_both_sides_of_a_seam_meet_at_one_height(strip, share):
 
 
 def lines_of(text: str):
-    plan = make_plan(read_score(read_one(text)), frozenset(DiagramRow))
-    return plan, bead_lines(plan)
+    layout = lay_out(read_score(read_one(text)), frozenset(DiagramRow))
+    return layout, bead_lines(layout)
 
 
 def test_in_a_loop_the_end_leads_back_to_the_start():
-    plan, lines = lines_of("title: Round and round\nhands: R>LRR L>RLL")
+    layout, lines = lines_of("title: Round and round\nhands: R>LRR L>RLL")
     for limb in HANDS:
-        first = clipped(lines[limb], 0, plan.offsets[-1])
+        first = clipped(lines[limb], 0, layout.offsets[-1])
         assert first[0][0][1] == pytest.approx(first[-1][3][1], abs=1e-3)
 
 
 def test_without_a_loop_both_hands_end_low_and_wait_at_the_start():
-    plan, lines = lines_of("title: To the end\nhands: R>LRR L>RL>L\nloop: no")
-    right, left = (clipped(lines[limb], 0, plan.offsets[-1]) for limb in HANDS)
+    layout, lines = lines_of("title: To the end\nhands: R>LRR L>RL>L\nloop: no")
+    right, left = (clipped(lines[limb], 0, layout.offsets[-1]) for limb in HANDS)
     assert (right[0][0][1], left[0][0][1]) == (BEAD[Level.ACCENT], BEAD[Level.TAP])
     assert (right[-1][3][1], left[-1][3][1]) == (BEAD[Level.TAP], BEAD[Level.TAP])
 
@@ -104,14 +104,14 @@ def test_a_hand_that_rests_stays_low():
 
 
 def test_a_hand_that_never_plays_has_no_lane():
-    plan, lines = lines_of("title: One hand\nhands: L L L L")
-    assert plan.lanes == (HANDS[1],)
+    layout, lines = lines_of("title: One hand\nhands: L L L L")
+    assert layout.lanes == (HANDS[1],)
     assert list(lines) == [HANDS[1]]
 
 
 def test_a_buzz_bounces_on_the_head_until_it_is_over_and_then_lifts():
-    plan, lines = lines_of("title: A buzz\nhands: Rz R> R R")
-    first, second = (plan.offsets[number] + plan.cuts[number].spacing.x(0) for number in (0, 1))
+    layout, lines = lines_of("title: A buzz\nhands: Rz R> R R")
+    first, second = (layout.offsets[number] + layout.cuts[number].spacing.x(0) for number in (0, 1))
     share = first + 0.6 * (second - first)
     bouncing = clipped(lines[HANDS[0]], first, share)
     assert len(bouncing) > 3
@@ -122,9 +122,9 @@ def test_a_buzz_bounces_on_the_head_until_it_is_over_and_then_lifts():
 
 
 def test_a_held_buzz_bounces_over_the_seam_of_two_beats_until_it_is_over():
-    plan, lines = lines_of("title: A held buzz\nhands: Rz - . R")
-    end = plan.offsets[2] + plan.cuts[2].spacing.x(0)
-    assert max(y for curve in clipped(lines[HANDS[0]], plan.cuts[0].spacing.x(0), end - 0.1) for _, y in curve) < 7
+    layout, lines = lines_of("title: A held buzz\nhands: Rz - . R")
+    end = layout.offsets[2] + layout.cuts[2].spacing.x(0)
+    assert max(y for curve in clipped(lines[HANDS[0]], layout.cuts[0].spacing.x(0), end - 0.1) for _, y in curve) < 7
 
 
 def test_where_nothing_is_accented_the_main_note_of_a_flam_comes_from_high():

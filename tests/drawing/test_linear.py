@@ -28,8 +28,8 @@ def test_hands_and_feet_share_a_beam():
 
 
 def test_feet_have_the_letters_of_their_pedals():
-    plan = diagram(read_one("\n".join(["example: yes", *LINEAR]))).plan
-    assert "".join(label.label.text for cut in plan.cuts for label in cut.sticking) == "RLKRLKRLRLKKKRLH"
+    layout = diagram(read_one("\n".join(["example: yes", *LINEAR]))).layout
+    assert "".join(label.label.text for cut in layout.cuts for label in cut.sticking) == "RLKRLKRLRLKKKRLH"
 
 
 def test_all_of_it_is_counted():

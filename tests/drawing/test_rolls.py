@@ -69,4 +69,4 @@ def test_a_roll_of_more_than_one_value_is_tied_on_with_slashes_to_its_release():
 
 def test_each_double_of_a_roll_keeps_its_letter():
     drawn = diagram(read_one("title: Nine\nhands: R/L/R/L/ R>---"), ())
-    assert [label.label.text for cut in drawn.plan.cuts for label in cut.sticking] == list("RLRLR")
+    assert [label.label.text for cut in drawn.layout.cuts for label in cut.sticking] == list("RLRLR")

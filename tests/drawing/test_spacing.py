@@ -5,7 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.strategies import pattern_texts
-from wristwork.drawing.plan import make_plan
+from wristwork.drawing.layout import lay_out
 from wristwork.drawing.score import read_score
 from wristwork.drawing.spacing import HALF_A_LINE, WIDEST, Extent, SpacedRow, settle, space
 from wristwork.pattern import read_one
@@ -43,28 +43,28 @@ def test_a_row_pushes_columns_apart_evenly():
 
 
 def test_equal_beats_are_equally_wide():
-    plan = make_plan(read_score(read_one("title: Evenly\nhands: RLRL RLRL RLRL RLRL")), ALL)
-    assert plan.cuts[1].spacing == plan.cuts[2].spacing
+    layout = lay_out(read_score(read_one("title: Evenly\nhands: RLRL RLRL RLRL RLRL")), ALL)
+    assert layout.cuts[1].spacing == layout.cuts[2].spacing
 
 
 @pytest.mark.parametrize("slots", range(1, 13))
 def test_any_beat_of_twelve_slots_or_less_fits_a_phone(slots):
     hands = " ".join(["R>" + "LR" * 6][0][: slots + 1] for _ in range(2))
-    plan = make_plan(read_score(read_one(f"title: Fits\ntime: 2/4\nhands: {hands}")), ALL)
-    assert all(cut.spacing.width <= WIDEST for cut in plan.cuts)
+    layout = lay_out(read_score(read_one(f"title: Fits\ntime: 2/4\nhands: {hands}")), ALL)
+    assert all(cut.spacing.width <= WIDEST for cut in layout.cuts)
 
 
 def test_a_beat_of_four_leaves_room_for_two_on_a_phone_and_four_on_a_desktop():
-    plan = make_plan(read_score(read_one("title: Paradiddle\nhands: R>LRR L>RLL R>LRR L>RLL")), ALL)
-    assert plan.cuts[0].spacing.width + plan.cuts[1].spacing.width + 44 < 390 - 32
-    assert plan.offsets[-1] + 44 < 680
+    layout = lay_out(read_score(read_one("title: Paradiddle\nhands: R>LRR L>RLL R>LRR L>RLL")), ALL)
+    assert layout.cuts[0].spacing.width + layout.cuts[1].spacing.width + 44 < 390 - 32
+    assert layout.offsets[-1] + 44 < 680
 
 
 @settings(max_examples=60, deadline=None)
 @given(pattern_texts())
 def test_columns_grow_with_time_and_stay_inside(text):
-    plan = make_plan(read_score(read_one(text)), ALL)
-    for cut in plan.cuts:
+    layout = lay_out(read_score(read_one(text)), ALL)
+    for cut in layout.cuts:
         assert cut.spacing.pace > 0
         xs = [label.x for label in cut.count]
         assert xs == sorted(xs)
@@ -76,17 +76,17 @@ def test_columns_grow_with_time_and_stay_inside(text):
 @settings(max_examples=60, deadline=None)
 @given(pattern_texts())
 def test_no_cut_is_wider_than_a_phone(text):
-    plan = make_plan(read_score(read_one(text)), ALL)
-    for cut in plan.cuts:
+    layout = lay_out(read_score(read_one(text)), ALL)
+    for cut in layout.cuts:
         if cut.cut.slots <= 12:
             assert cut.spacing.width <= WIDEST
 
 
 def _drum_drifts(text: str) -> list[float]:
     """How far the name of each drum stands from its note, in pixels."""
-    cuts = make_plan(read_score(read_one(text)), ALL).cuts
+    cuts = lay_out(read_score(read_one(text)), ALL).cuts
     return [
-        placed.x - cut.spacing.x(placed.label.at) - placed.label.shift
+        placed.x - cut.spacing.x(placed.label.cut_beat) - placed.label.shift
         for cut in cuts
         for found in cut.drums.values()
         for placed in found
@@ -110,11 +110,11 @@ def test_a_beat_does_not_grow_for_the_name_of_a_drum_past_half_a_line_of_a_phone
 
 
 def test_names_are_full_in_the_whole_diagram_or_initials_in_the_whole_diagram():
-    plan = make_plan(read_score(read_one("title: Dense\ntime: 2/4\nhands: R>LRL R>RLLRRLLRRLL")), ALL)
-    words = {label.label.text for cut in plan.cuts for found in cut.names.values() for label in found}
+    layout = lay_out(read_score(read_one("title: Dense\ntime: 2/4\nhands: R>LRL R>RLLRRLLRRLL")), ALL)
+    words = {label.label.text for cut in layout.cuts for found in cut.names.values() for label in found}
     assert words <= set("FDTU")
-    plan = make_plan(read_score(read_one("title: Not dense\ntime: 2/4\nhands: R>LRL RLRL")), ALL)
-    words = {label.label.text for cut in plan.cuts for found in cut.names.values() for label in found}
+    layout = lay_out(read_score(read_one("title: Not dense\ntime: 2/4\nhands: R>LRL RLRL")), ALL)
+    words = {label.label.text for cut in layout.cuts for found in cut.names.values() for label in found}
     assert words == {"down", "tap", "up"}
 
 
@@ -126,11 +126,11 @@ def test_names_are_full_in_the_whole_diagram_or_initials_in_the_whole_diagram():
     ],
 )
 def test_the_drums_are_named_again_at_the_start_of_a_bar_where_there_are_several(place, told):
-    plan = make_plan(read_score(read_one(f"title: Two bars\ntime: 2/4\nhands: RL RL RL RL\nplace: {place}")), ALL)
-    found = [(label.label.text, cut.cut.start) for cut in plan.cuts for row in cut.drums.values() for label in row]
+    layout = lay_out(read_score(read_one(f"title: Two bars\ntime: 2/4\nhands: RL RL RL RL\nplace: {place}")), ALL)
+    found = [(label.label.text, cut.cut.start) for cut in layout.cuts for row in cut.drums.values() for label in row]
     assert found == told
 
 
 def test_the_beats_of_a_long_note_stand_apart():
-    (cut,) = make_plan(read_score(read_one("title: One long note\ntime: 4/4\nhands: R over 4")), ALL).cuts
+    (cut,) = lay_out(read_score(read_one("title: One long note\ntime: 4/4\nhands: R over 4")), ALL).cuts
     assert all(after.x - before.x >= 26 for before, after in pairwise(cut.count))

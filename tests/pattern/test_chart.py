@@ -14,7 +14,7 @@ from wristwork.pattern import PatternError, read_one
 from wristwork.pattern.model import Way
 from wristwork.pattern.write import lane_text
 from wristwork.sound.midi import midi_bytes
-from wristwork.sound.mixing import hits
+from wristwork.sound.mixing import sound_starts
 from wristwork.sound.schedule import schedule
 from wristwork.technique.strokes import LOUDNESS_DB, STRONG_DB, strokes
 
@@ -75,7 +75,7 @@ def test_player_previews_and_midi_play_them():
     data = exercise_data(made, Lesson("week-01/#a-chart"))
     gains = [stroke.get("gain", 1) for stroke in data["strokes"]]
     assert gains == [1, 1.2589, 1, 1] + [0.3981] * 4
-    assert [round(hit.gain, 4) for hit in hits(schedule(made, 60), Fraction(0))] == gains
+    assert [round(start.gain, 4) for start in sound_starts(schedule(made, 60), Fraction(0))] == gains
     plain = read("hands: R R> R R | R R R R")
     assert midi_bytes(made) != midi_bytes(plain)
 
@@ -136,4 +136,4 @@ def test_a_short_hairpin_is_drawn_wherever_the_line_breaks():
 def test_words_have_the_room_they_need():
     wide = diagram(read(BARS, "text: a long remark at bar 1, and another at beat 2"))
     plain = diagram(read(BARS))
-    assert wide.plan.cuts[0].spacing.width > plain.plan.cuts[0].spacing.width + 50
+    assert wide.layout.cuts[0].spacing.width > plain.layout.cuts[0].spacing.width + 50

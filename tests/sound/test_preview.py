@@ -15,7 +15,7 @@ from wristwork.sound.kit import Kit, KitVoice
 from wristwork.sound.kit.samples import RATE, loudest_db
 from wristwork.sound.kit.voices import level_db
 from wristwork.sound.peaks import HIGHEST_DBTP, KNEE_DB, decibels, true_peak
-from wristwork.sound.preview import LEAD_IN, LONGEST, preview, preview_hits, preview_times, previews
+from wristwork.sound.preview import LEAD_IN, LONGEST, preview, preview_starts, preview_times, previews
 from wristwork.sound.schedule import schedule
 
 KIT = Kit()
@@ -35,17 +35,17 @@ def seconds_of(made, tempo):
 
 
 def test_one_bar_of_click_comes_first_then_whole_passes():
-    hits = preview_hits(PARADIDDLE, 60)
-    clicks = [hit for hit in hits if hit.voice.instrument == "click"]
-    assert [hit.voice.level for hit in clicks] == ["high", "low", "low", "low"]
-    assert [hit.sample for hit in clicks] == [round((LEAD_IN + n) * RATE) for n in range(4)]
-    assert len(hits) - 4 == 2 * 16
-    assert hits[4].sample == round((LEAD_IN + 4) * RATE)
+    starts = preview_starts(PARADIDDLE, 60)
+    clicks = [start for start in starts if start.voice.instrument == "click"]
+    assert [start.voice.level for start in clicks] == ["high", "low", "low", "low"]
+    assert [start.sample for start in clicks] == [round((LEAD_IN + n) * RATE) for n in range(4)]
+    assert len(starts) - 4 == 2 * 16
+    assert starts[4].sample == round((LEAD_IN + 4) * RATE)
 
 
 def test_compound_time_clicks_its_beats():
     made = pattern("RLR LRL", time="6/8", tempo="60")
-    assert sum(hit.voice.instrument == "click" for hit in preview_hits(made, 60)) == 2
+    assert sum(start.voice.instrument == "click" for start in preview_starts(made, 60)) == 2
 
 
 @pytest.mark.parametrize(
@@ -63,7 +63,7 @@ def test_it_plays_for_eight_seconds_or_two_passes_whichever_is_longer(hands, tim
 def test_a_pass_holds_its_repeats():
     made = pattern("R L R L", time="4/4", tempo="60", repeat="3")
     assert seconds_of(made, 60)[1] == 2
-    assert sum(hit.voice.instrument != "click" for hit in preview_hits(made, 60)) == 24
+    assert sum(start.voice.instrument != "click" for start in preview_starts(made, 60)) == 24
 
 
 def test_a_long_exercise_is_faded_at_forty_seconds():

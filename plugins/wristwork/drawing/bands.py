@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from math import ceil
 
 from wristwork.drawing.chart_marks import DYNAMICS_BELOW, WORDS_ABOVE
+from wristwork.drawing.layout import Layout
 from wristwork.drawing.marks import MarkHeights, mark_heights
-from wristwork.drawing.plan import Plan
 from wristwork.drawing.shape import rest_reach
 from wristwork.pattern.model import DiagramRow
 
@@ -65,48 +65,48 @@ class Bands:
         return self.lanes_top + self.lanes * self.lane_pitch
 
 
-def read_bands(plan: Plan) -> Bands:
-    """The bands that hold a plan."""
-    above, below = mark_heights(plan, True), mark_heights(plan, False)
-    top, bottom = _staff_reach(plan, above, below)
-    with_hands = plan.score.pattern.hands is not None
-    with_names = DiagramRow.NAMES in plan.rows
-    lane = LANE if DiagramRow.HEIGHTS in plan.rows else CLOSED_LANE if with_names else 0
-    lines = max((label.line + 1 for cut in plan.cuts for found in cut.drums.values() for label in found), default=0)
-    lettered_feet = any(cut.foot_letters for cut in plan.cuts)
-    notation = DiagramRow.NOTATION in plan.rows
+def read_bands(layout: Layout) -> Bands:
+    """The bands that hold a layout."""
+    above, below = mark_heights(layout, True), mark_heights(layout, False)
+    top, bottom = _staff_reach(layout, above, below)
+    with_hands = layout.score.pattern.hands is not None
+    with_names = DiagramRow.NAMES in layout.rows
+    lane = LANE if DiagramRow.HEIGHTS in layout.rows else CLOSED_LANE if with_names else 0
+    lines = max((label.line + 1 for cut in layout.cuts for found in cut.drums.values() for label in found), default=0)
+    lettered_feet = any(cut.foot_letters for cut in layout.cuts)
+    notation = DiagramRow.NOTATION in layout.rows
     return Bands(
-        COUNT if DiagramRow.COUNT in plan.rows else 0,
+        COUNT if DiagramRow.COUNT in layout.rows else 0,
         ceil(-top) + ceil(bottom) + 1 if notation else 0,
-        STICKING + (FEET if lettered_feet else 0) if DiagramRow.STICKING in plan.rows else 0,
+        STICKING + (FEET if lettered_feet else 0) if DiagramRow.STICKING in layout.rows else 0,
         lane if with_hands else 0,
         (NAMES + DRUM_LINE * lines if with_names else NAMELESS if lane else 0) if with_hands else 0,
         ceil(-top) + 0.5 if notation else 0,
         above,
         below,
-        len(plan.lanes),
+        len(layout.lanes),
     )
 
 
-def _staff_reach(plan: Plan, above: MarkHeights, below: MarkHeights) -> tuple[float, float]:
+def _staff_reach(layout: Layout, above: MarkHeights, below: MarkHeights) -> tuple[float, float]:
     """How far the staff reaches above its middle line (negative) and below."""
-    heads = [head for cut in plan.cuts for chord in (*cut.hands, *cut.feet) for head in chord.heads]
+    heads = [head for cut in layout.cuts for chord in (*cut.hands, *cut.feet) for head in chord.heads]
     graced = [
-        plan.staff.y(hit.stroke.on)
-        for cut in plan.cuts
+        layout.staff.y(hit.stroke.on)
+        for cut in layout.cuts
         for chord in (*cut.hands, *cut.feet)
         for hit in chord.chord.graces
     ]
     ys = [head.y for head in heads]
-    own = _OWN if plan.staff.one_line else plan.staff.bar_reach
+    own = _OWN if layout.staff.one_line else layout.staff.bar_reach
     tops = [above.top, below.top, -own, min(ys, default=0) - 6, min(graced, default=0) - _GRACE_ABOVE]
     bottoms = [above.bottom, below.bottom, own, max(ys, default=0) + 6, max(graced, default=0) + _SLUR_BENEATH]
-    for cut in plan.cuts:
+    for cut in layout.cuts:
         for is_hands, voice in ((True, cut.cut.hands), (False, cut.cut.feet)):
-            y = plan.staff.rest_y(is_hands)
+            y = layout.staff.rest_y(is_hands)
             tops += [y - rest_reach(rest.piece)[0] for rest in voice.rests]
             bottoms += [y + rest_reach(rest.piece)[1] for rest in voice.rests]
-    pattern = plan.score.pattern
+    pattern = layout.score.pattern
     over = WORDS_ABOVE if pattern.words else 0
     under = DYNAMICS_BELOW if pattern.dynamics else 0
     return min(tops) - _MARGIN - over, max(bottoms) + _MARGIN + under

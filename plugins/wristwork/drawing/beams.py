@@ -59,14 +59,14 @@ def runs(voice: Voice) -> list[Run]:
 
 def _together(chords: Sequence[Chord], rests: Sequence[Rest], group: GroupValue) -> list[list[Chord]]:
     found: list[list[Chord]] = []
-    walls = [rest.at for rest in rests if rest.piece.halvings <= QUARTER]
+    walls = [rest.cut_beat for rest in rests if rest.piece.halvings <= QUARTER]
     last: Chord | None = None
     for chord in chords:
         if not chord.flags:
             last = None
             continue
-        joins = last is not None and not any(last.at < wall < chord.at for wall in walls)
-        if joins and last is not None and (group.ratio or group.is_pulse or int(last.at) == int(chord.at)):
+        joins = last is not None and not any(last.cut_beat < wall < chord.cut_beat for wall in walls)
+        if joins and last is not None and (group.ratio or group.is_pulse or int(last.cut_beat) == int(chord.cut_beat)):
             found[-1].append(chord)
         else:
             found.append([chord])
@@ -75,14 +75,14 @@ def _together(chords: Sequence[Chord], rests: Sequence[Rest], group: GroupValue)
 
 
 def _covers(together: Sequence[Chord], chords: Sequence[Chord], rests: Sequence[Rest]) -> bool:
-    inside = all(together[0].at < rest.at < together[-1].at for rest in rests)
+    inside = all(together[0].cut_beat < rest.cut_beat < together[-1].cut_beat for rest in rests)
     return len(together) > 1 and len(together) == len(chords) and inside
 
 
 def beam_parts(run: Run, group: GroupValue) -> tuple[BeamPart, ...]:
     """The beams of a run, outermost first."""
     slot_length = float(group.slot_length)
-    slots = tuple(round((chord.at - run.starts) / slot_length) for chord in run.chords)
+    slots = tuple(round((chord.cut_beat - run.starts) / slot_length) for chord in run.chords)
     return _parts(tuple(chord.flags for chord in run.chords), slots, _break_step(group))
 
 

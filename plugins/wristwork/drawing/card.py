@@ -51,14 +51,14 @@ class CardPress:
 
         fonts = typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(_HERE / "fonts")])
         self._compiler = typst.Compiler(font_paths=fonts)
-        self._layout = (_HERE / "card.typ").read_bytes()
+        self._template = (_HERE / "card.typ").read_bytes()
 
     def png(self, card: Card) -> bytes:
         """The picture as the bytes of a PNG file."""
         words = {name: _one_line(getattr(card, name)) for name in ("title", "eyebrow", "tempo", "site", "part")}
         sticking = [_runs(group) for group in _one_line(card.sticking).split()]
         picture = self._compiler.compile(
-            self._layout,
+            self._template,
             format="png",
             ppi=_PIXELS_PER_INCH,
             sys_inputs={

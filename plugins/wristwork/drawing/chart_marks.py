@@ -73,7 +73,7 @@ def chart_rows(cut: Cut, pattern: Pattern) -> Iterator[SpacedRow]:
     letters = [
         (float(each.at) - cut.start, width(each.loudness, BEAT, bold=True)) for each in dynamics_in(cut, pattern)
     ]
-    yield SpacedRow([Extent(at, wide / 2, wide / 2) for at, wide in letters], _GAP)
+    yield SpacedRow([Extent(cut_beat, wide / 2, wide / 2) for cut_beat, wide in letters], _GAP)
 
 
 def _width(words: WordsAt) -> float:

@@ -9,8 +9,8 @@ from typing import NamedTuple
 from wristwork.drawing.bands import Bands, read_bands
 from wristwork.drawing.drawn_cut import bead_lines, draw_cut
 from wristwork.drawing.gutter import GUTTER, draw_gutter
+from wristwork.drawing.layout import CutLayout, Layout, lay_out
 from wristwork.drawing.lettering import BEAT, GRACE_LETTER, LETTER, SMALL
-from wristwork.drawing.plan import CutPlan, Plan, make_plan
 from wristwork.drawing.score import read_score
 from wristwork.drawing.svg import escape, num
 from wristwork.drawing.tempo_mark import HEIGHT as TEMPO_HEIGHT
@@ -76,19 +76,19 @@ def _sized(width: float, height: str) -> str:
     return f' width="{num(width)}" viewBox="0 0 {num(width)} {height}"'
 
 
-class _Line(NamedTuple):
+class _FileLine(NamedTuple):
     """The cuts on one line of a file, and how much it is grown to be as wide as the widest."""
 
     cuts: Sequence[int]
     scale: float
 
 
-class _Page(NamedTuple):
+class _FileLayout(NamedTuple):
     """A file: the tempo mark, where the lines begin, and the size in pixels."""
 
     tempo: str
     top: float
-    lines: tuple[_Line, ...]
+    lines: tuple[_FileLine, ...]
     width: float
     height: float
 
@@ -97,7 +97,7 @@ class _Page(NamedTuple):
 class Diagram:
     """A pattern drawn once, to be set in a page or a file."""
 
-    plan: Plan
+    layout: Layout
     bands: Bands
     gutter: str
     cuts: tuple[str, ...]
@@ -105,7 +105,7 @@ class Diagram:
     @property
     def words(self) -> Words:
         """The same in words."""
-        return tell(self.plan.score)
+        return tell(self.layout.score)
 
     def html(self, label: str | None = None) -> str:
         """The row of small SVGs, cut by cut, for the inside of ``.ww-diagram``.
@@ -113,13 +113,13 @@ class Diagram:
         To a screen reader it is one picture called ``label``; what is in it is told by
         :attr:`words`, which belongs beside it on the page.
         """
-        title = self.plan.score.pattern.title
+        title = self.layout.score.pattern.title
         name = label or f"Sticking diagram{f' of {title}' if title else ''}; the same is told in words with it"
-        tempo, tempo_width = draw_marks(self.plan.score.pattern)
+        tempo, tempo_width = draw_marks(self.layout.score.pattern)
         mark = ""
-        if DiagramRow.NOTATION in self.plan.rows:
+        if DiagramRow.NOTATION in self.layout.rows:
             mark = f'<svg class="ww-tempo-mark" width="{tempo_width}" height="{TEMPO_HEIGHT}">{tempo}</svg>'
-        css = "ww-beats" if all(cut.spacing.width <= _ALWAYS_FITS for cut in self.plan.cuts) else "ww-beats ww-fixed"
+        css = "ww-beats" if all(cut.spacing.width <= _ALWAYS_FITS for cut in self.layout.cuts) else "ww-beats ww-fixed"
         bars = [self._bar(numbers) for numbers in self._lines(1)]
         cells = "".join(phrase.html for phrase in _in_twos(_in_twos(bars)))
         return (
@@ -129,11 +129,11 @@ class Diagram:
 
     def _bar(self, numbers: list[int]) -> _Phrase:
         """The cells of a bar. A line breaks between bars, else at the half of a bar, else between beats."""
-        cells = [_Phrase(self.plan.cuts[number].spacing.width, self._cell(number)) for number in numbers]
-        half = self.plan.score.time.beats / 2
-        first = self.plan.cuts[numbers[0]].cut.start
+        cells = [_Phrase(self.layout.cuts[number].spacing.width, self._cell(number)) for number in numbers]
+        half = self.layout.score.time.beats / 2
+        first = self.layout.cuts[numbers[0]].cut.start
         for index, number in enumerate(numbers):
-            if half >= 2 and self.plan.cuts[number].cut.start == first + half:
+            if half >= 2 and self.layout.cuts[number].cut.start == first + half:
                 return _joined([_joined(cells[:index]), _joined(cells[index:])])
         return _joined(cells)
 
@@ -146,7 +146,7 @@ class Diagram:
         return style + (";--ww-sides:1" if bands.lanes == 1 else "")
 
     def _cell(self, number: int) -> str:
-        cut = self.plan.cuts[number]
+        cut = self.layout.cuts[number]
         width, height = cut.spacing.width, num(self.bands.height)
         wide = width > _ALWAYS_FITS
         gutter = f'<svg class="ww-gutter" viewBox="0 0 {GUTTER} {height}">{self.gutter}</svg>'
@@ -165,14 +165,14 @@ class Diagram:
 
         ``bars`` is how many of them are drawn, from the first; all without it.
         """
-        page = self._page(width_beats, bars, with_tempo)
-        drawn = [f'<g transform="translate({GUTTER})">{page.tempo}</g>'] if page.tempo else []
-        y = page.top
-        for line in page.lines:
+        file = self._file_layout(width_beats, bars, with_tempo)
+        drawn = [f'<g transform="translate({GUTTER})">{file.tempo}</g>'] if file.tempo else []
+        y = file.top
+        for line in file.lines:
             drawn.append(f'<g transform="translate(0 {num(y)}) scale({num(line.scale)})">{self._line(line.cuts)}</g>')
             y += self.bands.height * line.scale + _LINE_GAP
-        width, height = num(page.width), num(page.height)
-        pattern = self.plan.score.pattern
+        width, height = num(file.width), num(file.height)
+        pattern = self.layout.score.pattern
         title = pattern.title or "Sticking diagram"
         style = _STANDALONE_STYLE + (_CHART_STYLE if pattern.words or pattern.dynamics else "")
         return (
@@ -185,29 +185,29 @@ class Diagram:
 
     def size(self, width_beats: int = 8, bars: int | None = None, with_tempo: bool = True) -> tuple[float, float]:
         """Width and height of the file that :meth:`svg` makes."""
-        page = self._page(width_beats, bars, with_tempo)
-        return page.width, page.height
+        file = self._file_layout(width_beats, bars, with_tempo)
+        return file.width, file.height
 
-    def _page(self, width_beats: int, bars: int | None, with_tempo: bool) -> _Page:
-        tempo, tempo_width = draw_marks(self.plan.score.pattern)
-        if not with_tempo or DiagramRow.NOTATION not in self.plan.rows:
+    def _file_layout(self, width_beats: int, bars: int | None, with_tempo: bool) -> _FileLayout:
+        tempo, tempo_width = draw_marks(self.layout.score.pattern)
+        if not with_tempo or DiagramRow.NOTATION not in self.layout.rows:
             tempo, tempo_width = "", 0
         top = TEMPO_HEIGHT + 4 if tempo else 0
         numbers = self._lines(width_beats, bars)
-        widths = [GUTTER + sum(self.plan.cuts[number].spacing.width for number in line) for line in numbers]
+        widths = [GUTTER + sum(self.layout.cuts[number].spacing.width for number in line) for line in numbers]
         widest = max(widths)
         scales = [widest / width if widest <= _MOST_GROWN * width else 1.0 for width in widths]
-        lines = [_Line(line, scale) for line, scale in zip(numbers, scales, strict=True)]
+        lines = [_FileLine(line, scale) for line, scale in zip(numbers, scales, strict=True)]
         height = top + sum(self.bands.height * scale + _LINE_GAP for scale in scales) - _LINE_GAP
         width = max(widest, GUTTER + tempo_width)
-        return _Page(tempo, top, tuple(lines), width + 2 * _MARGIN, height + 2 * _MARGIN)
+        return _FileLayout(tempo, top, tuple(lines), width + 2 * _MARGIN, height + 2 * _MARGIN)
 
     def _lines(self, width_beats: int, bars: int | None = None) -> list[list[int]]:
         """Numbers of the cuts on each line."""
-        bar = self.plan.score.time.beats
+        bar = self.layout.score.time.beats
         beats = max(1, width_beats // bar) * bar
         lines: list[list[int]] = []
-        for number, cut in enumerate(self.plan.cuts):
+        for number, cut in enumerate(self.layout.cuts):
             if bars is not None and cut.cut.start >= bars * bar:
                 break
             if cut.cut.start % beats == 0:
@@ -220,21 +220,21 @@ class Diagram:
         x = GUTTER
         for number in numbers:
             drawn.append(f'<g transform="translate({x})">{self.cuts[number]}</g>')
-            x += self.plan.cuts[number].spacing.width
+            x += self.layout.cuts[number].spacing.width
         return "".join(drawn)
 
 
 def diagram(pattern: Pattern, show: Collection[DiagramRow] | None = None) -> Diagram:
     """Draw a pattern, with the rows it asks for itself, else those of ``show``, else all."""
     rows = frozenset(pattern.show or show or DiagramRow)
-    plan = make_plan(read_score(pattern), rows)
-    bands = read_bands(plan)
-    beads, ties = bead_lines(plan), read_ties(plan)
-    cuts = tuple(draw_cut(plan, number, bands, beads, ties) for number in range(len(plan.cuts)))
-    return Diagram(plan, bands, draw_gutter(plan, bands), cuts)
+    layout = lay_out(read_score(pattern), rows)
+    bands = read_bands(layout)
+    beads, ties = bead_lines(layout), read_ties(layout)
+    cuts = tuple(draw_cut(layout, number, bands, beads, ties) for number in range(len(layout.cuts)))
+    return Diagram(layout, bands, draw_gutter(layout, bands), cuts)
 
 
-def _times(cut: CutPlan) -> str:
+def _times(cut: CutLayout) -> str:
     """When a cut begins and ends, and where a moment stands: ``start + pace * (t - from)`` pixels from the left."""
     places = f'data-ww-start="{num(cut.spacing.start)}" data-ww-pace="{num(cut.spacing.pace)}"'
     return f' data-from="{cut.cut.start}/1" data-to="{cut.cut.end}/1" {places}'

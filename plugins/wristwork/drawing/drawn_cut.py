@@ -27,9 +27,9 @@ from wristwork.drawing.chart_marks import (
 from wristwork.drawing.engraving import OVERLAP, engrave
 from wristwork.drawing.heights import Curve, Touch, bead_line, clipped, path_data
 from wristwork.drawing.labels import HANDS, Label, letter_size
+from wristwork.drawing.layout import CutLayout, Layout
 from wristwork.drawing.lettering import BEAT, LETTER, width
 from wristwork.drawing.naming import PlacedLabel
-from wristwork.drawing.plan import CutPlan, Plan
 from wristwork.drawing.svg import escape, group, num, path
 from wristwork.drawing.ties import Tie
 from wristwork.pattern.model import DiagramRow, Level, Way
@@ -41,28 +41,30 @@ _escaped = lru_cache(maxsize=256)(escape)  # the same few words stand in all dia
 _RADIUS = {Level.ACCENT: "4", Level.TAP: "2.8", Level.GHOST: "2.4"}
 
 
-def draw_cut(plan: Plan, number: int, bands: Bands, beads: Mapping[Limb, Sequence[Curve]], ties: Sequence[Tie]) -> str:
+def draw_cut(
+    layout: Layout, number: int, bands: Bands, beads: Mapping[Limb, Sequence[Curve]], ties: Sequence[Tie]
+) -> str:
     """The inside of one cut's SVG, its left edge at x 0 and its top at y 0."""
-    cut = plan.cuts[number]
+    cut = layout.cuts[number]
     drawn = [group("ww-row-count", _texts(cut.count, COUNT_BASE))] if bands.count else []
     if bands.notation:
-        staff = engrave(plan, number, bands.above, bands.below, ties) + _chart(plan, number, bands)
+        staff = engrave(layout, number, bands.above, bands.below, ties) + _chart(layout, number, bands)
         drawn.append(group("ww-row-notation", staff, 0, bands.notation_top + bands.middle))
     if bands.sticking:
         drawn.append(group("ww-row-sticking", _sticking(cut), 0, bands.sticking_top))
-    for index, limb in enumerate(plan.lanes):
+    for index, limb in enumerate(layout.lanes):
         lane = _LANES[limb]
         top = bands.lanes_top + index * bands.lane_pitch
-        if bands.lane and DiagramRow.HEIGHTS in plan.rows:
-            drawn.append(group(f"ww-row-heights {lane}", _lane(plan, number, limb, beads[limb]), 0, top))
-        if bands.names and DiagramRow.NAMES in plan.rows:
+        if bands.lane and DiagramRow.HEIGHTS in layout.rows:
+            drawn.append(group(f"ww-row-heights {lane}", _lane(layout, number, limb, beads[limb]), 0, top))
+        if bands.names and DiagramRow.NAMES in layout.rows:
             drawn.append(group(f"ww-row-names {lane}", _names(cut, limb), 0, top + bands.lane))
     return "".join(drawn)
 
 
-def _chart(plan: Plan, number: int, bands: Bands) -> str:
+def _chart(layout: Layout, number: int, bands: Bands) -> str:
     """Words over the staff of a cut, dynamics and hairpins under it; the staff's middle line is y 0."""
-    pattern, cut, offset = plan.score.pattern, plan.cuts[number], plan.offsets[number]
+    pattern, cut, offset = layout.score.pattern, layout.cuts[number], layout.offsets[number]
     if not pattern.words and not pattern.dynamics:
         return ""
 
@@ -75,7 +77,7 @@ def _chart(plan: Plan, number: int, bands: Bands) -> str:
     drawn = draw_words(words, -bands.middle + 1) + draw_dynamics(letters, bottom)
     for here, there in hairpins(pattern):
         ends = tuple(
-            _on_strip(plan, dynamic.at) + sign * width(dynamic.loudness, BEAT, bold=True) / 2
+            _on_strip(layout, dynamic.at) + sign * width(dynamic.loudness, BEAT, bold=True) / 2
             for dynamic, sign in ((here, 1), (there, -1))
         )
         span = offset, offset + cut.spacing.width
@@ -83,29 +85,29 @@ def _chart(plan: Plan, number: int, bands: Bands) -> str:
     return drawn
 
 
-def _on_strip(plan: Plan, at: Fraction) -> float:
+def _on_strip(layout: Layout, at: Fraction) -> float:
     """Where a moment of the pattern stands on the strip of all cuts."""
-    number = bisect_right(plan.cuts, float(at), key=lambda cut: cut.cut.start) - 1
-    cut = plan.cuts[number]
-    return plan.offsets[number] + cut.spacing.x(float(at) - cut.cut.start)
+    number = bisect_right(layout.cuts, float(at), key=lambda cut: cut.cut.start) - 1
+    cut = layout.cuts[number]
+    return layout.offsets[number] + cut.spacing.x(float(at) - cut.cut.start)
 
 
-def bead_lines(plan: Plan) -> dict[Limb, list[Curve]]:
+def bead_lines(layout: Layout) -> dict[Limb, list[Curve]]:
     """The line of each hand that plays over the strip of all cuts."""
-    return {limb: _bead_line(plan, limb) for limb in plan.lanes}
+    return {limb: _bead_line(layout, limb) for limb in layout.lanes}
 
 
-def _bead_line(plan: Plan, limb: Limb) -> list[Curve]:
+def _bead_line(layout: Layout, limb: Limb) -> list[Curve]:
     touches = [
-        Touch(offset + cut.spacing.x(hit.at) + hit.shift, _height(hit.stroke), _end_of_buzz(plan, hit.stroke))
-        for cut, offset in zip(plan.cuts, plan.offsets, strict=False)
+        Touch(offset + cut.spacing.x(hit.cut_beat) + hit.shift, _height(hit.stroke), _end_of_buzz(layout, hit.stroke))
+        for cut, offset in zip(layout.cuts, layout.offsets, strict=False)
         for hit in cut.cut.hands.hits.get(limb, ())
     ]
-    pattern = plan.score.pattern
+    pattern = layout.score.pattern
     first = touches[0].level if touches else Level.TAP
     # Where more passes follow, the first pass leads to the start of the next; the last stroke of all ends low.
     after = first if pattern.repeat > 1 else Level.TAP
-    return bead_line(touches, plan.offsets[-1], first, after, pattern.loop)
+    return bead_line(touches, layout.offsets[-1], first, after, pattern.loop)
 
 
 def _height(stroke: Stroke) -> Level:
@@ -113,17 +115,17 @@ def _height(stroke: Stroke) -> Level:
     return Level.ACCENT if stroke.starts is Height.HIGH else stroke.level
 
 
-def _end_of_buzz(plan: Plan, stroke: Stroke) -> float:
+def _end_of_buzz(layout: Layout, stroke: Stroke) -> float:
     """Where on the strip of all cuts a buzz ends; 0 for other strokes."""
     if stroke.kind is not Kind.BUZZ:
         return 0.0
     end = float(stroke.at + stroke.length)
-    number = bisect_right(plan.cuts, end, key=lambda cut: cut.cut.start) - 1
-    cut = plan.cuts[number]
-    return min(plan.offsets[number] + cut.spacing.x(end - cut.cut.start), plan.offsets[-1])
+    number = bisect_right(layout.cuts, end, key=lambda cut: cut.cut.start) - 1
+    cut = layout.cuts[number]
+    return min(layout.offsets[number] + cut.spacing.x(end - cut.cut.start), layout.offsets[-1])
 
 
-def _sticking(cut: CutPlan) -> str:
+def _sticking(cut: CutLayout) -> str:
     size = letter_size(cut.cut)
     letters = _texts(cut.sticking, STICKING_BASE)
     if size != LETTER:
@@ -132,7 +134,7 @@ def _sticking(cut: CutPlan) -> str:
     return letters + (f'<g class="ww-feet">{feet}</g>' if feet else "")
 
 
-def _names(cut: CutPlan, limb: Limb) -> str:
+def _names(cut: CutLayout, limb: Limb) -> str:
     drums = _texts(cut.drums[limb], NAMES_BASE + DRUM_LINE)
     return _texts(cut.names[limb], NAMES_BASE) + group("ww-drums", drums)
 
@@ -148,15 +150,15 @@ def _text(label: Label, x: float, y: str) -> str:
     return f'<text{css} x="{x:.5g}" y="{y}"{label.marks}>{_escaped(label.text)}</text>'
 
 
-def _lane(plan: Plan, number: int, limb: Limb, bead: Sequence[Curve]) -> str:
-    cut = plan.cuts[number]
-    offset, width = plan.offsets[number], cut.spacing.width
+def _lane(layout: Layout, number: int, limb: Limb, bead: Sequence[Curve]) -> str:
+    cut = layout.cuts[number]
+    offset, width = layout.offsets[number], cut.spacing.width
     line = path_data(clipped(bead, offset, offset + width), offset, LANE_HEAD)
     run_on = 0 if cut.is_last else OVERLAP
     run_on_line = f"h{run_on}" if run_on else ""
     area = f"{line}{run_on_line}V{num(LANE_HEAD)}H0z"
     touches = [
-        f'<circle{_TOUCH_CLASS[hit.stroke.level]} cx="{cut.spacing.x(hit.at) + hit.shift:.5g}" cy="{LANE_HEAD}" '
+        f'<circle{_TOUCH_CLASS[hit.stroke.level]} cx="{cut.spacing.x(hit.cut_beat) + hit.shift:.5g}" cy="{LANE_HEAD}" '
         f'r="{_RADIUS[hit.stroke.level]}"{hit.marks}/>'
         for hit in cut.cut.hands.hits.get(limb, ())
     ]

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from wristwork.drawing import glyphs
 from wristwork.drawing.beams import Run, beam_parts
 from wristwork.drawing.glyphs import SPACE
+from wristwork.drawing.layout import CutLayout, Layout, end_words, has_repeat_sign, time_width
 from wristwork.drawing.marks import (
     MarkHeights,
     draw_accent,
@@ -20,9 +21,8 @@ from wristwork.drawing.marks import (
     tuplets,
 )
 from wristwork.drawing.noteheads import GRACE_SIZE, STEM_WIDTH, PlacedChord, PlacedHead
-from wristwork.drawing.places import STAFF_PLACES, head_glyph, head_shape
-from wristwork.drawing.plan import CutPlan, Plan, end_words, has_repeat_sign, time_width
 from wristwork.drawing.shape import ACCENT_BELOW, BEAM, BEAM_STEP, Staff, accented_below, stem_taken
+from wristwork.drawing.staff_positions import STAFF_POSITIONS, head_glyph, head_shape
 from wristwork.drawing.svg import num, path, rect
 from wristwork.drawing.ties import Tie, draw_ties
 from wristwork.drawing.voices import HALF, QUARTER, WHOLE, Hit
@@ -70,15 +70,15 @@ class _Ink:
         )
 
 
-def engrave(plan: Plan, number: int, above: MarkHeights, below: MarkHeights, ties: Sequence[Tie]) -> str:
+def engrave(layout: Layout, number: int, above: MarkHeights, below: MarkHeights, ties: Sequence[Tie]) -> str:
     """The staff of a cut, its middle line at y 0; ``ties`` are those of the whole pattern."""
-    cut = plan.cuts[number]
+    cut = layout.cuts[number]
     ink = _Ink()
-    staff = plan.staff
+    staff = layout.staff
     length = cut.spacing.width + (0 if cut.is_last else OVERLAP)
     ink.lines.append("".join(f"M0 {line}h{length}" for line in staff.lines))
     if cut.is_first:
-        ink.solid.append(_time_signature(plan))
+        ink.solid.append(_time_signature(layout))
     for chord in (*cut.hands, *cut.feet):
         _draw_chord(ink, chord, cut.column(chord.chord), staff)
     for up, placed, found in ((True, cut.hands, cut.hand_runs), (False, cut.feet, cut.foot_runs)):
@@ -87,13 +87,13 @@ def engrave(plan: Plan, number: int, above: MarkHeights, below: MarkHeights, tie
         _draw_beams(ink, cut, placed, found, up, staff)
         heights = above if up else below
         ink.solid.append(draw_tuplets(tuplets(cut, up), heights.number, up))
-        ink.solid.append(draw_ties(ties, up, plan.offsets[number], cut))
+        ink.solid.append(draw_ties(ties, up, layout.offsets[number], cut))
         for chord in placed:
             _draw_marks(ink, chord, cut.column(chord.chord) + chord.heads[0].x, heights)
     ink.solid.append(_rests(cut, staff))
     if cut.cut.ends_bar:
-        ink.solid.append(_bar_end(plan, cut))
-    return str(ink) + (_times(plan, cut) if cut.is_last else "")
+        ink.solid.append(_bar_end(layout, cut))
+    return str(ink) + (_times(layout, cut) if cut.is_last else "")
 
 
 def _draw_marks(ink: _Ink, placed: PlacedChord, x: float, heights: MarkHeights) -> None:
@@ -120,7 +120,7 @@ def _draw_chord(ink: _Ink, placed: PlacedChord, x: float, staff: Staff) -> None:
     count = placed.chord.flags
     if count and not placed.beamed:
         end = staff.up_end if placed.up else staff.down_end
-        ink.solid.append(glyphs.at(f"{_FLAG_NAMES[count]}{'Up' if placed.up else 'Down'}", x + placed.stem, end))
+        ink.solid.append(glyphs.glyph(f"{_FLAG_NAMES[count]}{'Up' if placed.up else 'Down'}", x + placed.stem, end))
     if placed.chord.slashes.count or placed.chord.note.has_buzz:
         _draw_slashes(ink, placed, x, staff)
     if placed.chord.graces:
@@ -129,13 +129,13 @@ def _draw_chord(ink: _Ink, placed: PlacedChord, x: float, staff: Staff) -> None:
 
 def _draw_head(ink: _Ink, placed: PlacedChord, head: PlacedHead, x: float, staff: Staff) -> None:
     middle, half = x + head.x, head.shape.half_width * SPACE
-    data = glyphs.at(head.glyph, middle, head.y)
+    data = glyphs.glyph(head.glyph, middle, head.y)
     if placed.is_ghost:
         for first, last in placed.parentheses:
             if first is head:
-                data += glyphs.at("noteheadParenthesisLeft", middle - half - _PARENTHESIS_CLEAR, head.y)
+                data += glyphs.glyph("noteheadParenthesisLeft", middle - half - _PARENTHESIS_CLEAR, head.y)
             if last is head:
-                data += glyphs.at("noteheadParenthesisRight", middle + half + _PARENTHESIS_CLEAR, head.y)
+                data += glyphs.glyph("noteheadParenthesisRight", middle + half + _PARENTHESIS_CLEAR, head.y)
     firsts: Sequence[Hit] = head.hits
     if len(firsts) > 1:
         firsts = [hit for hit in firsts if hit.stroke.at == placed.chord.piece.at]
@@ -146,7 +146,7 @@ def _draw_head(ink: _Ink, placed: PlacedChord, head: PlacedHead, x: float, staff
     if placed.chord.piece.dotted:
         on_line = staff.one_line or head.step % 2 == 0
         right = max(other.x + other.shape.half_width * SPACE for other in placed.heads)
-        ink.solid.append(glyphs.at("augmentationDot", x + right + 4, head.y - (SPACE / 2 if on_line else 0)))
+        ink.solid.append(glyphs.glyph("augmentationDot", x + right + 4, head.y - (SPACE / 2 if on_line else 0)))
     if not staff.one_line:
         for step in range(6, abs(head.step) + 1, 2):
             ink.lines.append(ledger(middle, -step * SPACE / 2 if head.step > 0 else step * SPACE / 2, half))
@@ -180,9 +180,11 @@ def _draw_slashes(ink: _Ink, placed: PlacedChord, x: float, staff: Staff) -> Non
     else:
         y = near + sign * (1.5 * SPACE + (count - 1) * BEAM_STEP / 2)
     if chord.note.has_buzz:
-        ink.solid.append(glyphs.at("buzzRoll", stem_x, y))
+        ink.solid.append(glyphs.glyph("buzzRoll", stem_x, y))
         return
-    data = "".join(glyphs.at("tremolo1", stem_x, y + (index - (count - 1) / 2) * BEAM_STEP) for index in range(count))
+    data = "".join(
+        glyphs.glyph("tremolo1", stem_x, y + (index - (count - 1) / 2) * BEAM_STEP) for index in range(count)
+    )
     if chord.slashes.three:
         data += small_three(stem_x - SPACE - 2, y - 2)
     later = [hit for head in placed.heads for hit in head.hits if hit.stroke.at > chord.piece.at]
@@ -201,9 +203,9 @@ def _draw_graces(ink: _Ink, placed: PlacedChord, x: float, staff: Staff) -> None
     stems = []
     for hit, y in zip(graces, ys, strict=True):
         middle = x + head.x + hit.shift
-        family = STAFF_PLACES[hit.stroke.on].head
+        family = STAFF_POSITIONS[hit.stroke.on].head
         shape = head_shape(family, QUARTER)
-        glyph = glyphs.at(head_glyph(family, QUARTER), middle, y, GRACE_SIZE)
+        glyph = glyphs.glyph(head_glyph(family, QUARTER), middle, y, GRACE_SIZE)
         ink.notes.append(path(glyph, f' class="ww-grace"{hit.marks}'))
         stem_x = middle + shape.stem[0] * size if placed.has_stem else middle + 0.535 * size
         stems.append(stem_x)
@@ -212,8 +214,8 @@ def _draw_graces(ink: _Ink, placed: PlacedChord, x: float, staff: Staff) -> None
     slur = max(head.y, *ys) + _SLUR_BELOW
     ink.solid.append(draw_slur(x + head.x + graces[0].shift, x + head.x - 1, slur))
     if len(graces) == 1:
-        ink.solid.append(glyphs.at("flag8thUp", stems[0], top, GRACE_SIZE))
-        ink.solid.append(glyphs.at("graceNoteSlashStemUp", stems[0] + 0.6, top + 5.2, 0.75))
+        ink.solid.append(glyphs.glyph("flag8thUp", stems[0], top, GRACE_SIZE))
+        ink.solid.append(glyphs.glyph("graceNoteSlashStemUp", stems[0] + 0.6, top + 5.2, 0.75))
         return
     for level in range(2):
         y = top + level * _GRACE_BEAM_STEP
@@ -221,7 +223,7 @@ def _draw_graces(ink: _Ink, placed: PlacedChord, x: float, staff: Staff) -> None
 
 
 def _draw_beams(
-    ink: _Ink, cut: CutPlan, placed: Sequence[PlacedChord], found: Sequence[Run], up: bool, staff: Staff
+    ink: _Ink, cut: CutLayout, placed: Sequence[PlacedChord], found: Sequence[Run], up: bool, staff: Staff
 ) -> None:
     by_chord = {id(chord.chord): chord for chord in placed}
     groups = (cut.cut.hands if up else cut.cut.feet).groups
@@ -240,29 +242,31 @@ def _draw_beams(
             ink.solid.append(rect(left - STEM_WIDTH / 2, y, right - left + STEM_WIDTH, BEAM))
 
 
-def _rests(cut: CutPlan, staff: Staff) -> str:
+def _rests(cut: CutLayout, staff: Staff) -> str:
     """Rests of both voices; where both are silent for the same value, one rest stands for both."""
     hands, feet = cut.cut.hands.rests, cut.cut.feet.rests
-    shared = {(rest.at, rest.piece.value) for rest in hands} & {(rest.at, rest.piece.value) for rest in feet}
+    shared = {(rest.cut_beat, rest.piece.value) for rest in hands} & {
+        (rest.cut_beat, rest.piece.value) for rest in feet
+    }
     drawn = []
     for is_hands, voice in ((True, cut.cut.hands), (False, cut.cut.feet)):
         for rest in voice.rests:
-            is_shared = (rest.at, rest.piece.value) in shared
+            is_shared = (rest.cut_beat, rest.piece.value) in shared
             if is_shared and not is_hands:
                 continue
             height = 0 if is_shared else staff.rest_y(is_hands)
-            drawn.append(_rest(rest.piece, cut.spacing.x(rest.at), height, staff))
+            drawn.append(_rest(rest.piece, cut.spacing.x(rest.cut_beat), height, staff))
     return "".join(drawn)
 
 
 def _rest(rest: Piece, x: float, y: float, staff: Staff) -> str:
     """A whole rest hangs from the line above the middle, or from the only one there is."""
     line = y - SPACE if rest.halvings == WHOLE and not staff.one_line else y
-    drawn = glyphs.at(_REST_NAMES[rest.halvings], x, line)
+    drawn = glyphs.glyph(_REST_NAMES[rest.halvings], x, line)
     if rest.halvings in (WHOLE, HALF) and abs(line) > 2 * SPACE:
         drawn += _rest_line(x, line)
     if rest.dotted:
-        drawn += glyphs.at("augmentationDot", x + 8, y - SPACE / 2)
+        drawn += glyphs.glyph("augmentationDot", x + 8, y - SPACE / 2)
     return drawn
 
 
@@ -271,33 +275,33 @@ def _rest_line(x: float, y: float) -> str:
     return rect(x - 8, y - 0.5, 16, 1)
 
 
-def _time_signature(plan: Plan) -> str:
-    time = plan.score.time
-    middle = _TIME_X + time_width(plan.score) / 2
+def _time_signature(layout: Layout) -> str:
+    time = layout.score.time
+    middle = _TIME_X + time_width(layout.score) / 2
     drawn = []
     for number, y in ((time.upper, -SPACE), (time.lower, SPACE)):
         digits = str(number)
         first = middle - (len(digits) - 1) * 6.5
-        drawn += [glyphs.at(f"timeSig{digit}", first + index * 13, y) for index, digit in enumerate(digits)]
+        drawn += [glyphs.glyph(f"timeSig{digit}", first + index * 13, y) for index, digit in enumerate(digits)]
     return "".join(drawn)
 
 
-def _times(plan: Plan, cut: CutPlan) -> str:
+def _times(layout: Layout, cut: CutLayout) -> str:
     """How often it is played, above the repeat sign."""
-    words = end_words(plan.score)
-    y = -plan.staff.bar_reach - _TIMES_ABOVE
+    words = end_words(layout.score)
+    y = -layout.staff.bar_reach - _TIMES_ABOVE
     return f'<text class="ww-end" x="{cut.spacing.width}" y="{num(y)}">{words}</text>' if words else ""
 
 
-def _bar_end(plan: Plan, cut: CutPlan) -> str:
+def _bar_end(layout: Layout, cut: CutLayout) -> str:
     """A bar line; at the end of the pattern a repeat sign or a final line."""
-    reach, right = plan.staff.bar_reach, cut.spacing.width
+    reach, right = layout.staff.bar_reach, cut.spacing.width
     if not cut.is_last:
         return rect(right - _THIN, -reach, _THIN, 2 * reach)
     thick, thin = right - _THICK, right - _THICK - _BAR_GAP - _THIN
     drawn = rect(thick, -reach, _THICK, 2 * reach) + rect(thin, -reach, _THIN, 2 * reach)
-    if has_repeat_sign(plan.score):
+    if has_repeat_sign(layout.score):
         dot = thin - _BAR_GAP - _REPEAT_DOT
         for y in (-SPACE / 2, SPACE / 2):
-            drawn += glyphs.at("augmentationDot", dot, y)
+            drawn += glyphs.glyph("augmentationDot", dot, y)
     return drawn

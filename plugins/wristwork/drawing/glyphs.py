@@ -203,6 +203,6 @@ def outline(name: str, size: float = 1, lean: float = 0) -> str:
     return "".join(written)
 
 
-def at(name: str, x: float, y: float, size: float = 1, lean: float = 0) -> str:
+def glyph(name: str, x: float, y: float, size: float = 1, lean: float = 0) -> str:
     """Path data of a glyph with its origin at a point."""
     return f"M{x:.5g} {y:.5g}{outline(name, size, lean)}"

@@ -9,7 +9,7 @@ from __future__ import annotations
 from wristwork.drawing import glyphs
 from wristwork.drawing.bands import FEET_BASE, LANE_HEAD, NAMES_BASE, Bands
 from wristwork.drawing.heights import BEAD
-from wristwork.drawing.plan import Plan
+from wristwork.drawing.layout import Layout
 from wristwork.drawing.svg import group, num, path
 from wristwork.pattern.model import DiagramRow, Level
 
@@ -21,56 +21,56 @@ _NAME_BELOW = 6.5
 _MIDDLE_OF_TEXT = 4.2  # from the middle of a small letter down to its baseline
 
 
-def draw_gutter(plan: Plan, bands: Bands) -> str:
+def draw_gutter(layout: Layout, bands: Bands) -> str:
     """The gutter of a diagram, its left edge at x 0."""
     lanes = ""
     if bands.lane:
-        for number, limb in enumerate(plan.lanes):
-            lanes += _lane(limb.split()[0], plan, bands, bands.lanes_top + number * bands.lane_pitch)
-    return _staff(plan, bands) + _sticking(plan, bands) + lanes
+        for number, limb in enumerate(layout.lanes):
+            lanes += _lane(limb.split()[0], layout, bands, bands.lanes_top + number * bands.lane_pitch)
+    return _staff(layout, bands) + _sticking(layout, bands) + lanes
 
 
-def _staff(plan: Plan, bands: Bands) -> str:
+def _staff(layout: Layout, bands: Bands) -> str:
     if not bands.notation:
         return ""
     start = _CLEF_X - 9
-    lines = "".join(f"M{num(start)} {line}H{GUTTER}" for line in plan.staff.lines)
-    drawn = path(lines, ' class="ww-lines"') + path(glyphs.at("unpitchedPercussionClef1", _CLEF_X, 0))
+    lines = "".join(f"M{num(start)} {line}H{GUTTER}" for line in layout.staff.lines)
+    drawn = path(lines, ' class="ww-lines"') + path(glyphs.glyph("unpitchedPercussionClef1", _CLEF_X, 0))
     return group("ww-row-notation", drawn, 0, bands.notation_top + bands.middle)
 
 
-def _sticking(plan: Plan, bands: Bands) -> str:
-    if not any(cut.foot_letters for cut in plan.cuts):
+def _sticking(layout: Layout, bands: Bands) -> str:
+    if not any(cut.foot_letters for cut in layout.cuts):
         return ""
     return group("ww-row-sticking", _text("feet", FEET_BASE, "ww-side"), 0, bands.sticking_top)
 
 
-def _lane(name: str, plan: Plan, bands: Bands, top: float) -> str:
+def _lane(name: str, layout: Layout, bands: Bands, top: float) -> str:
     css = f"ww-row-heights ww-lane-{name}"
-    if DiagramRow.HEIGHTS not in plan.rows:
-        return _name_alone(name, plan, top + bands.lane)
+    if DiagramRow.HEIGHTS not in layout.rows:
+        return _name_alone(name, layout, top + bands.lane)
     ticks, marks = "", ""
     for word, level in (("high", Level.ACCENT), ("low", Level.TAP)):
         y = LANE_HEAD - BEAD[level]
         ticks += f"M{GUTTER - _TICK} {num(y)}h{_TICK}"
         marks += _text(word, y + _MIDDLE_OF_TEXT, "ww-side")
     head = path(f"M{GUTTER - _TICK} {num(LANE_HEAD)}h{_TICK}" + ticks, ' class="ww-lines"')
-    lane = group(css, head + marks + _text(name, LANE_HEAD + _NAME_BELOW, _hand_class(plan)), 0, top)
-    return lane + _name_alone(name, plan, top + bands.lane, ' display="none"')
+    lane = group(css, head + marks + _text(name, LANE_HEAD + _NAME_BELOW, _hand_class(layout)), 0, top)
+    return lane + _name_alone(name, layout, top + bands.lane, ' display="none"')
 
 
-def _name_alone(name: str, plan: Plan, top: float, hidden: str = "") -> str:
+def _name_alone(name: str, layout: Layout, top: float, hidden: str = "") -> str:
     """The name of a hand beside the names of its strokes, for where its lane is not shown."""
-    if DiagramRow.NAMES not in plan.rows:
+    if DiagramRow.NAMES not in layout.rows:
         return ""
     return group(
-        f"ww-row-names ww-lane-{name}", _text(name, NAMES_BASE, f"{_hand_class(plan)} ww-alone", hidden), 0, top
+        f"ww-row-names ww-lane-{name}", _text(name, NAMES_BASE, f"{_hand_class(layout)} ww-alone", hidden), 0, top
     )
 
 
-def _hand_class(plan: Plan) -> str:
+def _hand_class(layout: Layout) -> str:
     """The name of the only lane changes with the reader's hands; of two lanes the contents change places."""
-    return "ww-hand ww-named-hand" if len(plan.lanes) == 1 else "ww-hand"
+    return "ww-hand ww-named-hand" if len(layout.lanes) == 1 else "ww-hand"
 
 
 def _text(word: str, y: float, css: str, attributes: str = "") -> str:

@@ -27,7 +27,7 @@ class Label(NamedTuple):
     """
 
     text: str
-    at: float
+    cut_beat: float
     shift: float
     width: float
     css: str = ""
@@ -37,7 +37,7 @@ class Label(NamedTuple):
     @property
     def extent(self) -> Extent:
         """What it reaches of its column."""
-        return Extent(self.at, self.width / 2 - self.shift, self.width / 2 + self.shift)
+        return Extent(self.cut_beat, self.width / 2 - self.shift, self.width / 2 + self.shift)
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +95,7 @@ def _sticking(cut: Cut, with_hands: bool) -> list[Label]:
 
 def _letters(struck: Struck, size: int, part: int, with_hands: bool) -> Iterator[Label]:
     """The letters of a note; beside hands, a foot has the letter of its pedal."""
-    at, note, graces, main, other = struck
+    cut_beat, note, graces, main, other = struck
     if note.left is not None and other is not None:
         yield from _two_letters(struck, other, size, part)
         return
@@ -104,13 +104,13 @@ def _letters(struck: Struck, size: int, part: int, with_hands: bool) -> Iterator
         letter = opening + hit.stroke.limb[0].upper()
         shift = hit.shift - (width(opening, GRACE_LETTER) / 2 if opening else 0)
         opening = ""
-        yield Label(letter, at, shift, width(letter, GRACE_LETTER), "ww-grace", hit.marks, part)
+        yield Label(letter, cut_beat, shift, width(letter, GRACE_LETTER), "ww-grace", hit.marks, part)
     accented = note.level is Level.ACCENT
     pedal = FOOT_LETTERS.get((main.stroke.limb, main.stroke.on)) if with_hands else None
     text = opening + (pedal or ("B" if note.is_both else note.sides[0].letter)) + closing
     shift = width(closing, size) / 2 if closing and not opening else 0
     css = "ww-accent" if accented else ""
-    yield Label(text, at, shift, width(text, size, accented), css, main.marks, part)
+    yield Label(text, cut_beat, shift, width(text, size, accented), css, main.marks, part)
 
 
 def _two_letters(struck: Struck, left: Hit, size: int, part: int) -> Iterator[Label]:
@@ -118,7 +118,7 @@ def _two_letters(struck: Struck, left: Hit, size: int, part: int) -> Iterator[La
     letters = [_letter(hand, size) for hand in struck.note.hands]
     x = -sum(wide for _, wide, _ in letters) / 2
     for (text, wide, css), hit in zip(letters, (struck.main, left), strict=True):
-        yield Label(text, struck.at, x + wide / 2, wide, css, hit.marks, part)
+        yield Label(text, struck.cut_beat, x + wide / 2, wide, css, hit.marks, part)
         x += wide
 
 
@@ -131,11 +131,11 @@ def _letter(hand: Note, size: int) -> tuple[str, float, str]:
 
 def _names(voice: Voice, limb: Limb, full: bool) -> list[Label]:
     labels: list[Label] = []
-    for stroke, _, at, shift, marks in voice.hits.get(limb, ()):
+    for stroke, _, cut_beat, shift, marks in voice.hits.get(limb, ()):
         name = str(stroke.name) if full else str(stroke.name)[0].upper()
         accented = stroke.level is Level.ACCENT
         css = "ww-accent" if accented else ""
-        labels.append(Label(name, at, shift, width(name, SMALL, accented), css, marks, stroke.event))
+        labels.append(Label(name, cut_beat, shift, width(name, SMALL, accented), css, marks, stroke.event))
     return labels
 
 
@@ -167,10 +167,10 @@ def _drums(score: Score) -> dict[Limb, list[list[Label]]]:
             drum = dict.fromkeys(HANDS)
         for limb in HANDS:
             labels: list[Label] = []
-            for stroke, _, at, shift, _ in cut.hands.hits.get(limb, ()):
+            for stroke, _, cut_beat, shift, _ in cut.hands.hits.get(limb, ()):
                 if stroke.on is not drum[limb]:
                     drum[limb] = stroke.on
-                    labels.append(Label(str(stroke.on), at, shift, width(str(stroke.on), SMALL)))
+                    labels.append(Label(str(stroke.on), cut_beat, shift, width(str(stroke.on), SMALL)))
             found[limb].append(labels)
     return found
 
@@ -184,7 +184,7 @@ def feet_need_letters(score: Score) -> bool:
 def foot_letters(cut: Cut) -> list[Label]:
     """Small letters for the feet, for where :func:`feet_need_letters`."""
     labels = []
-    for part, (at, note, _, main, _) in enumerate(cut.feet.struck):
+    for part, (cut_beat, note, _, main, _) in enumerate(cut.feet.struck):
         letter = "B" if note.is_both else note.sides[0].letter
-        labels.append(Label(letter, at, 0, width(letter, SMALL), "", main.marks, part))
+        labels.append(Label(letter, cut_beat, 0, width(letter, SMALL), "", main.marks, part))
     return labels

@@ -12,8 +12,8 @@ from dataclasses import dataclass
 
 from wristwork.drawing import glyphs
 from wristwork.drawing.glyphs import SPACE
+from wristwork.drawing.layout import CutLayout, Layout
 from wristwork.drawing.noteheads import PlacedChord
-from wristwork.drawing.plan import CutPlan, Plan
 from wristwork.drawing.svg import num, rect
 from wristwork.pattern.drums import Opening
 
@@ -48,10 +48,10 @@ class MarkHeights:
     bottom: float
 
 
-def tuplets(plan: CutPlan, up: bool) -> list[Tuplet]:
+def tuplets(layout: CutLayout, up: bool) -> list[Tuplet]:
     """The tuplets of one voice of a cut, and its rolls."""
     voice, placed, found_runs = (
-        (plan.cut.hands, plan.hands, plan.hand_runs) if up else (plan.cut.feet, plan.feet, plan.foot_runs)
+        (layout.cut.hands, layout.hands, layout.hand_runs) if up else (layout.cut.feet, layout.feet, layout.foot_runs)
     )
     found = []
     for number, group in voice.groups.items():
@@ -61,30 +61,30 @@ def tuplets(plan: CutPlan, up: bool) -> list[Tuplet]:
         inside = [chord for chord in placed if chord.chord.piece.group == number]
         if covering:
             first, last = inside[0], inside[-1]
-            middle = (plan.column(first.chord) + first.stem + plan.column(last.chord) + last.stem) / 2
+            middle = (layout.column(first.chord) + first.stem + layout.column(last.chord) + last.stem) / 2
             found.append(Tuplet(group.ratio.actual, middle, None))
             continue
-        first_slot = group.start - plan.cut.start
+        first_slot = group.start - layout.cut.start
         last_slot = first_slot + group.beats - float(group.slot_length)
-        ends = (plan.spacing.x(first_slot) - 0.7 * SPACE, plan.spacing.x(last_slot) + 0.9 * SPACE)
+        ends = (layout.spacing.x(first_slot) - 0.7 * SPACE, layout.spacing.x(last_slot) + 0.9 * SPACE)
         found.append(Tuplet(group.ratio.actual, sum(ends) / 2, ends))
     rolls = [chord for chord in placed if chord.chord.roll]
-    return found + [Tuplet(chord.chord.roll, plan.column(chord.chord) + chord.stem, None) for chord in rolls]
+    return found + [Tuplet(chord.chord.roll, layout.column(chord.chord) + chord.stem, None) for chord in rolls]
 
 
-def mark_heights(plan: Plan, up: bool) -> MarkHeights:
+def mark_heights(layout: Layout, up: bool) -> MarkHeights:
     """Where the marks of the hands (``up``) or of the feet stand in this diagram.
 
     Feet that play alone have their accents above the heads, as all accents stand above where they can.
     """
-    stems = plan.staff.up_end if up else plan.staff.down_end
-    chords = [chord for cut in plan.cuts for chord in (cut.hands if up else cut.feet)]
+    stems = layout.staff.up_end if up else layout.staff.down_end
+    chords = [chord for cut in layout.cuts for chord in (cut.hands if up else cut.feet)]
     sign = -1 if up else 1
     near = stems + sign * _FROM_STEM
     accent_sign, accent_from = sign, near
-    if not up and not plan.staff.two_voices and chords:
+    if not up and not layout.staff.two_voices and chords:
         highest = min(chord.heads[-1].y for chord in chords)
-        accent_sign, accent_from = -1, min(highest - _HEAD, -plan.staff.lines[-1]) - _FROM_STEM
+        accent_sign, accent_from = -1, min(highest - _HEAD, -layout.staff.lines[-1]) - _FROM_STEM
     accents = any(chord.accented for chord in chords)
     opens = any(chord.opening is not Opening.NONE for chord in chords)
     both = accents and opens and any(chord.accented and chord.opening is not Opening.NONE for chord in chords)
@@ -94,7 +94,7 @@ def mark_heights(plan: Plan, up: bool) -> MarkHeights:
         abs(open_from - accent_from) + _OPEN if opens else 0.0,
     )
     outside = accent_from + accent_sign * reach
-    found = [(cut, tuplet) for cut in plan.cuts for tuplet in tuplets(cut, up)]
+    found = [(cut, tuplet) for cut in layout.cuts for tuplet in tuplets(cut, up)]
     in_the_way = accent_sign == sign and any(_meets(cut, tuplet, up) for cut, tuplet in found)
     number_from = outside + sign * _BETWEEN if in_the_way else near
     number_end = number_from + sign * _NUMBER if found else near
@@ -107,11 +107,11 @@ def mark_heights(plan: Plan, up: bool) -> MarkHeights:
     )
 
 
-def _meets(plan: CutPlan, tuplet: Tuplet, up: bool) -> bool:
+def _meets(layout: CutLayout, tuplet: Tuplet, up: bool) -> bool:
     left, right = tuplet.bracket or (tuplet.middle - SPACE, tuplet.middle + SPACE)
     return any(
-        left - SPACE < plan.column(chord.chord) < right + SPACE
-        for chord in (plan.hands if up else plan.feet)
+        left - SPACE < layout.column(chord.chord) < right + SPACE
+        for chord in (layout.hands if up else layout.feet)
         if chord.accented or chord.opening is not Opening.NONE
     )
 
@@ -126,7 +126,7 @@ def _draw_tuplet(tuplet: Tuplet, y: float, up: bool) -> str:
     half = len(digits) * _NUMBER_STEP / 2
     first = tuplet.middle - half + _NUMBER_STEP / 2
     drawn = [
-        glyphs.at(f"timeSig{digit}", first + index * _NUMBER_STEP, y, NUMBER_SIZE, NUMBER_LEAN)
+        glyphs.glyph(f"timeSig{digit}", first + index * _NUMBER_STEP, y, NUMBER_SIZE, NUMBER_LEAN)
         for index, digit in enumerate(digits)
     ]
     if tuplet.bracket:
@@ -142,12 +142,12 @@ def _draw_tuplet(tuplet: Tuplet, y: float, up: bool) -> str:
 
 def small_three(x: float, y: float) -> str:
     """The 3 beside a slash for three strokes."""
-    return glyphs.at("timeSig3", x, y, NUMBER_SIZE, NUMBER_LEAN)
+    return glyphs.glyph("timeSig3", x, y, NUMBER_SIZE, NUMBER_LEAN)
 
 
 def draw_open(x: float, y: float, opening: Opening) -> str:
     """The o of an open hi-hat, crossed where it is half open."""
-    return glyphs.at("pictHalfOpen1" if opening is Opening.HALF else "stringsHarmonic", x, y)
+    return glyphs.glyph("pictHalfOpen1" if opening is Opening.HALF else "stringsHarmonic", x, y)
 
 
 def draw_slur(left: float, right: float, y: float) -> str:
@@ -160,7 +160,7 @@ def draw_slur(left: float, right: float, y: float) -> str:
 
 def draw_accent(x: float, y: float, strong: bool = False) -> str:
     """An accent, or a strong one."""
-    return glyphs.at("articMarcatoAbove" if strong else "articAccentAbove", x, y)
+    return glyphs.glyph("articMarcatoAbove" if strong else "articAccentAbove", x, y)
 
 
 def is_strong(chord: PlacedChord) -> bool:

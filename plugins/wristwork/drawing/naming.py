@@ -69,10 +69,10 @@ def name_rows(names: Names) -> Iterator[SpacedRow]:
 def _joint_extent(labels: Sequence[Label]) -> Extent:
     if len(labels) == 1:
         return labels[0].extent
-    at = sum(label.at for label in labels) / len(labels)
+    cut_beat = sum(label.cut_beat for label in labels) / len(labels)
     shift = sum(label.shift for label in labels) / len(labels)
     half = (sum(label.width + NAME_GAP for label in labels) - NAME_GAP) / 2
-    return Extent(at, half - shift, half + shift)
+    return Extent(cut_beat, half - shift, half + shift)
 
 
 def drum_rows(drums: Names) -> Iterator[SpacedRow]:
@@ -85,12 +85,12 @@ def drum_rows(drums: Names) -> Iterator[SpacedRow]:
 
 def in_columns(labels: Sequence[Label], spacing: Spacing) -> list[PlacedLabel]:
     """Texts in the columns of their moments."""
-    return [PlacedLabel(label, spacing.x(label.at) + label.shift) for label in labels]
+    return [PlacedLabel(label, spacing.x(label.cut_beat) + label.shift) for label in labels]
 
 
 def settled(labels: Sequence[Label], spacing: Spacing, gap: float) -> list[PlacedLabel]:
     """The names of a hand, moved out of each other's way."""
-    wanted = [spacing.x(label.at) + label.shift for label in labels]
+    wanted = [spacing.x(label.cut_beat) + label.shift for label in labels]
     places = settle(wanted, [label.width for label in labels], gap, NAME_EDGE, spacing.width - NAME_EDGE)
     return [PlacedLabel(label, x) for label, x in zip(labels, places, strict=True)]
 
@@ -101,7 +101,7 @@ def _fit(labels: Sequence[Label], spacing: Spacing, gap: float) -> bool:
         return False
     placed = iter(settled(labels, spacing, gap))
     for together in parts(labels):
-        drifts = [next(placed).x - spacing.x(label.at) - label.shift for label in together]
+        drifts = [next(placed).x - spacing.x(label.cut_beat) - label.shift for label in together]
         if abs(sum(drifts)) > NAME_FAR * len(together):
             return False
     return True
@@ -113,7 +113,7 @@ def staggered(labels: Sequence[Label], spacing: Spacing) -> list[PlacedLabel]:
     found = []
     for label in labels:
         half = label.width / 2
-        x = max(DRUM_EDGE + half, min(spacing.x(label.at) + label.shift, spacing.width - DRUM_EDGE - half))
+        x = max(DRUM_EDGE + half, min(spacing.x(label.cut_beat) + label.shift, spacing.width - DRUM_EDGE - half))
         line = next((line for line, end in enumerate(ends) if end + DRUM_GAP <= x - half), len(ends))
         ends[line : line + 1] = [x + half]
         found.append(PlacedLabel(label, x, line))

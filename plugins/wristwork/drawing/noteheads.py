@@ -6,9 +6,9 @@ from functools import cache
 from typing import NamedTuple
 
 from wristwork.drawing.glyphs import SPACE
-from wristwork.drawing.places import STAFF_PLACES, Head, HeadShape, head_glyph, head_shape
 from wristwork.drawing.shape import Staff, accented_below
 from wristwork.drawing.spacing import Extent
+from wristwork.drawing.staff_positions import STAFF_POSITIONS, Head, HeadShape, head_glyph, head_shape
 from wristwork.drawing.voices import Chord, Hit
 from wristwork.pattern.drums import Opening
 from wristwork.pattern.model import Drum, Level
@@ -103,7 +103,7 @@ class PlacedChord(NamedTuple):
     @property
     def extent(self) -> Extent:
         """What it reaches of its column."""
-        return Extent(self.chord.at, self.left, self.right)
+        return Extent(self.chord.cut_beat, self.left, self.right)
 
 
 def place_chord(chord: Chord, staff: Staff, up: bool, beamed: bool, aside: float = 0) -> PlacedChord:
@@ -141,8 +141,8 @@ def _marks(chord: Chord) -> tuple[bool, bool, Opening]:
 
 @cache
 def _head_of(drum: Drum, halvings: int) -> tuple[Head, str, HeadShape, int]:
-    place = STAFF_PLACES[drum]
-    return place.head, head_glyph(place.head, halvings), head_shape(place.head, halvings), place.step
+    position = STAFF_POSITIONS[drum]
+    return position.head, head_glyph(position.head, halvings), head_shape(position.head, halvings), position.step
 
 
 def _side_by_side(heads: list[PlacedHead], up: bool) -> list[PlacedHead]:
@@ -160,7 +160,7 @@ def aside_of_hands(feet: Chord, hands: Chord | None, staff: Staff) -> float:
         return 0
     for hand_drum, _ in hands.heads:
         for foot_drum, _ in feet.heads:
-            one, other = STAFF_PLACES[hand_drum], STAFF_PLACES[foot_drum]
+            one, other = STAFF_POSITIONS[hand_drum], STAFF_POSITIONS[foot_drum]
             same = one.head is other.head and feet.halvings == hands.halvings
             shared = one.step == other.step and same and other.head is not Head.SLASHED
             if abs(staff.y(hand_drum) - staff.y(foot_drum)) < SPACE and not shared:

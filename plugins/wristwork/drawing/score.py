@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import accumulate, pairwise
 
-from wristwork.drawing.linear import Line, one_line
-from wristwork.drawing.places import has_one_surface
+from wristwork.drawing.linear import OneLine, one_line
+from wristwork.drawing.staff_positions import has_one_surface
 from wristwork.drawing.voices import Voice, deal, read_voices
 from wristwork.pattern.model import Lane, Pattern, TimeSignature
 from wristwork.technique.strokes import Stroke, strokes
@@ -42,7 +42,7 @@ class Score:
     cuts: tuple[Cut, ...]
     strokes: tuple[Stroke, ...]
     one_surface: bool
-    line: Line | None = None
+    line: OneLine | None = None
     """Hands and feet in one, where they are drawn in one voice."""
 
     @property

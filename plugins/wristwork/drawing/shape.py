@@ -13,8 +13,8 @@ from math import ceil, floor
 
 from wristwork.drawing.beams import Run, runs
 from wristwork.drawing.glyphs import SPACE
-from wristwork.drawing.places import STAFF_PLACES
 from wristwork.drawing.score import Score
+from wristwork.drawing.staff_positions import STAFF_POSITIONS
 from wristwork.drawing.voices import QUARTER, Chord, Hit, Voice
 from wristwork.pattern.model import Drum, Level
 from wristwork.pattern.values import Piece
@@ -59,7 +59,7 @@ class Staff:
 
     def y(self, drum: Drum) -> float:
         """Where the heads of a drum stand."""
-        return 0 if self.one_line else -STAFF_PLACES[drum].step * SPACE / 2
+        return 0 if self.one_line else -STAFF_POSITIONS[drum].step * SPACE / 2
 
     def rest_y(self, hands: bool) -> float:
         """Where the rests of the hands, or of the feet, stand when the other lane plays."""
@@ -102,9 +102,9 @@ def _foot_rest(score: Score, bare: Staff) -> float:
     for cut in score.cuts:
         if not cut.feet.rests:
             continue
-        low = {chord.at: bare.y(chord.heads[0][0]) + _reach_below(chord) for chord in cut.hands.chords}
+        low = {chord.cut_beat: bare.y(chord.heads[0][0]) + _reach_below(chord) for chord in cut.hands.chords}
         for rest in cut.feet.rests:
-            if low.get(rest.at, -_FOOT_REST) >= _FOOT_REST - rest_reach(rest.piece)[0]:
+            if low.get(rest.cut_beat, -_FOOT_REST) >= _FOOT_REST - rest_reach(rest.piece)[0]:
                 return _LOW_FOOT_REST
     return _FOOT_REST
 
@@ -143,7 +143,7 @@ def _over_rests(voice: Voice, found: Sequence[Run], y: float, upward: bool) -> l
         for run in found
         if run.beamed
         for rest in voice.rests
-        if run.chords[0].at < rest.at < run.chords[-1].at
+        if run.chords[0].cut_beat < rest.cut_beat < run.chords[-1].cut_beat
     ]
 
 

@@ -27,9 +27,9 @@ _HEADS_CLEAR = 11  # hands and feet at different moments: so far apart that no h
 
 
 class Extent(NamedTuple):
-    """What reaches ``left`` and ``right`` of a moment, ``at`` beats from the start of the cut."""
+    """What reaches ``left`` and ``right`` of a moment, ``cut_beat`` beats from the start of the cut."""
 
-    at: float
+    cut_beat: float
     left: float
     right: float
 
@@ -117,8 +117,8 @@ def _around(pace: float, beats: int, rows: Sequence[SpacedRow], lead: float, end
     start, end = lead, pace * beats - lead + end_room
     for row in rows:
         low, high = row.low - row.give, row.high - row.give
-        for at, left, right in row.extents:
-            column = pace * at
+        for cut_beat, left, right in row.extents:
+            column = pace * cut_beat
             if low + left - column > start:
                 start = low + left - column
             if column + right + high > end:
@@ -130,7 +130,7 @@ def _least_pace(row: SpacedRow) -> float:
     """Pixels a beat so that no two neighbours come too close."""
     least, between = 0.0, row.gap - 2 * row.give
     for before, after in pairwise(row.extents):
-        apart = after.at - before.at
+        apart = after.cut_beat - before.cut_beat
         if apart > _SAME_MOMENT:
             least = max(least, (before.right + after.left + between) / apart)
     return least

@@ -7,7 +7,7 @@ from fractions import Fraction
 from wristwork.drawing import glyphs
 from wristwork.drawing.glyphs import SPACE
 from wristwork.drawing.lettering import BEAT, width
-from wristwork.drawing.places import Head, head_glyph, head_shape
+from wristwork.drawing.staff_positions import Head, head_glyph, head_shape
 from wristwork.drawing.svg import num, path, rect
 from wristwork.pattern.model import Pattern, Swing, Tempo, TimeSignature
 from wristwork.pattern.values import Piece
@@ -53,15 +53,15 @@ def _swing_mark(swing: Swing) -> tuple[str, int]:
         drawn += rect(_stem_x(long) - 0.5, _STEM_TOP, _APART + 1, 2.6)
         drawn += rect(_stem_x(long + _APART) - 5, _STEM_TOP + 4, 5.5, 2.6)
     else:
-        drawn += glyphs.at("flag8thUp", _stem_x(long + _APART), _STEM_TOP, _SMALL)
-    drawn += glyphs.at("timeSig3", long + _APART / 2 + 3, _STEM_TOP - 4, 0.42, 0.2)
+        drawn += glyphs.glyph("flag8thUp", _stem_x(long + _APART), _STEM_TOP, _SMALL)
+    drawn += glyphs.glyph("timeSig3", long + _APART / 2 + 3, _STEM_TOP - 4, 0.42, 0.2)
     equal = f'<text class="ww-pulse" x="{num(even + _APART + 7)}" y="{num(_TEXT_Y)}">=</text>'
     return text + path(drawn) + equal, round(long + _APART + 13)
 
 
 def _note(x: float) -> str:
     """A small note with its stem, for the figure of a swing."""
-    head = glyphs.at(head_glyph(Head.PLAIN, 2), x, _HEAD_Y, _SMALL)
+    head = glyphs.glyph(head_glyph(Head.PLAIN, 2), x, _HEAD_Y, _SMALL)
     return head + rect(_stem_x(x) - 0.5, _STEM_TOP, 1, _HEAD_Y - _STEM_TOP - 1)
 
 
@@ -74,15 +74,15 @@ def draw_tempo(time: TimeSignature, tempo: Tempo) -> tuple[str, int]:
     beat = Piece(Fraction(0), Fraction(1), time.beat, 0)
     half = head_shape(Head.PLAIN, beat.halvings).half_width * SPACE * _SIZE
     x = half + 1
-    drawn = glyphs.at(head_glyph(Head.PLAIN, beat.halvings), x, _HEAD_Y, _SIZE)
+    drawn = glyphs.glyph(head_glyph(Head.PLAIN, beat.halvings), x, _HEAD_Y, _SIZE)
     end = x + half
     stem = x + 0.535 * SPACE * _SIZE
     drawn += rect(stem - 0.5, _HEAD_Y - _STEM, 1, _STEM - 1)
     if beat.halvings in _FLAGS:
-        drawn += glyphs.at(_FLAGS[beat.halvings], stem, _HEAD_Y - _STEM, _SIZE)
+        drawn += glyphs.glyph(_FLAGS[beat.halvings], stem, _HEAD_Y - _STEM, _SIZE)
         end = stem + 7
     if beat.dotted:
-        drawn += glyphs.at("augmentationDot", end + 3, _HEAD_Y - 1, _SIZE)
+        drawn += glyphs.glyph("augmentationDot", end + 3, _HEAD_Y - 1, _SIZE)
         end += 5
     words = f"= {tempo_words(tempo)}"
     text = f'<text class="ww-pulse" x="{num(end + 5)}" y="{num(_TEXT_Y)}">{words}</text>'

@@ -8,8 +8,8 @@ from itertools import pairwise
 
 from wristwork.drawing.glyphs import SPACE
 from wristwork.drawing.heights import Curve, clipped
+from wristwork.drawing.layout import CutLayout, Layout
 from wristwork.drawing.noteheads import PlacedChord, PlacedHead
-from wristwork.drawing.plan import CutPlan, Plan
 from wristwork.drawing.svg import num
 
 _THICK = 1.8
@@ -35,21 +35,21 @@ class Tie:
         return (self.start, self.y), (self.start + quarter, control), (self.end - quarter, control), (self.end, self.y)
 
 
-def read_ties(plan: Plan) -> tuple[Tie, ...]:
+def read_ties(layout: Layout) -> tuple[Tie, ...]:
     """All ties of a pattern: away from the stems, but away from the other voice where there are two."""
-    return tuple(tie for up in (True, False) for tie in _voice_ties(plan, up))
+    return tuple(tie for up in (True, False) for tie in _voice_ties(layout, up))
 
 
-def _voice_ties(plan: Plan, up: bool) -> Iterator[Tie]:
+def _voice_ties(layout: Layout, up: bool) -> Iterator[Tie]:
     placed = [
         (offset + cut.column(chord.chord), chord)
-        for cut, offset in zip(plan.cuts, plan.offsets, strict=False)
+        for cut, offset in zip(layout.cuts, layout.offsets, strict=False)
         for chord in (cut.hands if up else cut.feet)
     ]
     for (x, chord), (next_x, follower) in pairwise(placed):
         if chord.chord.ties_on:
             for head, other in zip(chord.heads, follower.heads, strict=True):
-                sign = _sign(chord, head, up, plan.staff.two_voices)
+                sign = _sign(chord, head, up, layout.staff.two_voices)
                 y = head.y + sign * _FROM_HEAD
                 start = x + head.x + _inside(head)
                 if sign == (-1 if up else 1) and chord.has_stem:
@@ -68,7 +68,7 @@ def _sign(chord: PlacedChord, head: PlacedHead, up: bool, two_voices: bool) -> i
     return 1 if head is chord.heads[0] else -1
 
 
-def draw_ties(ties: Sequence[Tie], up: bool, offset: float, cut: CutPlan) -> str:
+def draw_ties(ties: Sequence[Tie], up: bool, offset: float, cut: CutLayout) -> str:
     """Path data of what there is of one voice's ties in a cut that begins at ``offset`` on the strip."""
     left, right = offset, offset + cut.spacing.width + (0 if cut.is_last else 1)
     return "".join(_draw(tie, left, right) for tie in ties if tie.up is up and tie.start < right and tie.end > left)

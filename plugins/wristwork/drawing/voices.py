@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import NamedTuple, TypeVar
 
-from wristwork.drawing.places import STAFF_PLACES
 from wristwork.drawing.rolls import SLASHES, Roll, read_rolls
+from wristwork.drawing.staff_positions import STAFF_POSITIONS
 from wristwork.drawing.svg import fraction, num
 from wristwork.pattern.model import Drum, Event, Lane, Level, Note, TimeSignature, events
 from wristwork.pattern.values import GroupValue, Piece, group_values, rest_pieces, silences
@@ -27,13 +27,13 @@ Item = TypeVar("Item")
 class Hit(NamedTuple):
     """A stroke as it is drawn.
 
-    ``at`` is in beats from the start of the cut it falls in, ``shift`` the pixels from that column (negative for a
-    grace note). ``marks`` are attributes by which a playing cursor finds what is drawn for it.
+    ``cut_beat`` is when, in beats from the start of the cut it falls in, ``shift`` the pixels from that column
+    (negative for a grace note). ``marks`` are attributes by which a playing cursor finds what is drawn for it.
     """
 
     stroke: Stroke
-    cut: int
-    at: float
+    cut_number: int
+    cut_beat: float
     shift: float
     marks: str
 
@@ -41,15 +41,15 @@ class Hit(NamedTuple):
 class Chord(NamedTuple):
     """One written note, with a head for each drum struck at that moment.
 
-    ``at`` is in beats from the start of its cut. ``halvings`` of a whole note make its value without a dot, and
-    ``flags`` is how many flags or beams that has. ``heads`` go from the lowest place on the staff to
+    ``cut_beat`` is when it begins, in beats from the start of its cut. ``halvings`` of a whole note make its value
+    without a dot, and ``flags`` is how many flags or beams that has. ``heads`` go from the lowest place on the staff to
     the highest, each with the hits that fall on it. The continuation of a tied note has ``ties_back``
     and no hits. ``note`` says what this written note is, where the strokes of a slash are written out too.
     ``roll`` is how many strokes a roll has that begins here.
     """
 
     piece: Piece
-    at: float
+    cut_beat: float
     halvings: int
     flags: int
     note: Note
@@ -62,19 +62,19 @@ class Chord(NamedTuple):
 
 
 class Rest(NamedTuple):
-    """One written rest, ``at`` beats from the start of its cut."""
+    """One written rest, ``cut_beat`` beats from the start of its cut."""
 
     piece: Piece
-    at: float
+    cut_beat: float
 
 
 class Struck(NamedTuple):
-    """What has a letter of its own: the grace notes and the first main stroke of a note, ``at`` beats into its cut.
+    """What has a letter of its own: the grace notes and the first main stroke of a note, ``cut_beat`` into its cut.
 
     ``other`` is the stroke of the left hand (or foot) where both play.
     """
 
-    at: float
+    cut_beat: float
     note: Note
     graces: tuple[Hit, ...]
     main: Hit
@@ -103,10 +103,10 @@ def read_voices(lane: Lane | None, time: TimeSignature, played: list[Stroke], bo
     rests: list[list[Rest]] = [[] for _ in bounds[1:]]
     for silence in silences(lane_events):
         for piece in rest_pieces(silence, groups):
-            cut, at = _in_cut(piece.at, bounds)
-            rests[cut].append(Rest(piece, at))
+            cut, cut_beat = _in_cut(piece.at, bounds)
+            rests[cut].append(Rest(piece, cut_beat))
     in_cuts = deal(((group.start, (number, group)) for number, group in enumerate(groups)), bounds)
-    by_cut = deal(((hit.cut, hit) for hit in hits), range(len(bounds)))
+    by_cut = deal(((hit.cut_number, hit) for hit in hits), range(len(bounds)))
     return [
         Voice(tuple(struck[cut]), tuple(chords[cut]), tuple(rests[cut]), dict(in_cuts[cut]), _by_limb(by_cut[cut]))
         for cut in range(len(bounds) - 1)
@@ -130,7 +130,7 @@ def _notes(
         for part in _parts(event.what, by_event[number], written_notes(event, groups, time)):
             main = part.main[0]
             other = next((hit for hit in part.main if hit.stroke.limb is not main.stroke.limb), None)
-            struck[main.cut].append(Struck(main.at, part.note, part.graces, main, other))
+            struck[main.cut_number].append(Struck(main.cut_beat, part.note, part.graces, main, other))
             if number > rolled:
                 roll = rolls.get(number)
                 if roll and _on_one_drum(inside := _roll_hits(roll, by_event)):
@@ -190,7 +190,7 @@ def _marks(stroke: Stroke) -> str:
 
 
 def _from_below(drums: Iterable[Drum]) -> list[Drum]:
-    return sorted(drums, key=lambda drum: STAFF_PLACES[drum].step)
+    return sorted(drums, key=lambda drum: STAFF_POSITIONS[drum].step)
 
 
 def _by_limb(hits: Iterable[Hit]) -> dict[Limb, list[Hit]]:
@@ -269,14 +269,14 @@ def _chords(part: _Part, bounds: list[int]) -> Iterator[tuple[int, Chord]]:
     last = len(written.pieces) - 1
     slashes = written.slashes
     for number, piece in enumerate(written.pieces):
-        cut, at = _in_cut(piece.at, bounds)
+        cut, cut_beat = _in_cut(piece.at, bounds)
         halvings = piece.halvings
         flags = max(0, halvings - QUARTER)
         on = number < last or roll > 0
         if roll:
             slashes = Slashes(SLASHES - flags) if flags < SLASHES else BARE
         if number == 0:
-            yield cut, Chord(piece, at, halvings, flags, note, slashes, heads, graces, False, on, roll)
+            yield cut, Chord(piece, cut_beat, halvings, flags, note, slashes, heads, graces, False, on, roll)
         else:
             silent = tuple((drum, ()) for drum in drums)
-            yield cut, Chord(piece, at, halvings, flags, note, slashes, silent, (), True, on)
+            yield cut, Chord(piece, cut_beat, halvings, flags, note, slashes, silent, (), True, on)

@@ -28,7 +28,7 @@ _CHOKERS = {
 
 
 @dataclass(frozen=True, slots=True)
-class Hit:
+class SoundStart:
     """One sound to start: at which sample, of which voice, how loud (a factor), with which hand if it is one."""
 
     sample: int
@@ -42,8 +42,8 @@ def sample_at(seconds: Fraction) -> int:
     return round(seconds * RATE)
 
 
-def hits(onsets: Iterable[Onset], start: Fraction) -> Iterator[Hit]:
-    """The hits of strokes whose first beat is at ``start`` seconds; a buzz is a run of them."""
+def sound_starts(onsets: Iterable[Onset], start: Fraction) -> Iterator[SoundStart]:
+    """The sounds of strokes whose first beat is at ``start`` seconds; a buzz is a run of them."""
     for onset in onsets:
         voice = voice_of(onset.stroke.on, onset.stroke.level)
         gain = gain_of(onset.stroke.louder_db)
@@ -51,40 +51,40 @@ def hits(onsets: Iterable[Onset], start: Fraction) -> Iterator[Hit]:
         if onset.stroke.kind is Kind.BUZZ:
             first = start + onset.starts_s
             for bounce in bounces(float(onset.lasts_s)):
-                yield Hit(sample_at(first + Fraction(bounce.after)), voice, bounce.gain * gain, hand)
+                yield SoundStart(sample_at(first + Fraction(bounce.after)), voice, bounce.gain * gain, hand)
         else:
-            yield Hit(sample_at(start + onset.starts_s), voice, gain, hand)
+            yield SoundStart(sample_at(start + onset.starts_s), voice, gain, hand)
 
 
-def mixed(played: Sequence[Hit], kit: Kit, count: int) -> Waveform:
-    """``count`` samples in which every hit sounds, from exactly its own sample on.
+def mixed(played: Sequence[SoundStart], kit: Kit, count: int) -> Waveform:
+    """``count`` samples in which every one sounds, from exactly its own sample on.
 
-    A voice's sounds are taken in turn, by each hand its own. What a later hit chokes dies within
+    A voice's sounds are taken in turn, by each hand its own. What a later one chokes dies within
     :data:`CHOKE_SECONDS`. What would sound after the end is left out.
     """
     whole = np.zeros(count, np.float32)
     turn: Counter[KitVoice] = Counter()
     hand_turn: Counter[tuple[KitVoice, str | None]] = Counter()
-    for hit in sorted(played, key=lambda hit: hit.sample):
-        sounds = kit.sounds(hit.voice)
-        struck = hit.voice, hit.hand
-        wave = sounds[sound_in_turn(len(sounds), turn[hit.voice], hand_turn[struck], hit.hand)].samples
-        turn[hit.voice] += 1
+    for each in sorted(played, key=lambda each: each.sample):
+        sounds = kit.sounds(each.voice)
+        struck = each.voice, each.hand
+        wave = sounds[sound_in_turn(len(sounds), turn[each.voice], hand_turn[struck], each.hand)].samples
+        turn[each.voice] += 1
         hand_turn[struck] += 1
-        if hit.voice.instrument in _CHOKERS:
-            wave = _choked(wave, hit, played)
-        wave = wave[: max(0, count - hit.sample)]
-        whole[hit.sample : hit.sample + len(wave)] += wave * np.float32(hit.gain)
+        if each.voice.instrument in _CHOKERS:
+            wave = _choked(wave, each, played)
+        wave = wave[: max(0, count - each.sample)]
+        whole[each.sample : each.sample + len(wave)] += wave * np.float32(each.gain)
     return whole
 
 
-def _choked(wave: Waveform, hit: Hit, played: Sequence[Hit]) -> Waveform:
-    """The sound up to the first later hit that chokes it."""
-    chokers = _CHOKERS[hit.voice.instrument]
-    later = [other.sample for other in played if other.sample > hit.sample and other.voice.instrument in chokers]
+def _choked(wave: Waveform, each: SoundStart, played: Sequence[SoundStart]) -> Waveform:
+    """The sound up to the first later one that chokes it."""
+    chokers = _CHOKERS[each.voice.instrument]
+    later = [other.sample for other in played if other.sample > each.sample and other.voice.instrument in chokers]
     if not later:
         return wave
-    stop = min(later) - hit.sample
+    stop = min(later) - each.sample
     ended = wave[: stop + _CHOKE_SAMPLES].copy()
     ended[stop:] *= np.linspace(1.0, 0.0, _CHOKE_SAMPLES, dtype=np.float32)[: max(0, len(ended) - stop)] ** 2
     return ended

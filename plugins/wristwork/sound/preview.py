@@ -12,7 +12,7 @@ from wristwork.pattern.model import Pattern
 from wristwork.sound.encoding import decoded, encoded
 from wristwork.sound.kit import Kit, KitVoice
 from wristwork.sound.kit.voices import CLICK
-from wristwork.sound.mixing import Hit, Waveform, hits, mixed, sample_at
+from wristwork.sound.mixing import SoundStart, Waveform, mixed, sample_at, sound_starts
 from wristwork.sound.peaks import HIGHEST_DBTP, decibels, safe, true_peak
 from wristwork.sound.schedule import beat_seconds, pass_beats, preview_names, schedule
 
@@ -60,22 +60,22 @@ def preview_times(pattern: Pattern, tempo: int) -> PreviewTimes:
     return PreviewTimes(tempo, clicks, begins, passes, min(played, ends - LEAST_FADE), ends)
 
 
-def preview_hits(pattern: Pattern, tempo: int) -> tuple[Hit, ...]:
+def preview_starts(pattern: Pattern, tempo: int) -> tuple[SoundStart, ...]:
     """Every click and stroke of a preview; those after its end as well."""
     times = preview_times(pattern, tempo)
     beat = beat_seconds(tempo)
     count_in = [
-        Hit(sample_at(LEAD_IN + number * beat), KitVoice(CLICK, "low" if number else "high"))
+        SoundStart(sample_at(LEAD_IN + number * beat), KitVoice(CLICK, "low" if number else "high"))
         for number in range(times.clicks)
     ]
-    return (*count_in, *hits(schedule(pattern, tempo, times.passes), times.begins))
+    return (*count_in, *sound_starts(schedule(pattern, tempo, times.passes), times.begins))
 
 
 def preview(pattern: Pattern, tempo: int, kit: Kit) -> Waveform:
     """A preview at 44.1 kHz, mono, as loud as the kit is; sums may go above full scale."""
     times = preview_times(pattern, tempo)
     count = sample_at(times.ends)
-    whole = mixed(preview_hits(pattern, tempo), kit, count)
+    whole = mixed(preview_starts(pattern, tempo), kit, count)
     fading = count - sample_at(times.fades)
     whole[count - fading :] *= (0.5 + 0.5 * np.cos(np.linspace(0.0, np.pi, fading))).astype(np.float32)
     return whole

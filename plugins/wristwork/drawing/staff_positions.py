@@ -11,7 +11,7 @@ from wristwork.pattern.drums import Head as Head
 
 
 @dataclass(frozen=True, slots=True)
-class StaffPlace:
+class StaffPosition:
     """Where a drum stands, by its row in :class:`wristwork.pattern.drums.DrumRow`."""
 
     step: int
@@ -19,8 +19,8 @@ class StaffPlace:
     surface: str
 
 
-STAFF_PLACES: dict[Drum, StaffPlace] = {
-    drum: StaffPlace(drum.row.step, drum.row.head, drum.row.surface) for drum in Drum
+STAFF_POSITIONS: dict[Drum, StaffPosition] = {
+    drum: StaffPosition(drum.row.step, drum.row.head, drum.row.surface) for drum in Drum
 }
 
 
@@ -80,4 +80,4 @@ def head_shape(head: Head, halvings: int) -> HeadShape:
 
 def has_one_surface(drums: Iterable[Drum]) -> bool:
     """Does everything happen on one thing that is struck?"""
-    return len({STAFF_PLACES[drum].surface for drum in drums}) <= 1
+    return len({STAFF_POSITIONS[drum].surface for drum in drums}) <= 1

@@ -1,4 +1,4 @@
-"""Score → plan: every column, text and head of a diagram has its place; nothing is drawn yet."""
+"""Score → layout: every column, text and head of a diagram has its place; nothing is drawn yet."""
 
 from __future__ import annotations
 
@@ -48,7 +48,7 @@ BAR_ROOM, FINAL_ROOM, REPEAT_ROOM = 4.0, 11.0, 17.0
 
 
 @dataclass(frozen=True, slots=True)
-class CutPlan:
+class CutLayout:
     """One cut with everything in its place."""
 
     cut: Cut
@@ -69,11 +69,11 @@ class CutPlan:
 
     def column(self, chord: Chord) -> float:
         """Where the column of a note is."""
-        return self.spacing.x(chord.at)
+        return self.spacing.x(chord.cut_beat)
 
 
 @dataclass(frozen=True, slots=True)
-class Plan:
+class Layout:
     """A whole diagram in its places.
 
     ``offsets`` tell where each cut begins on the strip of all cuts, and its end. ``lanes`` are the hands that play:
@@ -83,7 +83,7 @@ class Plan:
     score: Score
     staff: Staff
     rows: frozenset[DiagramRow]
-    cuts: tuple[CutPlan, ...]
+    cuts: tuple[CutLayout, ...]
     offsets: tuple[int, ...]
     lanes: tuple[Limb, ...]
 
@@ -103,20 +103,20 @@ def time_width(score: Score) -> float:
     return max(len(str(score.time.upper)), len(str(score.time.lower))) * _DIGIT
 
 
-def make_plan(score: Score, rows: frozenset[DiagramRow]) -> Plan:
+def lay_out(score: Score, rows: frozenset[DiagramRow]) -> Layout:
     """Place everything in a score that the rows show."""
     hand_runs, foot_runs = voice_runs(score)
     staff = read_staff(score, hand_runs, foot_runs)
     feet_lettered = score.pattern.hands is not None and feet_need_letters(score)
     drafts = [
-        _Draft(score, cut, staff, rows, labels, of_hands, of_feet, feet_lettered)
+        _CutContents(score, cut, staff, rows, labels, of_hands, of_feet, feet_lettered)
         for cut, labels, of_hands, of_feet in zip(score.cuts, read_labels(score), hand_runs, foot_runs, strict=True)
     ]
-    cuts = [_plan_cut(draft) for draft in drafts]
+    cuts = [_lay_out_cut(contents) for contents in drafts]
     if not all(cut.in_full for cut in cuts):  # full names and initials in one lane would be two languages
-        cuts = [_plan_cut(draft, in_full=False) for draft in drafts]
+        cuts = [_lay_out_cut(contents, in_full=False) for contents in drafts]
     offsets = tuple(accumulate((cut.spacing.width for cut in cuts), initial=0))
-    return Plan(score, staff, rows, tuple(cuts), offsets, _lanes(score))
+    return Layout(score, staff, rows, tuple(cuts), offsets, _lanes(score))
 
 
 def _lanes(score: Score) -> tuple[Limb, ...]:
@@ -125,7 +125,7 @@ def _lanes(score: Score) -> tuple[Limb, ...]:
 
 
 @dataclass(frozen=True, slots=True)
-class _Draft:
+class _CutContents:
     """What is known of a cut before it is spaced."""
 
     score: Score
@@ -155,65 +155,67 @@ class _Draft:
         return BAR_ROOM if self.cut.ends_bar else 0
 
 
-def _plan_cut(draft: _Draft, in_full: bool = True) -> CutPlan:
-    cut, labels = draft.cut, draft.labels
-    hands, feet = _place_voices(draft)
-    feet_labels = foot_letters(cut) if draft.feet_lettered else []
-    with_names = DiagramRow.NAMES in draft.rows
+def _lay_out_cut(contents: _CutContents, in_full: bool = True) -> CutLayout:
+    cut, labels = contents.cut, contents.labels
+    hands, feet = _place_voices(contents)
+    feet_labels = foot_letters(cut) if contents.feet_lettered else []
+    with_names = DiagramRow.NAMES in contents.rows
     names = labels.names if with_names else {}
     drums = labels.drums if with_names else {}
-    rows = [*_staff_rows(draft, hands, feet), *_text_rows(draft, feet_labels), *drum_rows(drums)]
-    moments = [extent.at for row in rows[:2] for extent in row.extents]
+    rows = [*_staff_rows(contents, hands, feet), *_text_rows(contents, feet_labels), *drum_rows(drums)]
+    moments = [extent.cut_beat for row in rows[:2] for extent in row.extents]
     least = max((label.width + 2 * DRUM_EDGE for found in drums.values() for label in found), default=0)
 
     def spaced(names: Names, gap: float) -> Spacing:
         wide = max(least, *(width_of_all(found, gap) for found in names.values()), 0)
-        return space(cut.beats, cut.slots, [*rows, *name_rows(names)], moments, draft.end_room, wide)
+        return space(cut.beats, cut.slots, [*rows, *name_rows(names)], moments, contents.end_room, wide)
 
     names, gap, spacing = first_that_fits(cut, names, spaced, in_full)
-    return CutPlan(
+    return CutLayout(
         cut,
         spacing,
         hands,
         feet,
-        draft.hand_runs,
-        draft.foot_runs,
-        in_columns(labels.count, spacing) if DiagramRow.COUNT in draft.rows else [],
-        in_columns(labels.sticking, spacing) if DiagramRow.STICKING in draft.rows else [],
-        in_columns(feet_labels, spacing) if DiagramRow.STICKING in draft.rows else [],
+        contents.hand_runs,
+        contents.foot_runs,
+        in_columns(labels.count, spacing) if DiagramRow.COUNT in contents.rows else [],
+        in_columns(labels.sticking, spacing) if DiagramRow.STICKING in contents.rows else [],
+        in_columns(feet_labels, spacing) if DiagramRow.STICKING in contents.rows else [],
         {limb: settled(found, spacing, gap) for limb, found in names.items()},
         {limb: staggered(found, spacing) for limb, found in drums.items()},
-        draft.is_first,
-        draft.is_last,
+        contents.is_first,
+        contents.is_last,
         gap == FULL_GAP,
     )
 
 
-def _place_voices(draft: _Draft) -> tuple[tuple[PlacedChord, ...], tuple[PlacedChord, ...]]:
-    cut, staff = draft.cut, draft.staff
-    beamed = {id(chord) for run in (*draft.hand_runs, *draft.foot_runs) if run.beamed for chord in run.chords}
+def _place_voices(contents: _CutContents) -> tuple[tuple[PlacedChord, ...], tuple[PlacedChord, ...]]:
+    cut, staff = contents.cut, contents.staff
+    beamed = {id(chord) for run in (*contents.hand_runs, *contents.foot_runs) if run.beamed for chord in run.chords}
     hands = tuple(place_chord(chord, staff, True, id(chord) in beamed) for chord in cut.hands.chords)
-    by_time = {chord.at: chord for chord in cut.hands.chords}
+    by_time = {chord.cut_beat: chord for chord in cut.hands.chords}
     feet = tuple(
-        place_chord(chord, staff, False, id(chord) in beamed, aside_of_hands(chord, by_time.get(chord.at), staff))
+        place_chord(chord, staff, False, id(chord) in beamed, aside_of_hands(chord, by_time.get(chord.cut_beat), staff))
         for chord in cut.feet.chords
     )
     return hands, feet
 
 
-def _staff_rows(draft: _Draft, hands: tuple[PlacedChord, ...], feet: tuple[PlacedChord, ...]) -> list[SpacedRow]:
-    timed = draft.is_first and DiagramRow.NOTATION in draft.rows
-    low = time_width(draft.score) + _AROUND_TIME if timed else 2
-    words = width(end_words(draft.score), BEAT, bold=True) if draft.is_last else 0
-    high = max(draft.end_room, words) + 3
-    cut = draft.cut
+def _staff_rows(
+    contents: _CutContents, hands: tuple[PlacedChord, ...], feet: tuple[PlacedChord, ...]
+) -> list[SpacedRow]:
+    timed = contents.is_first and DiagramRow.NOTATION in contents.rows
+    low = time_width(contents.score) + _AROUND_TIME if timed else 2
+    words = width(end_words(contents.score), BEAT, bold=True) if contents.is_last else 0
+    high = max(contents.end_room, words) + 3
+    cut = contents.cut
     voices: tuple[tuple[tuple[PlacedChord, ...], Voice], ...] = ((hands, cut.hands), (feet, cut.feet))
     return [
         SpacedRow(
             sorted(
                 [
                     *[chord.extent for chord in chords],
-                    *[Extent(rest.at, _REST_REACH, _REST_REACH) for rest in voice.rests],
+                    *[Extent(rest.cut_beat, _REST_REACH, _REST_REACH) for rest in voice.rests],
                 ]
             ),
             STAFF_GAP,
@@ -224,11 +226,11 @@ def _staff_rows(draft: _Draft, hands: tuple[PlacedChord, ...], feet: tuple[Place
     ]
 
 
-def _text_rows(draft: _Draft, feet_labels: list[Label]) -> Iterator[SpacedRow]:
-    labels, rows = draft.labels, draft.rows
-    pattern = draft.score.pattern
+def _text_rows(contents: _CutContents, feet_labels: list[Label]) -> Iterator[SpacedRow]:
+    labels, rows = contents.labels, contents.rows
+    pattern = contents.score.pattern
     if DiagramRow.NOTATION in rows and (pattern.words or pattern.dynamics):
-        yield from chart_rows(draft.cut, pattern)
+        yield from chart_rows(contents.cut, pattern)
     if DiagramRow.COUNT in rows:
         yield SpacedRow([label.extent for label in labels.count], COUNT_GAP)
     if DiagramRow.STICKING in rows:
@@ -236,5 +238,5 @@ def _text_rows(draft: _Draft, feet_labels: list[Label]) -> Iterator[SpacedRow]:
             yield SpacedRow([label.extent for label in found], LETTER_GAP, low=LETTER_EDGE, high=LETTER_EDGE)
     if DiagramRow.HEIGHTS in rows:
         for limb in HANDS:
-            hits = draft.cut.hands.hits.get(limb, ())
-            yield SpacedRow([Extent(hit.at, _TOUCH - hit.shift, _TOUCH + hit.shift) for hit in hits], TOUCH_GAP)
+            hits = contents.cut.hands.hits.get(limb, ())
+            yield SpacedRow([Extent(hit.cut_beat, _TOUCH - hit.shift, _TOUCH + hit.shift) for hit in hits], TOUCH_GAP)
