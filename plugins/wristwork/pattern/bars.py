@@ -38,18 +38,17 @@ def tell_time(lanes: Sequence[WrittenLane], report: Report) -> TimeSignature | N
     return None
 
 
-def check_bars(lane: WrittenLane, time: TimeSignature, report: Report, *, is_implied: bool = False) -> None:
-    """Report each bar that does not hold exactly the beats of the time signature.
+def check_bars(lane: WrittenLane, time: TimeSignature, report: Report, *, is_implied: bool = False) -> bool:
+    """Whether each bar holds exactly the beats of the time signature; those that don't are reported.
 
     ``is_implied`` says that the time signature is not written but told from the first bar.
     """
     if lane.has_bar_lines:
-        _check_written(lane, time, report, is_implied)
-    else:
-        _check_counted(lane, time, report)
+        return _check_written(lane, time, report, is_implied)
+    return _check_counted(lane, time, report)
 
 
-def _check_written(lane: WrittenLane, time: TimeSignature, report: Report, is_implied: bool) -> None:
+def _check_written(lane: WrittenLane, time: TimeSignature, report: Report, is_implied: bool) -> bool:
     source = f"{time} (told from the first bar)" if is_implied else f"{time}"
     for number, bar in enumerate(lane.bars, start=1):
         if bar.beats != time.beats:
@@ -59,9 +58,10 @@ def _check_written(lane: WrittenLane, time: TimeSignature, report: Report, is_im
                 "one group is one beat: add or take out groups, or move the bar line"
                 + (", or write the time signature: time: 4/4" if is_implied else ", or change the time signature"),
             )
+    return all(bar.beats == time.beats for bar in lane.bars)
 
 
-def _check_counted(lane: WrittenLane, time: TimeSignature, report: Report) -> None:
+def _check_counted(lane: WrittenLane, time: TimeSignature, report: Report) -> bool:
     beat = 0
     bar_place = lane.place
     for group, place in zip(lane.lane.groups, lane.places, strict=True):
@@ -74,7 +74,7 @@ def _check_counted(lane: WrittenLane, time: TimeSignature, report: Report) -> No
                 f"a group over {group.beats} beats that crosses a bar line in {time}",
                 "no group crosses a bar line: start it earlier, or split it",
             )
-            return
+            return False
         beat += group.beats
     if beat % time.beats:
         report.add(
@@ -83,3 +83,4 @@ def _check_counted(lane: WrittenLane, time: TimeSignature, report: Report) -> No
             f"where {time} asks for {time.beats}",
             "fill the bar with groups or rests, or change the time signature",
         )
+    return beat % time.beats == 0

@@ -10,7 +10,7 @@ from math import lcm
 
 from wristwork.pattern.groups import WrittenLane, read_lane
 from wristwork.pattern.model import Gap, Group, Lane, Level, Note, Place, Side, Slot, TimeSignature, together
-from wristwork.pattern.problems import Report
+from wristwork.pattern.problems import Report, all_read
 from wristwork.pattern.text import Value
 from wristwork.wording import nearest
 
@@ -48,11 +48,7 @@ class CannotChange(Exception):
 
 def read_changes(value: Value, report: Report) -> tuple[Change, ...] | None:
     """The changes in order, or None with an error."""
-    before = len(report.problems)
-    changes = [_read_change(part, report) for part in value.split(",")]
-    if len(report.problems) > before:
-        return None
-    return tuple(change for change in changes if change is not None)
+    return all_read(_read_change(part, report) for part in value.split(","))
 
 
 def _read_change(part: Value, report: Report) -> Change | None:

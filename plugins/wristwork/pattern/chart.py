@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from wristwork.pattern.model import Dynamic, Loudness, Pattern, Place, TimeSignature, Way, When, WordsAt
 from wristwork.pattern.moments import read_when, split_words, unreachable
-from wristwork.pattern.problems import Report
+from wristwork.pattern.problems import Report, all_read
 from wristwork.pattern.text import Value
 
 LONGEST_WORDS, LONGEST_SECTION = 30, 12
@@ -39,18 +39,15 @@ def read_words(value: Value, report: Report) -> tuple[Written, ...] | None:
 
 def read_dynamics(value: Value, report: Report) -> tuple[Written, ...] | None:
     """``p at bar 1 growing, f at bar 3``, or None with an error."""
-    before = len(report.problems)
     found = _read(value, report, "a dynamic", f"p at {EXAMPLE_MOMENT}, growing or fading", LONGEST_WORDS)
-    for written in found or ():
-        if written.what not in list(Loudness):
-            report.add(written.place, f"'{written.what}' is no dynamic", f"write one of {', '.join(Loudness)}")
-    return found if len(report.problems) == before else None
+    unknown = [written for written in found or () if written.what not in list(Loudness)]
+    for written in unknown:
+        report.add(written.place, f"'{written.what}' is no dynamic", f"write one of {', '.join(Loudness)}")
+    return None if unknown else found
 
 
 def _read(value: Value, report: Report, what: str, example: str, longest: int) -> tuple[Written, ...] | None:
-    before = len(report.problems)
-    found = [_read_one(part, report, what, example, longest) for part in value.split(",")]
-    return tuple(each for each in found if each) if len(report.problems) == before else None
+    return all_read(_read_one(part, report, what, example, longest) for part in value.split(","))
 
 
 def _read_one(part: Value, report: Report, what: str, example: str, longest: int) -> Written | None:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from wristwork.pattern.drums import Drum
 from wristwork.pattern.model import DrumPair, Lane, Note, Place
 from wristwork.pattern.placement import called, drum_named
-from wristwork.pattern.problems import Report
+from wristwork.pattern.problems import Report, all_read
 from wristwork.pattern.text import Value
 from wristwork.wording import nearest
 
@@ -44,35 +44,38 @@ class DrumLineMismatch(Exception):
 
 def read_drum_line(value: Value, report: Report) -> DrumLine | None:
     """The line, or None with an error. Commas part the groups; a bar line does so too."""
-    before = len(report.problems)
-    groups: list[tuple[DrumWord, ...]] = []
     parts = [part for bar in value.split("|") for part in bar.split(",") if bar.text]
-    for part in parts:
-        words = tuple(_words(part, report))
-        if not part.text:
-            report.add(
-                part.place(), "a comma with no drum beside it", "one word or several for each beat: high, mid mid"
-            )
-        groups.append(words)
     if not parts:
         report.add(value.place(), "bar lines with no drum between them", "a word for each beat: high, mid | low, floor")
-    return DrumLine(tuple(groups), value.place()) if len(report.problems) == before else None
+        return None
+    groups = all_read(_read_group(part, report) for part in parts)
+    return None if groups is None else DrumLine(groups, value.place())
 
 
-def _words(part: Value, report: Report) -> Iterator[DrumWord]:
+def _read_group(part: Value, report: Report) -> tuple[DrumWord, ...] | None:
+    if not part.text:
+        report.add(part.place(), "a comma with no drum beside it", "one word or several for each beat: high, mid mid")
+        return None
+    return all_read(_read_word(word, report) for word in _words(part))
+
+
+def _words(part: Value) -> Iterator[Value]:
     start = 0
     for word in part.text.split():
         start = part.text.index(word, start)
-        typed = part.cut(start, start + len(word))
+        yield part.cut(start, start + len(word))
         start += len(word)
-        if word == AS_PLACED:
-            yield DrumWord(None, typed.place())
-            continue
-        drums = [_drum(name, report) for name in typed.split("&")]
-        if len(drums) > 2:
-            report.add(typed.place(), f"'{word}' names {len(drums)} drums", "two at most, right before left: hat&snare")
-        elif drums[0] is not None and drums[-1] is not None:
-            yield DrumWord((drums[0], drums[-1]), typed.place())
+
+
+def _read_word(word: Value, report: Report) -> DrumWord | None:
+    if word.text == AS_PLACED:
+        return DrumWord(None, word.place())
+    names = list(word.split("&"))
+    drums = all_read([_drum(name, report) for name in names])
+    if len(names) > 2:
+        report.add(word.place(), f"'{word.text}' names {len(names)} drums", "two at most, right before left: hat&snare")
+        return None
+    return None if drums is None else DrumWord((drums[0], drums[-1]), word.place())
 
 
 def _drum(name: Value, report: Report) -> Drum | None:

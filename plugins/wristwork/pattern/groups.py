@@ -77,8 +77,7 @@ class _Word:
 
 def read_lane(value: Value, report: Report, hand: Side | None = None) -> WrittenLane | None:
     """The lane, or None where it holds an error (which goes to the report); with a ``hand``, that hand's own part."""
-    before = len(report.problems)
-    stretches = _Stretches()
+    stretches = _Stretches(report)
     words = list(_words(value))
     index = 0
     while index < len(words):
@@ -86,17 +85,18 @@ def read_lane(value: Value, report: Report, hand: Side | None = None) -> Written
         if word.text == "|":
             stretches.bar_line(word.place)
         elif word.text.startswith("#"):
-            report.add(word.place, "a comment in the line of a lane", "a comment has a line of its own: # …")
+            stretches.error(word.place, "a comment in the line of a lane", "a comment has a line of its own: # …")
             break
         elif word.text.lower().startswith("over"):
-            index += _read_over(words, index, stretches, report)
+            index += _read_over(words, index, stretches)
         elif word.text.lower().find("over") > 0:
-            index += _read_touching_over(words, index, report)
+            index += _read_touching_over(words, index, stretches)
         else:
             slots = _read_group(word, report, hand)
+            stretches.has_error |= slots is None
             stretches.group(Group(slots or (Gap.REST,)), word.place)
         index += 1
-    return _finish(stretches, value, report, before)
+    return _finish(stretches, value)
 
 
 def read_right(value: Value, report: Report) -> WrittenLane | None:
@@ -110,11 +110,17 @@ def read_left(value: Value, report: Report) -> WrittenLane | None:
 
 
 class _Stretches:
-    """Groups as they come, kept apart by bar lines."""
+    """Groups as they come, kept apart by bar lines; what is wrong goes to the report, and is remembered."""
 
-    def __init__(self) -> None:
+    def __init__(self, report: Report) -> None:
         self.bars: list[list[tuple[Group, Place]]] = [[]]
         self.lines: list[Place] = []
+        self.has_error = False
+        self._report = report
+
+    def error(self, place: Place, found: str, remedy: str) -> None:
+        self._report.add(place, found, remedy)
+        self.has_error = True
 
     def bar_line(self, place: Place) -> None:
         self.bars.append([])
@@ -139,14 +145,16 @@ class _Stretches:
         return closed
 
 
-def _finish(stretches: _Stretches, value: Value, report: Report, before: int) -> WrittenLane | None:
+def _finish(stretches: _Stretches, value: Value) -> WrittenLane | None:
     framed = stretches.framed()
     groups = [pair for bar, _ in framed for pair in bar]
-    if not groups and len(report.problems) == before:
-        report.add(value.place(), "no group of strokes", "write one group for each beat, as in RLRL RLRL")
+    if not groups and not stretches.has_error:
+        stretches.error(value.place(), "no group of strokes", "write one group for each beat, as in RLRL RLRL")
     if groups and groups[0][0].slots[0] is Gap.HOLD:
-        report.add(groups[0][1], "a held slot with nothing before it to hold", "begin with a stroke or a rest: R or .")
-    if len(report.problems) > before:
+        stretches.error(
+            groups[0][1], "a held slot with nothing before it to hold", "begin with a stroke or a rest: R or ."
+        )
+    if stretches.has_error:
         return None
     bars = tuple(
         WrittenBar(tuple(group for group, _ in bar), bar[0][1] if bar else line or value.place())
@@ -183,44 +191,45 @@ def _meant(char: str) -> str:
     return "-" if char in DASHES else char
 
 
-def _read_over(words: list[_Word], index: int, stretches: _Stretches, report: Report) -> int:
+def _read_over(words: list[_Word], index: int, stretches: _Stretches) -> int:
     """Read ``over N`` after a group; how many words beyond ``over`` it took."""
     word = words[index]
     number = words[index + 1] if index + 1 < len(words) else None
     follows_group = index > 0 and words[index - 1].text != "|" and bool(stretches.bars[-1])
     if word.text.lower() != "over":
-        report.add(word.place, f"'{word.text}' is no group", "leave a space: RLR over 2")
+        stretches.error(word.place, f"'{word.text}' is no group", "leave a space: RLR over 2")
         return 0
     if number is None or not number.text.isdecimal():
-        report.add(word.place, "over without a number of beats", "say how many beats the group fills: RLR over 2")
+        stretches.error(word.place, "over without a number of beats", "say how many beats the group fills: RLR over 2")
         return 0
     if not follows_group:
-        report.add(word.place, "over with no group before it", "put the group first: RLR over 2")
+        stretches.error(word.place, "over with no group before it", "put the group first: RLR over 2")
     elif number.text not in {str(beats) for beats in STRETCHES}:
-        report.add(
+        stretches.error(
             number.place, f"a group over {number.text} beats, where it can be over 2, 3 or 4", "write over 2, 3 or 4"
         )
     elif stretches.bars[-1][-1][0].beats > 1:
-        report.add(word.place, "over a second time for the same group", "keep one of the two")
+        stretches.error(word.place, "over a second time for the same group", "keep one of the two")
     else:
         stretches.stretch(int(number.text))
     return 1
 
 
-def _read_touching_over(words: list[_Word], index: int, report: Report) -> int:
+def _read_touching_over(words: list[_Word], index: int, stretches: _Stretches) -> int:
     """Report a group with ``over`` run into it; how many words beyond it belong to it."""
     text = words[index].text
     over = text.lower().find("over")
-    report.add(words[index].chars[over].place, "over without a space before it", f"leave one: {text[:over]} over 2")
+    stretches.error(
+        words[index].chars[over].place, "over without a space before it", f"leave one: {text[:over]} over 2"
+    )
     follows = index + 1 < len(words) and words[index + 1].text.isdecimal()
     return 1 if follows else 0
 
 
 def _read_group(word: _Word, report: Report, hand: Side | None) -> tuple[Slot, ...] | None:
     """The slots of one group, or None where it holds an error."""
-    before = len(report.problems)
     slots = SlotReader(tuple((char.char, char.place) for char in word.chars), report, hand).read()
-    if len(report.problems) > before:
+    if slots is None:
         return None
     if len(slots) > MOST_SLOTS:
         report.add(

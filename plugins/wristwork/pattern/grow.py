@@ -58,12 +58,13 @@ def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
     time = _time(draft, parent)
     if time is None:
         return None
-    before = len(draft.report.problems)
     draft = _in_pulses(draft, time)
-    _check_own_bars(draft, time, is_implied=draft.time is None and parent is None)
-    _check_inherited_bars(draft, parent, time)
+    bars_fit = [
+        _check_own_bars(draft, time, is_implied=draft.time is None and parent is None),
+        _check_inherited_bars(draft, parent, time),
+    ]
     laneless = parent is None and not draft.lanes
-    if draft.unread & LANE_KEYS or laneless or len(draft.report.problems) > before:
+    if draft.unread & LANE_KEYS or laneless or not all(bars_fit):
         return None
     lanes = _changed_lanes(draft, parent, time)
     if lanes is None:
@@ -122,9 +123,9 @@ def _time(draft: Draft, parent: Grown | None) -> TimeSignature | None:
     return tell_time(draft.lanes, draft.report)
 
 
-def _check_own_bars(draft: Draft, time: TimeSignature, *, is_implied: bool) -> None:
-    for lane in draft.lanes:
-        check_bars(lane, time, draft.report, is_implied=is_implied)
+def _check_own_bars(draft: Draft, time: TimeSignature, *, is_implied: bool) -> bool:
+    fit = [check_bars(lane, time, draft.report, is_implied=is_implied) for lane in draft.lanes]
+    return all(fit)
 
 
 def _first(*values: T | None) -> T:
@@ -136,10 +137,11 @@ def _taken_over(draft: Draft, key: str, own: T | None, parents: T | None) -> T |
     return None if key in draft.dropped else own if own is not None else parents
 
 
-def _check_inherited_bars(draft: Draft, parent: Grown | None, time: TimeSignature) -> None:
-    """A lane taken over must fill the bars of a time signature written here."""
+def _check_inherited_bars(draft: Draft, parent: Grown | None, time: TimeSignature) -> bool:
+    """Whether a lane taken over fills the bars of a time signature written here."""
     if parent is None or draft.time is None:
-        return
+        return True
+    all_fit = True
     own_hands = draft.hands or (draft.right and draft.left)
     for key, own, lane in (("hands", own_hands, parent.hands), ("feet", draft.feet, parent.feet)):
         if own is None and key not in draft.entries and lane is not None:
@@ -154,11 +156,12 @@ def _check_inherited_bars(draft: Draft, parent: Grown | None, time: TimeSignatur
                     f"the {key} taken over from '{draft.grows_from}' ({lane.beats} beats) do not fill bars of {time}",
                     f"write {key}: here, or keep the time signature {parent.time}",
                 )
+                all_fit = False
+    return all_fit
 
 
 def _changed_lanes(draft: Draft, parent: Grown | None, time: TimeSignature) -> tuple[Lane | None, Lane | None] | None:
     """The lanes after the changes, left to right, or None with an error."""
-    before = len(draft.report.problems)
     try:
         hands = _hands(draft, parent.hands if parent else None, time)
     except CannotJoin as error:
@@ -167,9 +170,10 @@ def _changed_lanes(draft: Draft, parent: Grown | None, time: TimeSignature) -> t
         draft.report.add(place, error.found, error.remedy)
         return None
     feet = _taken_over(draft, "feet", draft.feet.lane if draft.feet else None, parent.feet if parent else None)
+    bars_fit = True
     for change in draft.changes:
         if change.feet is not None:
-            check_bars(change.feet, time, draft.report)
+            bars_fit &= check_bars(change.feet, time, draft.report)
             feet = change.feet.lane
             continue
         try:
@@ -177,7 +181,7 @@ def _changed_lanes(draft: Draft, parent: Grown | None, time: TimeSignature) -> t
         except CannotChange as error:
             draft.report.add(change.place, error.found, error.remedy)
             return None
-    return (hands, feet) if len(draft.report.problems) == before else None
+    return (hands, feet) if bars_fit else None
 
 
 def _hands(draft: Draft, parents: Lane | None, time: TimeSignature) -> Lane | None:

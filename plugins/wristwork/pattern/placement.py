@@ -11,7 +11,7 @@ from wristwork.pattern.drums import WITH_THE_FOOT
 from wristwork.pattern.groups import DASHES
 from wristwork.pattern.model import Drum, Level, Note, Pattern, PlacementRule, Side, When
 from wristwork.pattern.moments import EXAMPLE, mentions_a_moment, read_when, split_words
-from wristwork.pattern.problems import Report
+from wristwork.pattern.problems import Report, all_read
 from wristwork.pattern.text import Value
 from wristwork.wording import nearest
 
@@ -40,11 +40,7 @@ _CALLED = {word.replace(" ", ""): drum for drum in Drum for word in (*drum.row.n
 
 def read_rules(value: Value, report: Report) -> tuple[PlacementRule, ...] | None:
     """The rules, later ones last, or None with an error."""
-    before = len(report.problems)
-    rules = [_read_rule(part, report) for part in value.split(",")]
-    if len(report.problems) > before:
-        return None
-    return tuple(rule for rule in rules if rule is not None)
+    return all_read(_read_rule(part, report) for part in value.split(","))
 
 
 def _letters(text: str) -> str:
@@ -133,16 +129,14 @@ def _rule(words: str, drums: tuple[Drum, ...]) -> PlacementRule:
 
 
 def _read_drums(where: Value, report: Report) -> tuple[Drum, ...] | None:
-    drums: list[Drum] = []
-    before = len(report.problems)
-    for start, end in _between_thens(where.text):
-        name = where.cut(start, end)
-        drum = drum_named(name.text)
-        if drum is None:
-            report.add(name.place() if name.text else where.place(), *_no_drum(name.text))
-        else:
-            drums.append(drum)
-    return tuple(drums) if len(report.problems) == before else None
+    return all_read(_read_drum(where.cut(start, end), where, report) for start, end in _between_thens(where.text))
+
+
+def _read_drum(name: Value, where: Value, report: Report) -> Drum | None:
+    drum = drum_named(name.text)
+    if drum is None:
+        report.add(name.place() if name.text else where.place(), *_no_drum(name.text))
+    return drum
 
 
 def drum_named(name: str) -> Drum | None:

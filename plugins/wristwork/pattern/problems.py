@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
+from typing import TypeVar
 
 from wristwork.page.problem import PATTERN, Excerpt, Problem
 from wristwork.pattern.model import Place
 from wristwork.pattern.text import SourceLine
+
+T = TypeVar("T")
 
 
 class PatternError(Exception):
@@ -40,6 +44,13 @@ class Report:
         """Give the pattern's name to what was found before the name was known."""
         self.pattern = pattern
         self.problems = [replace(each, subject=_subject(pattern), exercise=pattern) for each in self.problems]
+
+
+def all_read(parts: Iterable[T | None]) -> tuple[T, ...] | None:
+    """All parts, or None where one could not be read. Each is asked for, so that all errors are told."""
+    each = tuple(parts)
+    read = tuple(part for part in each if part is not None)
+    return read if len(read) == len(each) else None
 
 
 def _subject(pattern: str | None) -> str:

@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import TypeVar
 
 from wristwork.pattern.model import DiagramRow, Swing, Tempo, TimeSignature
-from wristwork.pattern.problems import Report
+from wristwork.pattern.problems import Report, all_read
 from wristwork.pattern.text import Value
 from wristwork.wording import nearest
 
@@ -190,19 +190,20 @@ def read_repeat(value: Value, report: Report) -> int | None:
 
 def read_show(value: Value, report: Report) -> tuple[DiagramRow, ...] | None:
     """The rows to draw, in the order of the diagram, or None with an error."""
-    rows: set[DiagramRow] = set()
+    shown = all_read(_read_row(part, report) for part in value.split(","))
+    return None if shown is None else tuple(row for row in DiagramRow if row in shown)
+
+
+def _read_row(part: Value, report: Report) -> DiagramRow | None:
     known = [row.value for row in DiagramRow]
-    before = len(report.problems)
-    for part in value.split(","):
-        if part.text in known:
-            rows.add(DiagramRow(part.text))
-        else:
-            near = nearest(part.text, known)
-            remedy = f"did you mean {near}?" if near else f"the rows are {', '.join(known)}"
-            if len(part.text.split()) > 1 and set(part.text.split()) <= set(known):
-                remedy = f"separate rows by commas: {', '.join(part.text.split())}"
-            report.add(part.place(), f"no row is called '{part.text}'", remedy)
-    return tuple(row for row in DiagramRow if row in rows) if len(report.problems) == before else None
+    if part.text in known:
+        return DiagramRow(part.text)
+    near = nearest(part.text, known)
+    remedy = f"did you mean {near}?" if near else f"the rows are {', '.join(known)}"
+    if len(part.text.split()) > 1 and set(part.text.split()) <= set(known):
+        remedy = f"separate rows by commas: {', '.join(part.text.split())}"
+    report.add(part.place(), f"no row is called '{part.text}'", remedy)
+    return None
 
 
 def read_ids(value: Value, report: Report) -> tuple[Value, ...]:

@@ -28,8 +28,10 @@ class SlotReader:
         self._index = 0
         self._orphan_reported = False
         self._stray_reported = False
+        self._has_error = self._note_has_error = False
 
-    def read(self) -> tuple[Slot, ...]:
+    def read(self) -> tuple[Slot, ...] | None:
+        """The slots, or None where one of them has an error."""
         slots: list[Slot] = []
         while self._index < len(self._chars):
             char = self._peek()
@@ -42,7 +44,7 @@ class SlotReader:
                     slots.append(note)
             else:
                 self._stray(char)
-        return tuple(slots)
+        return None if self._has_error else tuple(slots)
 
     def _peek(self, ahead: int = 0) -> str:
         index = self._index + ahead
@@ -53,6 +55,7 @@ class SlotReader:
 
     def _error(self, index: int, found: str, remedy: str) -> None:
         self._report.add(self._place(index), found, remedy)
+        self._has_error = self._note_has_error = True
 
     def _stray(self, char: str) -> None:
         """A character that starts no slot."""
@@ -111,7 +114,7 @@ class SlotReader:
 
     def _note(self) -> Note | None:
         start = self._index
-        before = len(self._report.problems)
+        self._note_has_error = False
         in_ghost = self._peek() == "("
         if in_ghost:
             self._index += 1
@@ -130,7 +133,7 @@ class SlotReader:
         else:
             marks = self._marks(main_index, ghost=False)
         self._check_graces(graces, graces_at, sides)
-        if len(self._report.problems) > before:
+        if self._note_has_error:
             return None
         strong = "^" in marks
         level = Level.GHOST if in_ghost else Level.ACCENT if strong or ">" in marks else Level.TAP
