@@ -18,6 +18,7 @@ import numpy as np
 import soundfile
 from scipy.signal import resample_poly
 
+from wristwork.page.problem import SOUND, Problem
 from wristwork.sound.kit import Clip, KitVoice, Sound
 from wristwork.sound.kit.samples import RATE, Samples, count_of, fade_out, gain_of, loudest_db, numbers, peak
 from wristwork.sound.kit.voices import PCM_SCALE, VOICES, level_db
@@ -37,15 +38,20 @@ _STEMS = {f"{voice.instrument.replace(' ', '-')}-{voice.level}": voice for voice
 
 
 class OwnSoundsError(Exception):
-    """Files that are no sounds; ``problems`` holds one line for each: the file, what is wrong, what to do."""
+    """Files that are no sounds; ``problems`` holds one for each, whose path is the file's name."""
 
-    def __init__(self, problems: list[str]) -> None:
-        super().__init__("\n".join(problems))
+    def __init__(self, problems: list[Problem]) -> None:
+        super().__init__("\n".join(map(str, problems)))
         self.problems = tuple(problems)
 
 
 class _Unusable(Exception):
     """What is wrong with one file, and what to do."""
+
+    def __init__(self, found: str, remedy: str) -> None:
+        super().__init__(found)
+        self.found = found
+        self.remedy = remedy
 
 
 def own_sounds(files: Mapping[str, bytes]) -> dict[KitVoice, tuple[Sound, ...]]:
@@ -53,16 +59,16 @@ def own_sounds(files: Mapping[str, bytes]) -> dict[KitVoice, tuple[Sound, ...]]:
 
     Raises :class:`OwnSoundsError` with everything that is wrong with any of them.
     """
-    problems: list[str] = []
+    problems: list[Problem] = []
     read: dict[KitVoice, dict[int, tuple[str, Samples]]] = defaultdict(dict)
     for name in sorted(files):
         try:
             voice, number = _named(name)
             if number in read[voice]:
-                raise _Unusable(f"is the same sound as {read[voice][number][0]}: keep one of them")
+                raise _Unusable(f"is the same sound as {read[voice][number][0]}", "keep one of them")
             read[voice][number] = (name, _read(files[name]))
         except _Unusable as error:
-            problems.append(f"{name}: {error}")
+            problems.append(Problem(name, 0, 0, error.found, error.remedy, SOUND))
     if problems:
         raise OwnSoundsError(problems)
     return {voice: _brought_to_level(voice, numbered) for voice, numbered in read.items()}
@@ -74,14 +80,15 @@ def _named(name: str) -> tuple[KitVoice, int]:
     if match and match["voice"] in _STEMS and int(match["number"]) > 0:
         return _STEMS[match["voice"]], int(match["number"])
     if match and match["voice"] in _STEMS:
-        raise _Unusable("numbers count from 1")
+        raise _Unusable("numbers count from 1", "correct it, or take it out of the folder")
     stem, dot, ending = name.lower().rpartition(".")
     if not dot or ending not in ("wav", "flac"):
-        raise _Unusable("is neither WAV nor FLAC by its name: convert it, or take it out of the folder")
+        raise _Unusable("is neither WAV nor FLAC by its name", "convert it, or take it out of the folder")
     number = re.search(r"[0-9]+$", stem)
     near = nearest(re.sub(r"[-_ ]*[0-9]*$", "", stem).replace("_", "-").replace(" ", "-"), _STEMS)
     example = f"{near or 'snare-accent'}-{int(number[0]) if number and int(number[0]) else 1}.{ending}"
-    raise _Unusable(f"names no sound: rename it to <place>-<level>-<number>, {'perhaps' if near else 'like'} {example}")
+    remedy = f"rename it to <place>-<level>-<number>, {'perhaps' if near else 'like'} {example}"
+    raise _Unusable("names no sound", remedy)
 
 
 def _read(content: bytes) -> Samples:
@@ -92,7 +99,7 @@ def _read(content: bytes) -> Samples:
             wave: Samples = file.read(dtype="float64", always_2d=True).mean(axis=1)
             rate = file.samplerate
     except soundfile.LibsndfileError as error:
-        raise _Unusable("can't be read as WAV or FLAC: export it again") from error
+        raise _Unusable("can't be read as WAV or FLAC", "export it again") from error
     _check_samples(wave, rate)
     if rate != RATE:
         wave = resample_poly(wave, RATE // 300, rate // 300)
@@ -102,22 +109,22 @@ def _read(content: bytes) -> Samples:
 
 def _check_header(file: soundfile.SoundFile) -> None:
     if file.format not in FORMATS:
-        raise _Unusable(f"holds {file.format}, whatever its name says: export it as WAV or FLAC")
+        raise _Unusable(f"holds {file.format}, whatever its name says", "export it as WAV or FLAC")
     if file.samplerate not in RATES:
-        raise _Unusable(f"has a rate of {file.samplerate} Hz: export it at 44100 or 48000 Hz")
+        raise _Unusable(f"has a rate of {file.samplerate} Hz", "export it at 44100 or 48000 Hz")
     seconds = file.frames / file.samplerate
     if seconds > LONGEST_SECONDS:
-        raise _Unusable(f"lasts {seconds:.1f} s: cut it to {LONGEST_SECONDS:g} s or less")
+        raise _Unusable(f"lasts {seconds:.1f} s", f"cut it to {LONGEST_SECONDS:g} s or less")
 
 
 def _check_samples(wave: Samples, rate: int) -> None:
     if len(wave) < SHORTEST_SECONDS * rate:
         what = f"lasts {1000 * len(wave) / rate:.0f} ms" if len(wave) else "is empty"
-        raise _Unusable(f"{what}: a sound lasts at least {1000 * SHORTEST_SECONDS:g} ms")
+        raise _Unusable(what, f"a sound lasts at least {1000 * SHORTEST_SECONDS:g} ms")
     if not np.isfinite(wave).all():
-        raise _Unusable("holds values that are no numbers: export it again")
+        raise _Unusable("holds values that are no numbers", "export it again")
     if peak(wave) < SILENCE:
-        raise _Unusable("is silent: record it louder, or take it out of the folder")
+        raise _Unusable("is silent", "record it louder, or take it out of the folder")
 
 
 def _brought_to_level(voice: KitVoice, numbered: Mapping[int, tuple[str, Samples]]) -> tuple[Sound, ...]:

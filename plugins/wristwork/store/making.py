@@ -25,12 +25,12 @@ class Maker:
 
 
 # Whatever is drawn or written may depend on any of the code.
-PAGES = Maker(("",), ("jinja2", "markupsafe", "mido", "typst"))
+PAGE_MAKER = Maker(("",), ("jinja2", "markupsafe", "mido", "typst"))
 # Sound takes long to make. Beside its own code it depends on the strokes, which are among what goes in.
-SOUND = Maker(("sound", "pattern/drums.py", "pattern/model.py"), ("lameenc", "numpy", "scipy", "soundfile"))
+SOUND_MAKER = Maker(("sound", "pattern/drums.py", "pattern/model.py"), ("lameenc", "numpy", "scipy", "soundfile"))
 
 
-def digest(*parts: str, by: Maker = PAGES) -> str:
+def digest(*parts: str, by: Maker = PAGE_MAKER) -> str:
     """A name for what is made from these parts: 40 hexadecimal digits."""
     sum_ = hashlib.sha256(_fingerprint(by).encode())
     for part in parts:

@@ -7,7 +7,8 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from wristwork.files import read_plain
-from wristwork.store.making import SOUND, digest
+from wristwork.page.problem import SOUND, Problem
+from wristwork.store.making import SOUND_MAKER, digest
 
 FOLDER = "sounds"
 
@@ -18,7 +19,7 @@ LARGEST = 64_000_000
 _NO_SOUNDS = ("readme", "license", "thumbs", "desktop")
 
 
-def read_sounds(folder: Path) -> tuple[dict[str, bytes], list[str]]:
+def read_sounds(folder: Path) -> tuple[dict[str, bytes], list[Problem]]:
     """The files of the folder by name, and what could not be read; nothing of either where there is no folder."""
     files: dict[str, bytes] = {}
     problems = []
@@ -27,36 +28,41 @@ def read_sounds(folder: Path) -> tuple[dict[str, bytes], list[str]]:
     except FileNotFoundError:
         return {}, []
     except NotADirectoryError:
-        return {}, [f"{FOLDER}: is a file: make it a folder, and put the sounds into it"]
+        return {}, [_problem("", "is a file", "make it a folder, and put the sounds into it")]
     except OSError as error:
-        return {}, [f"{FOLDER}: can't be read ({error.strerror or error}): make it readable"]
+        return {}, [_problem("", f"can't be read ({error.strerror or error})", "make it readable")]
     for path in paths:
         if path.name.startswith(".") or path.stem.lower() in _NO_SOUNDS:
             continue
         if path.is_dir():
-            problems.append(f"{FOLDER}/{path.name}: is a folder: put its files right into {FOLDER}/")
+            problems.append(_problem(path.name, "is a folder", f"put its files right into {FOLDER}/"))
             continue
         try:
             files[path.name] = read_plain(path, LARGEST)
         except OSError as error:
-            why = error.strerror or error
-            problems.append(f"{FOLDER}/{path.name}: can't be read ({why}): put a sound there, or take it out")
+            found = f"can't be read ({error.strerror or error})"
+            problems.append(_problem(path.name, found, "put a sound there, or take it out"))
     return files, problems
+
+
+def _problem(name: str, found: str, remedy: str) -> Problem:
+    """What is wrong with a file of the folder, or with the folder itself where the name is empty."""
+    return Problem(f"{FOLDER}/{name}" if name else FOLDER, 0, 0, found, remedy, SOUND)
 
 
 def sounds_key(files: Mapping[str, bytes]) -> str:
     """The same for kits with the same files, made by the same code."""
     digests = (f"{name} {hashlib.sha256(content).hexdigest()}" for name, content in files.items())
-    return digest("own sounds", *digests, by=SOUND)
+    return digest("own sounds", *digests, by=SOUND_MAKER)
 
 
-def faults(files: Mapping[str, bytes]) -> list[str]:
-    """What is wrong with the files as sounds, a line each: the file, what is wrong, what to do."""
+def faults(files: Mapping[str, bytes]) -> list[Problem]:
+    """What is wrong with the files as sounds."""
     # Imported where there is something to read: it brings all that makes sound.
     from wristwork.sound.own import OwnSoundsError, own_sounds
 
     try:
         own_sounds(files)
     except OwnSoundsError as error:
-        return [f"{FOLDER}/{problem}" for problem in error.problems]
+        return [_problem(problem.path, problem.found, problem.remedy) for problem in error.problems]
     return []

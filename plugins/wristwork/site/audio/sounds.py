@@ -11,12 +11,13 @@ from functools import cached_property, partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from wristwork.page.problem import SOUND, Problem
 from wristwork.pattern.model import Pattern
 from wristwork.site.audio.sound_folder import FOLDER, faults, read_sounds, sounds_key
 from wristwork.site.reading.course_site import Placed
 from wristwork.sound.heard import heard
 from wristwork.sound.schedule import preview_names
-from wristwork.store.making import SOUND, digest
+from wristwork.store.making import SOUND_MAKER, digest
 from wristwork.store.publication import Publication
 from wristwork.store.store import Store, json_text
 from wristwork.wording import counted
@@ -36,8 +37,8 @@ Tell = Callable[[str], None]
 class Sounds:
     """The sounds of one build.
 
-    ``root`` is the course's folder. What is wrong with the tutor's own sounds is in ``problems``, a line each; the kit
-    is then the made one. Unless it ``renders``, as in a preview of the site, exercises are heard as far as their audio
+    ``root`` is the course's folder. What is wrong with the tutor's own sounds is in ``problems``; the kit is then
+    the made one. Unless it ``renders``, as in a preview of the site, exercises are heard as far as their audio
     is kept already.
     """
 
@@ -46,8 +47,10 @@ class Sounds:
         self._renders = renders
         self._own, self.problems = read_sounds(root / FOLDER)
         if self._own:
-            key = digest("faults", sounds_key(self._own), by=SOUND)
-            self.problems += store.value(key, lambda: faults(self._own), lambda lines: [str(line) for line in lines])
+            key = digest("faults", sounds_key(self._own), by=SOUND_MAKER)
+            self.problems += store.value(
+                key, lambda: [(fault.path, fault.found, fault.remedy) for fault in faults(self._own)], _faults
+            )
         if self.problems:
             self._own = {}
         self._kit_key = sounds_key(self._own)
@@ -77,9 +80,9 @@ class Sounds:
     def write_kit(self, publication: Publication) -> None:
         """Publish what the player plays with, for a site that has something to play."""
         (publication.folder / PUBLISHED).mkdir(parents=True, exist_ok=True)
-        key = digest("oneshots", self._kit_key, by=SOUND)
+        key = digest("oneshots", self._kit_key, by=SOUND_MAKER)
         for name in self._store.value(key, self._manifest, _listed):
-            kept_as = f"{digest('oneshot', self._kit_key, name, by=SOUND)}{Path(name).suffix}"
+            kept_as = f"{digest('oneshot', self._kit_key, name, by=SOUND_MAKER)}{Path(name).suffix}"
             publication.place(f"{PUBLISHED}/{name}", kept_as, partial(self._oneshot, name))
         publication.place(f"{PUBLISHED}/{LIST}", f"{key}.json", lambda: json_text(self._manifest()).encode())
 
@@ -92,7 +95,7 @@ class Sounds:
             # An exercise's own key says all that can be heard of it, but changes with its title as well.
             strokes_digest = self._store.value(digest("heard", placed.key), lambda: digest(heard(placed.pattern)), str)
             self._previews[placed.id] = {
-                name: f"{digest('preview', self._kit_key, strokes_digest, name, by=SOUND)}.mp3"
+                name: f"{digest('preview', self._kit_key, strokes_digest, name, by=SOUND_MAKER)}.mp3"
                 for name in preview_names(placed.pattern)
             }
         return self._previews[placed.id]
@@ -143,6 +146,10 @@ class Sounds:
         from wristwork.sound.own import own_sounds
 
         return Kit(own_sounds(self._own))
+
+
+def _faults(kept: list[list[str]]) -> list[Problem]:
+    return [Problem(path, 0, 0, found, remedy, SOUND) for path, found, remedy in kept]
 
 
 def _listed(manifest: dict[str, Any]) -> list[str]:

@@ -16,7 +16,6 @@ from wristwork.course.page_order import nav_pages
 from wristwork.course.safety.safe_practice import Topic
 from wristwork.page.problem import ADDRESS, FRONT_MATTER, MARK, PAGE, PATTERN, SETTINGS, SOUND, Problem, open_problems
 from wristwork.pattern.claims import named_ids
-from wristwork.site.audio.sound_folder import FOLDER
 from wristwork.site.audio.sounds import Sounds
 from wristwork.site.exercise.record import AddressBook
 from wristwork.site.frontend.head import MANIFEST
@@ -121,7 +120,7 @@ def read(
         *(unread[name].problem(name) for name in sorted(book.unread)),
         *site.problems,
         *mark_problems((source.page for source in sources.pages), _paths(missing.topics, site)),
-        *(_sound_problem(words) for words in sounds.problems),
+        *sounds.problems,
         *book.problems,
     ]
     ordered = _causes_first(problems)
@@ -183,11 +182,3 @@ def _paths(topics: Iterable[str], site: CourseSite) -> frozenset[str]:
 def _causes_first(problems: Iterable[Problem]) -> tuple[Problem, ...]:
     """In the order of what comes from what; for one thing in the order of the pages."""
     return tuple(sorted(problems, key=lambda problem: _ORDER.index(problem.kind)))
-
-
-def _sound_problem(words: str) -> Problem:
-    path, _, rest = words.partition(": ")
-    found, colon, remedy = rest.rpartition(": ")
-    if not colon:
-        found, remedy = rest, "correct it, or take it out of the folder"
-    return Problem(path or FOLDER, 0, 0, found, remedy, SOUND)
