@@ -6,6 +6,8 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from markupsafe import escape
 
+from wristwork.site.mkdocs.plugin import WristworkPlugin
+
 FENCE = "```pattern\nid: door-knocker\ntitle: Door knocker\nhands: R>LRR L>RLL\n```"
 
 
@@ -148,3 +150,9 @@ def test_no_text_in_a_fence_is_a_traceback_or_markup(text: str) -> None:
     html = convert(f"```pattern\n{text}\n```\n")
     assert "<script" not in html
     assert "<img" not in html
+
+
+def test_a_text_that_is_no_page_of_the_course_is_read_by_itself() -> None:
+    plugin = WristworkPlugin()
+    figures = plugin._current_figures(["```pattern", "title: By itself", "id: by-itself", "hands: RLRL", "```"])
+    assert figures.ids == ["by-itself"]

@@ -35,8 +35,7 @@ def message_head(pattern: Pattern, lesson: str) -> str:
     where it is from and begins with a word of ours: ``Week 3``, ``From Rolls``.
     """
     title = f"{safe_words(lesson)} · {safe_words(pattern.title or pattern.id or '')}"
-    lane = pattern.hands or pattern.feet
-    assert lane is not None, "a pattern has at least one lane"
+    lane = pattern.leading_lane
     return f"{title}\nPlay {chat_sticking(lane, pattern.time)}, {leading(lane, 'hand' if pattern.hands else 'foot')}"
 
 

@@ -50,8 +50,7 @@ def group_counts(pattern: Pattern) -> Iterator[tuple[int, tuple[Count, ...]]]:
     What is counted are the slots of the hands, or those of the feet in a beat where they are finer (and where there
     are no hands).
     """
-    lane = pattern.hands or pattern.feet
-    assert lane is not None, "a pattern has at least one lane"
+    lane = pattern.leading_lane
     finer = _fine_beats(pattern.feet) if pattern.hands and pattern.feet else {}
     start = 0
     for group in lane.groups:

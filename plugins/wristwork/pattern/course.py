@@ -96,20 +96,19 @@ class _Grower:
         # Ids that a tutor typed come first: one made from a title gives way to them.
         for draft in sorted(drafts, key=lambda draft: draft.id_from_title):
             if draft.id is not None and not draft.example:
-                self._register(draft)
+                self._register(draft, draft.id)
         self.claimed = claimed.union(*(draft.claims for draft in drafts))
 
-    def _register(self, draft: Draft) -> None:
-        assert draft.id is not None
-        first = self._by_id.setdefault(draft.id, draft)
+    def _register(self, draft: Draft, name: str) -> None:
+        first = self._by_id.setdefault(name, draft)
         if first is draft:
             return
         where = f"{first.path}:{first.block.place.line}"
-        taken = f"the id '{draft.id}' is taken by the pattern in {where}"
+        taken = f"the id '{name}' is taken by the pattern in {where}"
         if draft.id_from_title:
             draft.report.add(draft.place_of("title"), taken, "write an id of its own: id: another-name")
         else:
-            draft.report.add(draft.place_of("id"), taken, f"choose another, such as {draft.id[: LONGEST_ID - 2]}-2")
+            draft.report.add(draft.place_of("id"), taken, f"choose another, such as {name[: LONGEST_ID - 2]}-2")
 
     def located(self, numbers: list[int]) -> tuple[Located, ...]:
         for draft in self._drafts:
@@ -163,16 +162,14 @@ class _Grower:
             return grow(draft, None)
         source = self._by_id.get(draft.grows_from)
         if source is None:
-            self._tell_missing(draft)
+            self._tell_missing(draft, draft.grows_from)
         grown = self._grown[id(source)] if source is not None else None
         if grown is None:
             check_alone(draft)
             return None
         return grow(draft, grown[0])
 
-    def _tell_missing(self, draft: Draft) -> None:
-        name = draft.grows_from
-        assert name is not None
+    def _tell_missing(self, draft: Draft, name: str) -> None:
         if name in self.claimed:
             return  # it is there, with an error of its own
         near = nearest(name, self._by_id)

@@ -229,10 +229,15 @@ class Pattern:
     note: str | None = None
 
     @property
-    def beats(self) -> int:
+    def leading_lane(self) -> Lane:
+        """The hands, or the feet where there are no hands."""
         lane = self.hands or self.feet
         assert lane is not None, "a pattern has at least one lane"
-        return lane.beats
+        return lane
+
+    @property
+    def beats(self) -> int:
+        return self.leading_lane.beats
 
     @property
     def bars(self) -> int:

@@ -77,6 +77,5 @@ def _demand(kept: dict[str, Any]) -> Demand:
 
 def sticking(pattern: Pattern) -> str:
     """The groups of the hands (of the feet where there are no hands), as typed."""
-    lane = pattern.hands or pattern.feet
-    assert lane is not None, "a pattern has at least one lane"
+    lane = pattern.leading_lane
     return lane_text(lane, pattern.time, bar_lines=False)

@@ -54,7 +54,7 @@ class WristworkExtension(Extension):
     """Turns pattern fences into figures, with Markdown alone or for the plugin."""
 
     def __init__(self, **kwargs: object) -> None:
-        self.config = {"figures": [_OwnText, "Called with the lines of each text: gives its figures"]}
+        self.config = {"figures": [OwnText, "Called with the lines of each text: gives its figures"]}
         super().__init__(**kwargs)
 
     def extendMarkdown(self, md: Markdown) -> None:
@@ -66,7 +66,7 @@ class WristworkExtension(Extension):
         md.treeprocessors.register(_Release(page), "wristwork_release", _RELEASE)
 
 
-class _OwnText:
+class OwnText:
     """The figures of a text that is read by itself."""
 
     def __init__(self, lines: Sequence[str]) -> None:

@@ -25,7 +25,7 @@ from wristwork.files import LinkRefused, refuse_link
 from wristwork.site.addresses import relative
 from wristwork.site.exercise.record import commit_first, in_continuous_integration
 from wristwork.site.frontend.assets import links
-from wristwork.site.markdown.extension import Figures
+from wristwork.site.markdown.extension import Figures, OwnText
 from wristwork.site.markdown.included import find_included
 from wristwork.site.markdown.page_figures import PageFigures
 from wristwork.site.mkdocs import steady
@@ -62,7 +62,7 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         self._stage: Stage | None = None
         self._builder: Builder | None = None
         self._figures: dict[str, PageFigures] = {}
-        self._page: str | None = None
+        self._page = ""
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Learn whether this is a preview, where a wrong pattern stops nothing."""
@@ -120,17 +120,15 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         """Note which page Markdown is about to work on."""
-        assert self._builder is not None
         self._page = page.file.src_uri
-        return self._builder.prepared(markdown, page)
+        return self._builder.prepared(markdown, page) if self._builder else markdown
 
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         """Dress a week's page, and tell MkDocs of the anchors that figures bring."""
-        assert self._builder is not None
         figures = self._figures.get(page.file.src_uri)
         if figures is not None:
             page.present_anchor_ids = (page.present_anchor_ids or set()) | set(figures.ids)
-        return self._builder.dressed(html, page)
+        return self._builder.dressed(html, page) if self._builder else html
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
         """All pages are read: stop if something came up on the way, forget the day, make settings safe to print."""
@@ -144,8 +142,8 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation
     ) -> TemplateContext:
         """Give the theme's templates what they show of the course."""
-        assert self._builder is not None
-        return cast(TemplateContext, {**context, "ww": self._builder.context(), "nav": near(nav, page)})
+        shown = self._builder.context() if self._builder else {}
+        return cast(TemplateContext, {**context, "ww": shown, "nav": near(nav, page)})
 
     def on_post_template(self, output_content: str, *, template_name: str, config: MkDocsConfig) -> str:
         """Keep the day of the build out of the sitemap, and the exercises' places in it; dress the page that is not."""
@@ -155,13 +153,14 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
             return mended(output_content).replace("</head>", f"{links(output_content, base)}</head>", 1)
         if template_name != "sitemap.xml":
             return output_content
-        assert self._builder is not None
-        return self._builder.with_places(steady.without_day(output_content))
+        sitemap = steady.without_day(output_content)
+        return self._builder.with_places(sitemap) if self._builder else sitemap
 
     @event_priority(LATE)
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """Put the figures in, and link the styles and scripts that this page needs."""
-        assert self._builder is not None
+        if self._builder is None:
+            return output
         figures = self._figures.get(page.file.src_uri)
         html = self._builder.filled(figures.fill(output) if figures else output, page)
         head = self._builder.head(page) + links(html, relative("", page.url))
@@ -177,17 +176,21 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
     @event_priority(VERY_LAST)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Make exercises findable, then put the new site in place of the old one."""
-        assert self._builder is not None
+        if self._builder is not None:
+            self._publish(config, self._builder)
+
+    def _publish(self, config: MkDocsConfig, builder: Builder) -> None:
         can_play = any(figures.can_play for figures in self._figures.values())
-        self._builder.finish(Path(config.site_dir), can_play)
+        builder.finish(Path(config.site_dir), can_play)
         if _strictly_failing(config):
             return
         if self._stage is not None:
             self._stage.swap()
-            self._builder.published()
-            self._close_stage(config)
+            builder.published()
+            config.site_dir = str(self._stage.site)
+            self._stage = None
         if not self._previewing:
-            self._keep_addresses(self._builder)
+            self._keep_addresses(builder)
         self._end_turn()
 
     def on_build_error(self, *, error: Exception) -> None:
@@ -215,11 +218,6 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         self._stage = stage
         config.site_dir = str(stage.folder)
 
-    def _close_stage(self, config: MkDocsConfig) -> None:
-        assert self._stage is not None
-        config.site_dir = str(self._stage.site)
-        self._stage = None
-
     def _keep_addresses(self, builder: Builder) -> None:
         """The site is published, so its addresses last from now on."""
         try:
@@ -228,9 +226,8 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
             log.warning(f"{FILE_NAME} can't be written ({error}): make the course's folder writable, and build again")
 
     def _current_figures(self, lines: list[str]) -> Figures:
-        """The figures of the page whose lines Markdown has before it."""
-        assert self._page is not None
-        return self._figures[self._page]
+        """The figures of the page whose lines Markdown has before it; any other text is read by itself."""
+        return self._figures.get(self._page) or OwnText(lines)
 
     def _tell(self, reading: Reading, is_strict: bool) -> None:
         for finding in reading.findings:
