@@ -9,10 +9,10 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
-from wristwork.drawing.svg import num
 from wristwork.pattern.model import Level
 
 # Pixels above the head of the drum.
@@ -169,16 +169,29 @@ def _mix(a: Point, b: Point, share: float) -> Point:
 
 
 def path_data(curves: Sequence[Curve], left: float, base: float) -> str:
-    """A line as path data, ``left`` on the strip at x 0 and the head of the drum at y ``base``."""
+    """A line as path data, ``left`` on the strip at x 0 and the head of the drum at y ``base``.
+
+    It is written in tenths of a pixel, each step from where the last one ended: alike ways look alike in the file.
+    """
     if not curves:
         return ""
-    x, y = curves[0][0]
-    written = [f"M{num(x - left)} {num(base - y)}"]
-    for _, (bx, by), (cx, cy), (x, y) in curves:
-        if by == cy == y:
-            written.append(f"H{x - left:.5g}")
+    x, y = round(10 * (curves[0][0][0] - left)), round(10 * (base - curves[0][0][1]))
+    written = [f"M{x / 10:g} {y / 10:g}"]
+    for _, (bx, by), (cx, cy), (dx, dy) in curves:
+        next_x, next_y = round(10 * (dx - left)), round(10 * (base - dy))
+        if by == cy == dy:
+            if next_x > x:
+                written.append(f"h{(next_x - x) / 10:g}")
         else:
-            written.append(
-                f"C{bx - left:.5g} {base - by:.5g} {cx - left:.5g} {base - cy:.5g} {x - left:.5g} {base - y:.5g}"
-            )
+            first = _step(round(10 * (bx - left)) - x, round(10 * (base - by)) - y)
+            second = _step(round(10 * (cx - left)) - x, round(10 * (base - cy)) - y)
+            written.append(f"c{(first + second).lstrip()}{_step(next_x - x, next_y - y)}")
+        x, y = next_x, next_y
     return "".join(written)
+
+
+# Few steps differ: strokes of one level follow each other on an even grid.
+@lru_cache(maxsize=4096)
+def _step(x: int, y: int) -> str:
+    """A step of so many tenths of a pixel, each number parted from the one before it."""
+    return "".join(f"{number / 10:g}" if number < 0 else f" {number / 10:g}" for number in (x, y))
