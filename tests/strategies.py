@@ -8,6 +8,7 @@ from hypothesis import assume
 from hypothesis import strategies as st
 
 from wristwork.pattern.model import BOTH, Gap, Group, Lane, Level, Note, Side, Slot, TimeSignature, together
+from wristwork.pattern.values import takes_brackets
 from wristwork.pattern.write import lane_text
 from wristwork.pattern.written import unheld_slashes
 
@@ -60,6 +61,19 @@ def parts(draw: st.DrawFn, beats: int, side: Side) -> Lane:
 
 
 @st.composite
+def bracketed(draw: st.DrawFn, group: Group, time: TimeSignature) -> Group:
+    """The group as it is, or with some of its slots in brackets where that can be written."""
+    if draw(st.integers(0, 2)):
+        return group
+    left, parts = len(group.slots), []
+    while left:
+        parts.append(min(left, draw(st.sampled_from([1, 1, 2, 3, 3, 5]))))
+        left -= parts[-1]
+    in_parts = replace(group, parts=tuple(parts))
+    return in_parts if 1 < len(parts) < len(group.slots) and takes_brackets(in_parts, time) else group
+
+
+@st.composite
 def lanes(draw: st.DrawFn, bars: int, time: TimeSignature, holds: bool = True) -> Lane:
     """A lane of whole bars. Where slots are held there are no slashes, so that every note can be drawn."""
     groups: list[Group] = []
@@ -74,7 +88,7 @@ def lanes(draw: st.DrawFn, bars: int, time: TimeSignature, holds: bool = True) -
             for _ in range(size):
                 held = holds and bool(groups or slots) and draw(st.integers(0, 5)) == 0
                 slots.append(Gap.HOLD if held else draw(slot))
-            groups.append(Group(tuple(slots), beats))
+            groups.append(draw(bracketed(Group(tuple(slots), beats), time)))
             left -= beats
     lane = Lane(tuple(groups))
     assume(not unheld_slashes(lane, time))

@@ -12,7 +12,7 @@ def beams(hands: str, time: str = "4/4") -> list[list[tuple[int, int, int, int]]
     for cut in score.cuts:
         for run in runs(cut.hands):
             if run.beamed:
-                parts = beam_parts(run, cut.hands.groups[run.group])
+                parts = beam_parts(run)
                 found.append([(part.level, part.first, part.last, part.points) for part in parts])
     return found
 

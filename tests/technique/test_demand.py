@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from tests.strategies import pattern_texts
 from wristwork.pattern import read_one
-from wristwork.pattern.model import Group, Lane, Level, Note, Side, together
+from wristwork.pattern.model import Lane, Level, Note, Side, together
 from wristwork.pattern.problems import PatternError
 from wristwork.technique.demand import Demand, demand, grade_of
 from wristwork.technique.measures import LONGEST_RUN_COUNTED
@@ -189,7 +189,7 @@ def hands_changed(pattern, change):
         number += 1
         return change(number, slot)
 
-    groups = tuple(Group(tuple(changed(slot) for slot in group.slots), group.beats) for group in pattern.hands.groups)
+    groups = tuple(replace(group, slots=tuple(changed(slot) for slot in group.slots)) for group in pattern.hands.groups)
     return replace(pattern, hands=Lane(groups))
 
 
@@ -241,9 +241,11 @@ def test_adding_the_other_foot_never_lowers_the_score(pattern, tempo):
 def _feet(lane, sides):
     return Lane(
         tuple(
-            Group(
-                tuple(replace(s, sides=sides(s.sides), graces=()) if isinstance(s, Note) else s for s in group.slots),
-                group.beats,
+            replace(
+                group,
+                slots=tuple(
+                    replace(s, sides=sides(s.sides), graces=()) if isinstance(s, Note) else s for s in group.slots
+                ),
             )
             for group in lane.groups
         )

@@ -24,7 +24,7 @@ def _groups(pattern: Pattern) -> list[Group]:
 
 def _slots(pattern: Pattern) -> set[int]:
     """How many slots the hands' groups over one beat have."""
-    return {len(group.slots) for group in _groups(pattern) if group.beats == 1}
+    return {group.finest for group in _groups(pattern) if group.beats == 1 and group.is_even}
 
 
 def _foot(pattern: Pattern, side: Side) -> bool:
@@ -56,6 +56,7 @@ _TOLD_BY: dict[str, Callable[[Pattern], bool]] = {
     "triplets": lambda pattern: not pattern.time.compound and 3 in _slots(pattern),
     "sextuplets": lambda pattern: not pattern.time.compound and bool({6, 12} & _slots(pattern)),
     "fives, sevens and nines": lambda pattern: bool({5, 7, 9, 10, 11} & _slots(pattern)),
+    "tuplets in part of a beat": lambda pattern: any(not group.is_even for group in _groups(pattern)),
     "groups over several beats": lambda pattern: (
         not pattern.time.pulses and any(group.beats > 1 for group in _groups(pattern))
     ),

@@ -4,25 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import lru_cache
-from itertools import pairwise
+from itertools import groupby, pairwise
 from typing import NamedTuple
 
 from wristwork.drawing.voices import QUARTER, Chord, Rest, Voice
 from wristwork.pattern.values import GroupValue
 
+_MIDDLE = Fraction(1, 2)
 _UNBROKEN = 4  # parts of fewer slots are not told apart
 
 
 class Run(NamedTuple):
     """Notes of one beat under one beam, or a single note with its flags.
 
-    ``starts`` is when its group does, in beats from the start of the cut. ``covers`` is true where
+    ``groups`` are the values of what it lies in, by their numbers: several where brackets make unlike stretches.
+    ``starts`` is when the first of them does, in beats from the start of the cut. ``covers`` is true where
     nothing else is in its group, so that a tuplet needs no bracket.
     """
 
     chords: tuple[Chord, ...]
-    group: int
+    groups: dict[int, GroupValue]
     starts: float
     covers: bool
 
@@ -49,11 +52,14 @@ def runs(voice: Voice) -> list[Run]:
     """The beamed or flagged notes of a voice, by beat; longer notes and their rests part them."""
     found: list[Run] = []
     first = min((group.start for group in voice.groups.values()), default=0)
-    for number, group in voice.groups.items():
-        chords = [chord for chord in voice.chords if chord.piece.group == number]
-        rests = [rest for rest in voice.rests if rest.piece.group == number]
-        for together in _together(chords, rests, group):
-            found.append(Run(tuple(together), number, group.start - first, _covers(together, chords, rests)))
+    for _, same in groupby(voice.groups.items(), key=lambda item: item[1].written):
+        groups = dict(same)
+        chords = [chord for chord in voice.chords if chord.piece.group in groups]
+        rests = [rest for rest in voice.rests if rest.piece.group in groups]
+        starts = float(min(group.start for group in groups.values()) - first)
+        for together in _together(chords, rests, next(iter(groups.values()))):
+            covers = len(groups) == 1 and _covers(together, chords, rests)
+            found.append(Run(tuple(together), groups, starts, covers))
     return found
 
 
@@ -79,17 +85,33 @@ def _covers(together: Sequence[Chord], chords: Sequence[Chord], rests: Sequence[
     return len(together) > 1 and len(together) == len(chords) and inside
 
 
-def beam_parts(run: Run, group: GroupValue) -> tuple[BeamPart, ...]:
+def beam_parts(run: Run) -> tuple[BeamPart, ...]:
     """The beams of a run, outermost first."""
+    if len(run.groups) > 1:
+        return _parts(tuple(chord.flags for chord in run.chords), *_in_stretches(run))
+    (group,) = run.groups.values()
     slot_length = float(group.slot_length)
     slots = tuple(round((chord.cut_beat - run.starts) / slot_length) for chord in run.chords)
-    return _parts(tuple(chord.flags for chord in run.chords), slots, _break_step(group))
+    step = _break_step(group)
+    joined = tuple(not step or before // step == after // step for before, after in pairwise(slots))
+    return _parts(tuple(chord.flags for chord in run.chords), slots, joined)
+
+
+def _in_stretches(run: Run) -> tuple[tuple[int, ...], tuple[bool, ...]]:
+    """The slots of a run's chords, each in its own stretch, and whether inner beams join each with the next.
+
+    They break at the middle of a beat, where that is the end of a stretch.
+    """
+    at = [chord.piece.at for chord in run.chords]
+    groups = [run.groups[chord.piece.group] for chord in run.chords]
+    slots = tuple(int((moment - group.start) / group.slot_length) for moment, group in zip(at, groups, strict=True))
+    joined = tuple(after is before or after.start % 1 != _MIDDLE for before, after in pairwise(groups))
+    return slots, joined
 
 
 @lru_cache(maxsize=1024)
-def _parts(counts: tuple[int, ...], slots: tuple[int, ...], step: int) -> tuple[BeamPart, ...]:
+def _parts(counts: tuple[int, ...], slots: tuple[int, ...], joined: tuple[bool, ...]) -> tuple[BeamPart, ...]:
     """The beams of notes with so many flags on these slots; few beats differ, so most are found again."""
-    joined = [not step or before // step == after // step for before, after in pairwise(slots)]
     parts = [BeamPart(1, 0, len(counts) - 1)]
     for level in range(2, max(counts) + 1):
         first = 0

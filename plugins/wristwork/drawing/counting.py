@@ -8,7 +8,7 @@ from functools import lru_cache
 from math import gcd
 from typing import NamedTuple
 
-from wristwork.pattern.model import Lane, Note, Pattern, TimeSignature
+from wristwork.pattern.model import Group, Lane, Note, Pattern, TimeSignature
 
 # By the slots of one beat; the beat's own number comes first.
 SPOKEN: dict[int, tuple[str, ...]] = {
@@ -54,7 +54,11 @@ def group_counts(pattern: Pattern) -> Iterator[tuple[int, tuple[Count, ...]]]:
     finer = _fine_beats(pattern.feet) if pattern.hands and pattern.feet else {}
     start = 0
     for group in lane.groups:
-        slots = len(group.slots)
+        if not group.is_even:
+            yield start, _counted_parts(group, start % pattern.time.beats, pattern.time)
+            start += group.beats
+            continue
+        slots = group.stretches[0].slots
         if group.beats == 1 and finer.get(start, 0) % slots == 0:
             slots = max(slots, finer.get(start, 0))
         yield start, _counted(slots, group.beats, start % pattern.time.beats, pattern.time)
@@ -68,14 +72,43 @@ def slot_words(slots: int, first: int, time: TimeSignature) -> tuple[str, ...]:
     return () if words is None or WORDLESS in words else (str(first + 1), *words)
 
 
+def group_words(group: Group, first: int, time: TimeSignature) -> tuple[str, ...]:
+    """What is said to each slot of a group on beat ``first`` of a bar; nothing where they have no words but numbers."""
+    if not group.parts:
+        return slot_words(len(group.slots), first, time) if group.beats == 1 else ()
+    counted = {count.at: count.word for count in _counted_parts(group, first, time)}
+    return tuple(counted[at].replace(WORDLESS, "then") for at in group.starts)
+
+
+def _counted_parts(group: Group, first: int, time: TimeSignature) -> tuple[Count, ...]:
+    """The counts of a group with brackets: each slot has the word of the count that its own stretch is told in."""
+    table = SPOKEN_COMPOUND if time.compound else SPOKEN
+    found = {
+        Fraction(beat): Count(Fraction(beat), str(first + beat + 1), first + beat in time.pulse_starts)
+        for beat in range(group.beats)
+    }
+    for at in group.starts:
+        stretch = [stretch for stretch in group.stretches if stretch.starts * group.beats <= at][-1]
+        begins = stretch.starts * group.beats == at
+        to_a_beat = Fraction(len(group.parts), group.beats) if begins else stretch.slots / stretch.share / group.beats
+        part = at % 1 * to_a_beat
+        words = table.get(int(to_a_beat)) if part.denominator == to_a_beat.denominator == 1 else None
+        if at not in found:
+            found[at] = Count(at, words[int(part) - 1] if words else WORDLESS, False)
+    return tuple(found[at] for at in sorted(found))
+
+
 def _fine_beats(feet: Lane) -> dict[int, int]:
     """By beat, how many even slots hold all that the feet play in it, where that can be counted."""
     found: dict[int, int] = {}
     start = 0
     for group in feet.groups:
-        if group.beats == 1:
-            onsets = [index for index, slot in enumerate(group.slots) if isinstance(slot, Note)]
-            even = len(group.slots) // gcd(len(group.slots), *onsets)
+        if group.beats == 1 and group.is_even:
+            slots = group.stretches[0].slots
+            onsets = [
+                int(at * slots) for at, slot in zip(group.starts, group.slots, strict=True) if isinstance(slot, Note)
+            ]
+            even = slots // gcd(slots, *onsets)
             if even in SPOKEN and even <= _FINEST_OF_FEET:
                 found[start] = even
         start += group.beats

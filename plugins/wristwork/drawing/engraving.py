@@ -226,12 +226,11 @@ def _draw_beams(
     ink: _Ink, cut: CutLayout, placed: Sequence[PlacedChord], found: Sequence[Run], up: bool, staff: Staff
 ) -> None:
     by_chord = {id(chord.chord): chord for chord in placed}
-    groups = (cut.cut.hands if up else cut.cut.feet).groups
     for run in found:
         if not run.beamed:
             continue
         stems = [cut.column(chord) + by_chord[id(chord)].stem for chord in run.chords]
-        for part in beam_parts(run, groups[run.group]):
+        for part in beam_parts(run):
             left, right = stems[part.first], stems[part.last]
             if part.points > 0:
                 right = left + min(_STUB, 0.45 * (stems[part.first + 1] - left))

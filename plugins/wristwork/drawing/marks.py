@@ -57,15 +57,15 @@ def tuplets(layout: CutLayout, up: bool) -> list[Tuplet]:
     for number, group in voice.groups.items():
         if group.ratio is None:
             continue
-        covering = next((run for run in found_runs if run.group == number and run.covers), None)
+        covering = next((run for run in found_runs if number in run.groups and run.covers), None)
         inside = [chord for chord in placed if chord.chord.piece.group == number]
         if covering:
             first, last = inside[0], inside[-1]
             middle = (layout.column(first.chord) + first.stem + layout.column(last.chord) + last.stem) / 2
             found.append(Tuplet(group.ratio.actual, middle, None))
             continue
-        first_slot = group.start - layout.cut.start
-        last_slot = first_slot + group.beats - float(group.slot_length)
+        first_slot = float(group.start) - layout.cut.start
+        last_slot = first_slot + float(group.beats - group.slot_length)
         ends = (layout.spacing.x(first_slot) - 0.7 * SPACE, layout.spacing.x(last_slot) + 0.9 * SPACE)
         found.append(Tuplet(group.ratio.actual, sum(ends) / 2, ends))
     rolls = [chord for chord in placed if chord.chord.roll]

@@ -89,5 +89,5 @@ def _bounds(lanes: Sequence[Lane]) -> list[int]:
 def _slots(lane: Lane, bounds: list[int]) -> list[int]:
     """How many slots the lane has in each cut."""
     starts = accumulate((group.beats for group in lane.groups), initial=0)
-    dealt = deal([(at, len(group.slots)) for at, group in zip(starts, lane.groups, strict=False)], bounds)
+    dealt = deal([(at, group.finest) for at, group in zip(starts, lane.groups, strict=False)], bounds)
     return [sum(counts) for counts in dealt]

@@ -141,7 +141,7 @@ def _notes(
     return struck, chords
 
 
-def deal(items: Iterable[tuple[int, Item]], bounds: Sequence[int]) -> list[list[Item]]:
+def deal(items: Iterable[tuple[int | Fraction, Item]], bounds: Sequence[int]) -> list[list[Item]]:
     """Items with their beats, in time order, dealt to the cuts they begin in."""
     dealt: list[list[Item]] = [[] for _ in bounds[1:]]
     number, end = 0, bounds[1]

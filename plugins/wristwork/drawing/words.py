@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from wristwork.drawing.counting import slot_words
+from wristwork.drawing.counting import group_words
 from wristwork.drawing.score import Score, read_score
 from wristwork.drawing.svg import escape
 from wristwork.drawing.tempo_mark import tempo_words
@@ -168,7 +168,7 @@ class _Teller:
                     slots.append(self._note(slot, by_event[event]))
                 else:
                     slots.append("held" if slot is Gap.HOLD else "rest")
-            counts = slot_words(len(slots), start % time.beats, time) if group.beats == 1 else ()
+            counts = group_words(group, start % time.beats, time)
             told[start] = _ToldGroup(tuple(slots), counts, group.beats)
             start += group.beats
         return told

@@ -12,6 +12,7 @@ STROKES = {"R": (Side.RIGHT,), "L": (Side.LEFT,), "B": BOTH}
 OWN_STROKE = "x"  # in a line of one hand
 GRACES = {"r": Side.RIGHT, "l": Side.LEFT}
 OPEN, CLOSE = "(", ")"  # round a ghost note
+PART_OPEN, PART_CLOSE = "{", "}"  # round slots that share one
 JOIN = "&"
 ACCENT, STRONG, SLASH, BUZZ = ">", "^", "/", "z"
 MARKS = ACCENT + STRONG + SLASH + BUZZ
@@ -20,6 +21,6 @@ SLASHES = {1: "", 2: "/", 3: "/3", 4: "//"}
 GAPS = "".join(gap.value for gap in Gap)
 BAR_LINE = "|"
 CHARACTERS = frozenset(
-    "".join((*STROKES, *GRACES, OPEN, CLOSE, JOIN, MARKS, *SLASHES.values(), GAPS, BAR_LINE)),
+    "".join((*STROKES, *GRACES, OPEN, CLOSE, PART_OPEN, PART_CLOSE, JOIN, MARKS, *SLASHES.values(), GAPS, BAR_LINE)),
 )
 """All of them but :data:`OWN_STROKE`, which other words hold too."""

@@ -199,9 +199,10 @@ def _accented_level(hand: Note, wanted: bool) -> Level:
 
 def _start_on(lane: Lane, number: int) -> Lane:
     shapes = {(len(group.slots), group.beats) for group in lane.groups}
-    if len(shapes) > 1:
+    if len(shapes) > 1 or any(group.parts for group in lane.groups):
         raise CannotChange(
-            "start on, in hands whose groups are not all alike", "give every group as many slots and beats"
+            "start on, in hands whose groups are not all alike",
+            "give every group as many slots and beats, and no brackets",
         )
     slots = lane.slots
     if not 1 <= number <= len(slots):
@@ -223,6 +224,8 @@ def _regroup(lane: Lane, time: TimeSignature, slots_a_beat: Fraction, name: str)
         raise CannotChange(f"{name} in {time}, whose groups are unlike", "write the hands anew")
     if any(group.beats > 1 for group in lane.groups):
         raise CannotChange(f"{name}, in hands with a group over several beats", "write the hands anew without over")
+    if any(group.parts for group in lane.groups):
+        raise CannotChange(f"{name}, in hands with brackets", "write the hands anew without them")
     beats = slots_a_beat.denominator  # the fewest beats that hold a whole number of slots
     size = slots_a_beat.numerator
     if time.beats % beats or size > 12:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from wristwork.pattern.model import Gap, Group, Lane, Place, Side, Slot
+from wristwork.pattern.model import Gap, Group, Lane, Place, Side
 from wristwork.pattern.problems import Report
 from wristwork.pattern.slots import SlotReader
 from wristwork.pattern.text import Value
@@ -92,9 +92,9 @@ def read_lane(value: Value, report: Report, hand: Side | None = None) -> Written
         elif word.text.lower().find("over") > 0:
             index += _read_touching_over(words, index, stretches)
         else:
-            slots = _read_group(word, report, hand)
-            stretches.has_error |= slots is None
-            stretches.group(Group(slots or (Gap.REST,)), word.place)
+            group = _read_group(word, report, hand)
+            stretches.has_error |= group is None
+            stretches.group(group or Group((Gap.REST,)), word.place)
         index += 1
     return _finish(stretches, value)
 
@@ -131,7 +131,7 @@ class _Stretches:
 
     def stretch(self, beats: int) -> None:
         group, place = self.bars[-1][-1]
-        self.bars[-1][-1] = (Group(group.slots, beats), place)
+        self.bars[-1][-1] = (replace(group, beats=beats), place)
 
     def framed(self) -> list[tuple[list[tuple[Group, Place]], Place | None]]:
         """The bars with the bar line that closes each; lines at either end are only a frame."""
@@ -226,16 +226,16 @@ def _read_touching_over(words: list[_Word], index: int, stretches: _Stretches) -
     return 1 if follows else 0
 
 
-def _read_group(word: _Word, report: Report, hand: Side | None) -> tuple[Slot, ...] | None:
-    """The slots of one group, or None where it holds an error."""
-    slots = SlotReader(tuple((char.char, char.place) for char in word.chars), report, hand).read()
-    if slots is None:
+def _read_group(word: _Word, report: Report, hand: Side | None) -> Group | None:
+    """One group, or None where it holds an error."""
+    group = SlotReader(tuple((char.char, char.place) for char in word.chars), report, hand).read()
+    if group is None:
         return None
-    if len(slots) > MOST_SLOTS:
+    if len(group.slots) > MOST_SLOTS:
         report.add(
             word.place,
-            f"a group of {len(slots)} slots, where a beat holds 1 to {MOST_SLOTS}",
+            f"a group of {len(group.slots)} slots, where a beat holds 1 to {MOST_SLOTS}",
             "one group is one beat: put a space between beats",
         )
         return None
-    return slots
+    return group

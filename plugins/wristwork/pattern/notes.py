@@ -6,7 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from enum import Enum, StrEnum
 from fractions import Fraction
-from functools import lru_cache
+from functools import cache, lru_cache
+from math import ceil
 from typing import NamedTuple
 
 
@@ -109,17 +110,45 @@ class Gap(Enum):
 Slot = Note | Gap
 
 
+class Stretch(NamedTuple):
+    """A stretch of a group whose slots are even: where it starts and how much it takes of the group's length."""
+
+    starts: Fraction
+    share: Fraction
+    slots: int
+
+
 @dataclass(frozen=True, slots=True)
 class Group:
-    """One group of slots that share ``beats`` beats evenly."""
+    """One group of slots that share ``beats`` beats: evenly, or in equal parts.
+
+    ``parts`` are how many slots stand in each of its equal parts, one or (in brackets) several; it is empty where
+    no slots stand in brackets.
+    """
 
     slots: tuple[Slot, ...]
     beats: int = 1
+    parts: tuple[int, ...] = ()
 
     @property
-    def slot_length(self) -> Fraction:
-        """Length of one slot in beats."""
-        return Fraction(self.beats, len(self.slots))
+    def stretches(self) -> tuple[Stretch, ...]:
+        """The group in as few stretches as it can be written in, each on an even grid."""
+        return _stretches(self.parts) if self.parts else _whole(len(self.slots))
+
+    @property
+    def is_even(self) -> bool:
+        """Do all its slots fall on one grid that brackets only halve?"""
+        return len(self.stretches) == 1
+
+    @property
+    def starts(self) -> tuple[Fraction, ...]:
+        """When its slots begin, in beats from its start."""
+        return _slot_bounds(0, self.beats, self.parts or len(self.slots))[:-1]
+
+    @property
+    def finest(self) -> int:
+        """How many slots it would have if all were as short as the shortest."""
+        return max(ceil(stretch.slots / stretch.share) for stretch in self.stretches)
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,7 +174,7 @@ class Event(NamedTuple):
     """A note or rest of one lane in time.
 
     ``at`` and ``length`` are beats (held slots counted in). ``group`` and ``slot`` number the
-    written group in the lane and the slot in that group, both from 0.
+    stretch in the lane (a written group is one, where its slots are even) and the slot in that stretch, both from 0.
     """
 
     at: Fraction
@@ -162,22 +191,75 @@ class Event(NamedTuple):
 def events(lane: Lane) -> tuple[Event, ...]:
     """The notes and rests of a lane in time order; a held slot lengthens what stands before it."""
     found: list[Event] = []
-    start = 0
-    for number, group in enumerate(lane.groups):
-        bounds = _slot_bounds(start, group.beats, len(group.slots))
-        length = group.slot_length
+    start = number = 0
+    for group in lane.groups:
+        bounds = _slot_bounds(start, group.beats, group.parts or len(group.slots))
+        places = _places(group.parts) if group.parts else None
         for index, slot in enumerate(group.slots):
             if slot is Gap.HOLD and found:
                 last = found[-1]
                 found[-1] = Event(last.at, bounds[index + 1] - last.at, last.what, last.group, last.slot)
             else:
                 what = slot if isinstance(slot, Note) else None
-                found.append(Event(bounds[index], length, what, number, index))
+                stretch, place = places[index] if places else (0, index)
+                length = bounds[index + 1] - bounds[index]
+                found.append(Event(bounds[index], length, what, number + stretch, place))
         start += group.beats
+        number += len(group.stretches) if places else 1
     return tuple(found)
 
 
 @lru_cache(maxsize=4096)
-def _slot_bounds(start: int, beats: int, slots: int) -> tuple[Fraction, ...]:
-    """Where each slot of a group begins, and where the last one ends; patterns share a few grids."""
-    return tuple(Fraction(start * slots + index * beats, slots) for index in range(slots + 1))
+def _slot_bounds(start: int, beats: int, slots: int | tuple[int, ...]) -> tuple[Fraction, ...]:
+    """Where each slot of a group begins, and where the last one ends; patterns share a few grids.
+
+    ``slots`` are a number of even ones, or the parts of a group.
+    """
+    if isinstance(slots, int):
+        return tuple(Fraction(start * slots + index * beats, slots) for index in range(slots + 1))
+    each = Fraction(beats, len(slots))
+    inside = (number + Fraction(index, count) for number, count in enumerate(slots) for index in range(count))
+    return (*(start + each * at for at in inside), Fraction(start + beats))
+
+
+@cache
+def _whole(slots: int) -> tuple[Stretch, ...]:
+    return (Stretch(Fraction(0), Fraction(1), slots),)
+
+
+@cache
+def _stretches(
+    parts: tuple[int, ...], starts: Fraction = Fraction(0), share: Fraction = Fraction(1)
+) -> tuple[Stretch, ...]:
+    """Parts that a halving makes alike are one stretch; else they are told apart by thirds, or by halves.
+
+    Of three thirds the first two may be one, as a quarter rest stands for two eighths of a dotted beat.
+    """
+    if len(parts) == 1 or _are_halved(parts):
+        return (Stretch(starts, share, len(parts) * max(parts)),)
+    count = next((count for count in (3, 2) if len(parts) % count == 0), len(parts))
+    size, each = len(parts) // count, share / count
+    chunks = [(parts[size * number : size * (number + 1)], each) for number in range(count)]
+    if count == 3 and _are_halved(parts[: 2 * size]):
+        chunks = [(parts[: 2 * size], 2 * each), chunks[2]]
+    found: list[Stretch] = []
+    for chunk, length in chunks:
+        found += _stretches(chunk, starts, length)
+        starts += length
+    return tuple(found)
+
+
+def _are_halved(parts: tuple[int, ...]) -> bool:
+    return all(count & (count - 1) == 0 for count in parts)
+
+
+@cache
+def _places(parts: tuple[int, ...]) -> tuple[tuple[int, int], ...]:
+    """For each slot of a group in parts the stretch it stands in, and its place on the grid of that stretch."""
+    stretches = _stretches(parts)
+    found = []
+    for at in _slot_bounds(0, 1, parts)[:-1]:
+        number = max(number for number, stretch in enumerate(stretches) if stretch.starts <= at)
+        stretch = stretches[number]
+        found.append((number, int((at - stretch.starts) / stretch.share * stretch.slots)))
+    return tuple(found)

@@ -8,7 +8,8 @@ its value, must be left whole.
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from itertools import accumulate, pairwise
 from math import lcm
@@ -40,19 +41,35 @@ def joined(right: Lane, left: Lane) -> Lane:
                 "let both hands begin a group within four beats",
                 start,
             )
-        count = lcm(*(part.parts(start, end) for part in played.values()))
-        if count > MOST_SLOTS:
+        parts = _parts((right, left), played.values(), start, end)
+        if sum(parts) > MOST_SLOTS:
             raise CannotJoin(
-                f"two hands that would need {count} slots in one group, where it holds at most {MOST_SLOTS}",
+                f"two hands that would need {sum(parts)} slots in one group, where it holds at most {MOST_SLOTS}",
                 "give the hands groups of which one divides the other, or nearly so: 2 and 3, 4 and 3, 4 and 8",
                 start,
             )
-        step = Fraction(end - start, count)
-        slots = [_slot(played, start + number * step, bool(groups or number)) for number in range(count)]
-        groups.append(Group(tuple(slots), end - start))
+        blank = Group((Gap.REST,) * sum(parts), end - start, parts if len(parts) > 1 else ())
+        slots = [_slot(played, start + at, bool(groups or at)) for at in blank.starts]
+        groups.append(replace(blank, slots=tuple(slots)))
     lane = Lane(tuple(groups))
     _check_rolls(lane, played)
     return lane
+
+
+def _parts(lanes: Iterable[Lane], played: Iterable[_Played], start: int, end: int) -> tuple[int, ...]:
+    """How many slots both hands need in each of the equal parts that the brackets of either make, or in the whole."""
+    count = lcm(*(number for lane in lanes for number in _bracketed(lane, start, end)))
+    bounds = [start + Fraction((end - start) * number, count) for number in range(count + 1)]
+    return tuple(lcm(*(part.parts(*pair) for part in played)) for pair in pairwise(bounds))
+
+
+def _bracketed(lane: Lane, start: int, end: int) -> Iterator[int]:
+    """Into how many parts the groups between two beats ask them to be cut, each for its brackets."""
+    beat = 0
+    for group in lane.groups:
+        if start <= beat < end and not group.is_even:
+            yield len(group.parts) * (end - start) // group.beats
+        beat += group.beats
 
 
 def part_of(lane: Lane, side: Side) -> Lane:
@@ -68,7 +85,7 @@ def part_of(lane: Lane, side: Side) -> Lane:
             else:
                 slots.append(slot)
             sounded = sounded or own
-        groups.append(Group(tuple(slots), group.beats))
+        groups.append(replace(group, slots=tuple(slots)))
     return Lane(tuple(groups))
 
 
@@ -83,7 +100,7 @@ class _Played:
         """What sounds or rests at a moment."""
         return self.events[bisect_right(self._starts, moment) - 1]
 
-    def parts(self, start: int, end: int) -> int:
+    def parts(self, start: Fraction, end: Fraction) -> int:
         """Into how many even parts a stretch of beats is cut so that every event in it begins with one."""
         first, last = bisect_right(self._starts, start), bisect_right(self._starts, end)
         inside = [(at - start) / (end - start) for at in self._starts[first:last]]

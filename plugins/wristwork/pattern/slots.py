@@ -5,8 +5,8 @@ from __future__ import annotations
 import unicodedata
 from functools import cache
 
-from wristwork.pattern.alphabet import GAPS, GRACES, MARKS, OPEN, OWN_STROKE, STROKES
-from wristwork.pattern.model import Gap, Level, Note, Place, Side, Slot, together
+from wristwork.pattern.alphabet import GAPS, GRACES, MARKS, OPEN, OWN_STROKE, PART_CLOSE, PART_OPEN, STROKES
+from wristwork.pattern.model import Gap, Group, Level, Note, Place, Side, Slot, together
 from wristwork.pattern.problems import Report
 
 MOST_GRACES = 3
@@ -30,21 +30,53 @@ class SlotReader:
         self._stray_reported = False
         self._has_error = self._note_has_error = False
 
-    def read(self) -> tuple[Slot, ...] | None:
-        """The slots, or None where one of them has an error."""
-        slots: list[Slot] = []
+    def read(self) -> Group | None:
+        """The group, or None where one of its slots has an error."""
+        parts: list[list[Slot]] = []
         while self._index < len(self._chars):
-            char = self._peek()
-            if char in GAPS:
-                self._index += 1
-                slots.append(Gap(char))
-            elif char in self._starts:
-                note = self._stroke()
-                if note is not None:
-                    slots.append(note)
+            if self._peek() == PART_OPEN:
+                parts.append(self._part())
             else:
-                self._stray(char)
-        return None if self._has_error else tuple(slots)
+                parts.append(self._slot())
+        if self._has_error:
+            return None
+        counts = tuple(map(len, parts))
+        slots = tuple(slot for part in parts for slot in part)
+        return Group(slots, parts=counts if max(counts) > 1 and len(counts) > 1 else ())
+
+    def _slot(self) -> list[Slot]:
+        """The one slot that begins here, or none with an error."""
+        char = self._peek()
+        if char in GAPS:
+            self._index += 1
+            return [Gap(char)]
+        if char in self._starts:
+            note = self._stroke()
+            return [] if note is None else [note]
+        self._stray(char)
+        return []
+
+    def _part(self) -> list[Slot]:
+        """The slots in a pair of brackets, which share one slot."""
+        start = self._index
+        self._index += 1
+        inside: list[Slot] = []
+        while self._peek() != PART_CLOSE:
+            if not self._peek():
+                self._error(
+                    start, "a bracket that is not closed", "close it after its strokes, without a space: R{LRL}"
+                )
+                return inside
+            if self._peek() == PART_OPEN:
+                self._error(self._index, "brackets inside brackets", "one pair is enough: R{LRL}")
+                self._index += 1
+                continue
+            inside += self._slot()
+        self._index += 1
+        if len(inside) < 2 and not self._has_error:
+            what = "one slot alone in brackets" if inside else "brackets with nothing in them"
+            self._error(start, what, "they make several strokes share one slot: R{LRL}")
+        return inside
 
     def _peek(self, ahead: int = 0) -> str:
         index = self._index + ahead
@@ -72,6 +104,8 @@ class SlotReader:
             self._error(index, "a buzz mark with no stroke before it", "put the letter first: Rz or Lz")
         elif char == "&":
             self._error(index, "an & with no stroke before it", "it joins the strokes of two hands: R&L>")
+        elif char == PART_CLOSE:
+            self._error(index, "a closing bracket with none open", "brackets hold strokes that share one slot: R{LRL}")
         elif char == ")":
             self._error(index, "a closing parenthesis with none open", "put one stroke in parentheses: (R)")
         elif char.isdecimal() and before == "/":

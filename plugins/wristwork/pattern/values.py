@@ -15,10 +15,13 @@ from itertools import pairwise
 from math import gcd
 from typing import NamedTuple
 
-from wristwork.pattern.model import Event, Lane, TimeSignature, events
+from wristwork.pattern.model import Event, Group, Lane, TimeSignature, events
 
 BREVE = Fraction(2)
 SHORTEST = Fraction(1, 128)
+Beats = int | Fraction
+"""Beats, whole ones as whole numbers."""
+_MOST_HALVED = 12
 PLAIN_VALUES = (BREVE, *(Fraction(1, 2**halvings) for halvings in range(8)))
 
 
@@ -34,13 +37,15 @@ class Ratio:
 class GroupValue:
     """How one group is written.
 
-    ``start`` and ``beats`` are in beats; ``slots`` is the number of slots of the coarsest even grid
+    ``written`` numbers the written group of the lane; one with brackets may be several of these. ``start`` and
+    ``beats`` are in beats; ``slots`` is the number of slots of the coarsest even grid
     that all its notes and rests fall on; ``base`` is the value of one such slot, ``slot_length`` its
     length in beats. ``is_pulse`` says that its beats are counted as one, and beamed so.
     """
 
-    start: int
-    beats: int
+    written: int
+    start: Beats
+    beats: Beats
     slots: int
     slot_length: Fraction
     base: Fraction
@@ -48,7 +53,7 @@ class GroupValue:
     is_pulse: bool = False
 
     @property
-    def end(self) -> int:
+    def end(self) -> Beats:
         """Where the group ends, in beats."""
         return self.start + self.beats
 
@@ -86,7 +91,7 @@ class Piece:
 
 
 @cache
-def group_value(slots: int, length: Fraction, beats: int) -> tuple[Fraction, Ratio | None]:
+def group_value(slots: int, length: Fraction, beats: Beats) -> tuple[Fraction, Ratio | None]:
     """The value of one slot, and the tuplet it is in, for a group ``length`` whole notes long."""
     if slots == beats or slots == 1:
         return length / slots, None
@@ -98,6 +103,14 @@ def group_value(slots: int, length: Fraction, beats: int) -> tuple[Fraction, Rat
     fitting = [count for count in held if count <= slots]
     count = max(fitting) if fitting else min(held)
     return held[count], None if count == slots else Ratio(slots, int(count))
+
+
+def takes_brackets(group: Group, time: TimeSignature) -> bool:
+    """Can what stands in its brackets be written: the group itself is no tuplet, or only has slots halved?"""
+    if group.is_even and len(group.parts) * max(group.parts) <= _MOST_HALVED:
+        return True
+    base, ratio = group_value(len(group.parts), time.beat * group.beats, group.beats)
+    return ratio is None and is_one_value(base)
 
 
 def is_one_value(length: Fraction) -> bool:
@@ -118,16 +131,24 @@ def is_dotted(value: Fraction) -> bool:
 
 def group_values(lane: Lane, time: TimeSignature, lane_events: Sequence[Event] | None = None) -> tuple[GroupValue, ...]:
     """How each group of a lane is written, reduced to the coarsest even grid that holds what is in it."""
-    steps = [len(group.slots) for group in lane.groups]
+    steps = [stretch.slots for group in lane.groups for stretch in group.stretches]
     for event in _edges(events(lane) if lane_events is None else lane_events):
         steps[event.group] = gcd(steps[event.group], event.slot)
     found: list[GroupValue] = []
     start = 0
-    for group, step in zip(lane.groups, steps, strict=True):
-        grid = _grid(len(group.slots) // step, group.beats, time)
-        found.append(GroupValue(start, group.beats, *grid, is_pulse=_is_pulse(start, group.beats, time)))
+    for written, group in enumerate(lane.groups):
+        is_pulse = _is_pulse(start, group.beats, time)
+        for stretch in group.stretches:
+            begins = start if group.is_even else _plain(start + stretch.starts * group.beats)
+            beats = group.beats if group.is_even else _plain(stretch.share * group.beats)
+            grid = _grid(stretch.slots // steps[len(found)], beats, time)
+            found.append(GroupValue(written, begins, beats, *grid, is_pulse=is_pulse))
         start += group.beats
     return tuple(found)
+
+
+def _plain(beats: Fraction) -> Beats:
+    return int(beats) if beats.denominator == 1 else beats
 
 
 def _is_pulse(start: int, beats: int, time: TimeSignature) -> bool:
@@ -147,12 +168,12 @@ def _edges(lane_events: Sequence[Event]) -> Iterator[Event]:
 
 
 @cache
-def _grid(slots: int, beats: int, time: TimeSignature) -> tuple[int, Fraction, Fraction, Ratio | None]:
+def _grid(slots: int, beats: Beats, time: TimeSignature) -> tuple[int, Fraction, Fraction, Ratio | None]:
     """Slots, their length in beats, their value and tuplet for so many even slots in so many beats."""
     base, ratio = group_value(slots, time.beat * beats, beats)
     if not is_one_value(base):
-        slots, base = beats, time.beat
-    return slots, Fraction(beats, slots), base, ratio
+        slots, base = int(beats), time.beat
+    return slots, Fraction(beats) / slots, base, ratio
 
 
 @dataclass(frozen=True, slots=True)
@@ -231,9 +252,9 @@ class _Joint(NamedTuple):
 
 def _joints(group: GroupValue) -> list[_Joint]:
     whole, beats = group.slots, group.beats
-    if group.ratio or beats == 1 or whole <= beats or whole % beats:
+    if group.ratio or beats <= 1 or whole <= beats or whole % beats:
         return [_inner_joint(0, whole, group.divides_in_three and not group.ratio)]
-    each = whole // beats
+    each = int(whole // beats)
     by_beat = [_inner_joint(start, start + each, group.divides_in_three) for start in range(0, whole, each)]
     return [_Joint(list(range(0, whole + 1, each))), *by_beat]
 

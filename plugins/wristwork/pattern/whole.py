@@ -8,6 +8,7 @@ from wristwork.pattern.draft import HAND_KEYS, Draft
 from wristwork.pattern.groups import WrittenLane
 from wristwork.pattern.model import Lane, Pattern, Place, TimeSignature
 from wristwork.pattern.moments import unreachable
+from wristwork.pattern.values import takes_brackets
 from wristwork.pattern.written import unheld_slashes
 
 MOST_SLOTS = 4096  # 64 bars of common time, twelve slots a beat, and room for the feet
@@ -20,6 +21,7 @@ def check_pattern(draft: Draft, pattern: Pattern) -> None:
         own_hands = draft.hands or draft.right or draft.left
         for key, lane, written in (("hands", pattern.hands, own_hands), ("feet", pattern.feet, draft.feet)):
             if lane is not None:
+                _check_brackets(draft, key, lane, written, pattern.time)
                 _check_slashes(draft, key, lane, written, pattern.time)
 
 
@@ -49,6 +51,24 @@ def _check_size(draft: Draft, pattern: Pattern) -> bool:
             place, f"a pattern of {slots} slots", f"{MOST_SLOTS} is the most: split it into several patterns"
         )
     return pattern.bars <= MOST_BARS and slots <= MOST_SLOTS
+
+
+def _check_brackets(draft: Draft, key: str, lane: Lane, written: WrittenLane | None, time: TimeSignature) -> None:
+    """A tuplet in brackets stands in a group that is none itself; each written group that is wrong is told once."""
+    reported: set[Place] = set()
+    beat = 0
+    for group in lane.groups:
+        if group.parts and not takes_brackets(group, time):
+            place = written.place_of_beat(beat) if written is not None else draft.place_of("change", "from")
+            if place not in reported:
+                reported.add(place)
+                draft.report.add(
+                    place,
+                    f"brackets in a group of {len(group.parts)}, which in {time} is a tuplet itself",
+                    f"write the beat in {'three or six' if time.compound else 'two or four'}, "
+                    f"with brackets for each finer part: {'RL{RLR}' if time.compound else '{RL}{RLR}'}",
+                )
+        beat += group.beats
 
 
 _NO_SINGLE_VALUE = (

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from wristwork.pattern.alphabet import ACCENT, BUZZ, CLOSE, JOIN, OPEN, SLASHES, STRONG
+from collections.abc import Iterator
+
+from wristwork.pattern.alphabet import ACCENT, BUZZ, CLOSE, JOIN, OPEN, PART_CLOSE, PART_OPEN, SLASHES, STRONG
 from wristwork.pattern.model import Gap, Group, Lane, Level, Note, Slot, TimeSignature
 
 
@@ -26,8 +28,16 @@ def _note_text(note: Note) -> str:
 
 def group_text(group: Group, usual: int = 1) -> str:
     """One group: ``R>LRR`` or ``RLR over 2``; ``usual`` is how many beats it fills without a word."""
-    slots = "".join(slot_text(slot) for slot in group.slots)
+    slots = "".join(_parts_text(group) if group.parts else map(slot_text, group.slots))
     return slots if group.beats == usual else f"{slots} over {group.beats}"
+
+
+def _parts_text(group: Group) -> Iterator[str]:
+    first = 0
+    for count in group.parts:
+        inside = "".join(map(slot_text, group.slots[first : first + count]))
+        yield inside if count == 1 else f"{PART_OPEN}{inside}{PART_CLOSE}"
+        first += count
 
 
 def lane_text(lane: Lane, time: TimeSignature | None = None, *, bar_lines: bool = True) -> str:

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from math import ceil, lcm
+from math import ceil, floor, lcm
 
 from wristwork.pattern.model import Event, Lane, TimeSignature, events
 from wristwork.pattern.values import (
@@ -85,9 +85,9 @@ def slashes_for(value: Fraction, strokes: int) -> Slashes | None:
 def note_pieces(event: Event, groups: Sequence[GroupValue], time: TimeSignature) -> tuple[Piece, ...]:
     """The values that hold one event, to be tied to each other: the fewest that hide no beat."""
     group = groups[event.group]
-    if event.length == group.slot_length and (group.beats == 1 or group.ratio):
+    if event.length == group.slot_length and (group.beats <= 1 or group.ratio):
         return (Piece(event.at, event.length, group.base, event.group),)
-    if event.end <= group.end and (group.beats == 1 or group.ratio):
+    if event.end <= group.end and (group.beats <= 1 or group.ratio):
         return pieces_in_group(group, event.group, event.at, event.end, whole_first=True)
     points = list(_points(event, groups))
     best: list[tuple[int, Fraction, tuple[Piece, ...]]] = [(0, Fraction(0), ())]
@@ -113,7 +113,7 @@ def _points(event: Event, groups: Sequence[GroupValue]) -> Iterator[tuple[Fracti
     while True:
         group = groups[number]
         if not group.ratio:
-            for beat in range(group.start + 1, group.end):
+            for beat in range(floor(group.start) + 1, ceil(group.end)):
                 if event.at < beat < event.end:
                     yield Fraction(beat), number
         if group.end >= event.end:

@@ -3,7 +3,7 @@
 import { make } from "../base/elements.js";
 import { ROOT } from "../base/site.js";
 
-const STICKING = /^[RLBrlz0-9()>^&./|\s…–-]+$/;
+const STICKING = /^[RLBrlz0-9(){}>^&./|\s…–-]+$/;
 const MOST = 20;
 
 const bare = (text) => text.replace(/[\s|]+/g, "").replaceAll("…", "...").replaceAll("–", "-");
