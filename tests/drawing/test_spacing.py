@@ -1,15 +1,18 @@
-from itertools import pairwise
+import re
+from itertools import combinations, pairwise
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.strategies import pattern_texts
+from wristwork.drawing import diagram
 from wristwork.drawing.layout import lay_out
 from wristwork.drawing.score import read_score
 from wristwork.drawing.spacing import HALF_A_LINE, WIDEST, Extent, SpacedRow, settle, space
 from wristwork.pattern import read_one
 from wristwork.pattern.model import DiagramRow
+from wristwork.technique.strokes import Limb
 
 ALL = frozenset(DiagramRow)
 
@@ -121,14 +124,41 @@ def test_names_are_full_in_the_whole_diagram_or_initials_in_the_whole_diagram():
 @pytest.mark.parametrize(
     ("place", "told"),
     [
-        ("right on hi-hat, left on snare", [("hi-hat", 0), ("snare", 0), ("hi-hat", 2), ("snare", 2)]),
+        ("right on hi-hat, left on snare", [("hi-hat", 0), ("snare", 0)]),
         ("all on snare", [("snare", 0), ("snare", 0)]),
     ],
 )
-def test_the_drums_are_named_again_at_the_start_of_a_bar_where_there_are_several(place, told):
+def test_a_drum_is_named_where_a_hand_goes_to_it(place, told):
     layout = lay_out(read_score(read_one(f"title: Two bars\ntime: 2/4\nhands: RL RL RL RL\nplace: {place}")), ALL)
     found = [(label.label.text, cut.cut.start) for cut in layout.cuts for row in cut.drums.values() for label in row]
     assert found == told
+
+
+def test_where_a_line_begins_the_drums_are_named_that_the_hands_go_on_with():
+    text = "title: Two drums\nhands: RLRL R.R. RLRL RLRL\nplace: right on ride bell, left on snare, beat 4 on crash"
+    drawn = diagram(read_one(text))
+    told = [re.findall(r"<text[^>]*>([^<]*)</text>", gutter.split("ww-staying", 1)[-1]) for gutter in drawn.gutters]
+    names = {"ride", "bell", "snare"}
+    assert [names & {*found} for found in told] == [set(), names, names, set()]
+    assert drawn.html().count("crash") == drawn.svg().count(">crash<") == 2
+
+
+def test_a_drum_keeps_its_line_where_names_make_way_for_each_other():
+    hands = "R>LRR L>RLL R>LRR L>RLL | R>LRR L>RLL R>LRR L>RLL"
+    place = "left accents on floor tom, right accents on crash, taps on snare"
+    layout = lay_out(read_score(read_one(f"title: Steady\nhands: {hands}\nplace: {place}")), ALL)
+    lines = {(label.label.text, label.line) for cut in layout.cuts for label in cut.drums[Limb.LEFT_HAND]}
+    assert lines == {("snare", 0), ("floor tom", 1)}
+
+
+@settings(max_examples=60, deadline=None)
+@given(pattern_texts())
+def test_no_names_of_drums_meet(text):
+    for cut in lay_out(read_score(read_one(text)), ALL).cuts:
+        for labels in cut.drums.values():
+            for one, other in combinations(labels, 2):
+                apart = abs(one.x - other.x) - (one.label.width + other.label.width) / 2
+                assert one.line != other.line or apart >= 0
 
 
 def test_the_beats_of_a_long_note_stand_apart():

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from wristwork.drawing.bands import Bands, read_bands
 from wristwork.drawing.drawn_cut import bead_lines, draw_cut
-from wristwork.drawing.gutter import GUTTER, draw_gutter
+from wristwork.drawing.gutter import GUTTER, draw_gutter, draw_staying
 from wristwork.drawing.layout import CutLayout, Layout, lay_out
 from wristwork.drawing.lettering import BEAT, GRACE_LETTER, LETTER, SMALL
 from wristwork.drawing.score import read_score
@@ -99,7 +99,7 @@ class Diagram:
 
     layout: Layout
     bands: Bands
-    gutter: str
+    gutters: tuple[str, ...]
     cuts: tuple[str, ...]
 
     @property
@@ -149,7 +149,7 @@ class Diagram:
         cut = self.layout.cuts[number]
         width, height = cut.spacing.width, num(self.bands.height)
         wide = width > _ALWAYS_FITS
-        gutter = f'<svg class="ww-gutter" viewBox="0 0 {GUTTER} {height}">{self.gutter}</svg>'
+        gutter = f'<svg class="ww-gutter" viewBox="0 0 {GUTTER} {height}">{self.gutters[number]}</svg>'
         drawn = _PAPER + self.cuts[number]
         size = _sized(width, height)
         if wide:
@@ -216,7 +216,7 @@ class Diagram:
         return lines
 
     def _line(self, numbers: Sequence[int]) -> str:
-        drawn = [self.gutter]
+        drawn = [self.gutters[numbers[0]]]
         x = GUTTER
         for number in numbers:
             drawn.append(f'<g transform="translate({x})">{self.cuts[number]}</g>')
@@ -231,7 +231,9 @@ def diagram(pattern: Pattern, show: Collection[DiagramRow] | None = None) -> Dia
     bands = read_bands(layout)
     beads, ties = bead_lines(layout), read_ties(layout)
     cuts = tuple(draw_cut(layout, number, bands, beads, ties) for number in range(len(layout.cuts)))
-    return Diagram(layout, bands, draw_gutter(layout, bands), cuts)
+    gutter = draw_gutter(layout, bands)
+    gutters = tuple(gutter + draw_staying(layout, bands, number) for number in range(len(cuts)))
+    return Diagram(layout, bands, gutters, cuts)
 
 
 def _times(cut: CutLayout) -> str:

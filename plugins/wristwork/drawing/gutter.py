@@ -6,18 +6,26 @@ seen only where a line begins, without any script (see ``diagram.css``).
 
 from __future__ import annotations
 
+import re
+from functools import cache
+
 from wristwork.drawing import glyphs
 from wristwork.drawing.bands import FEET_BASE, LANE_HEAD, NAMES_BASE, Bands
 from wristwork.drawing.heights import BEAD
 from wristwork.drawing.layout import Layout
+from wristwork.drawing.lettering import SMALL, width
 from wristwork.drawing.svg import group, num, path
-from wristwork.pattern.model import DiagramRow, Level
+from wristwork.pattern.model import DiagramRow, Drum, Level
 
 GUTTER = 44
 _TEXT_END = GUTTER - 7
 _TICK = 4
 _CLEF_X = GUTTER - 9.0
 _NAME_BELOW = 6.5
+_DRUM_ROOM = 34  # as much as the name of a hand takes
+_DRUM_BASES = (10.0, 21.0)
+_DOWN_WITHOUT_LANE = 7.0
+"""Where no lane is shown the name of the hand stands above (in the style sheet too)."""
 _MIDDLE_OF_TEXT = 4.2  # from the middle of a small letter down to its baseline
 
 
@@ -28,6 +36,37 @@ def draw_gutter(layout: Layout, bands: Bands) -> str:
         for number, limb in enumerate(layout.lanes):
             lanes += _lane(limb.split()[0], layout, bands, bands.lanes_top + number * bands.lane_pitch)
     return _staff(layout, bands) + _sticking(layout, bands) + lanes
+
+
+def draw_staying(layout: Layout, bands: Bands, number: int) -> str:
+    """What the gutter of a cut holds beside what they all do: the drums that its hands go on with."""
+    if DiagramRow.NAMES not in layout.rows:
+        return ""
+    drawn = ""
+    for index, limb in enumerate(layout.lanes):
+        drum = layout.cuts[number].stays_on.get(limb)
+        if drum is not None:
+            down = 0 if DiagramRow.HEIGHTS in layout.rows else _DOWN_WITHOUT_LANE
+            words = group("ww-drums", "".join(map(_drum_line, _in_two(drum), _DRUM_BASES)), 0, down)
+            top = bands.lanes_top + index * bands.lane_pitch + bands.lane
+            drawn += group(f"ww-row-names ww-staying ww-lane-{limb.split()[0]}", words, 0, top)
+    return drawn
+
+
+def _drum_line(words: str, y: float) -> str:
+    """A line of the name of a drum, squeezed where it has no room."""
+    squeezed = f' textLength="{_DRUM_ROOM}" lengthAdjust="spacingAndGlyphs"' if width(words, SMALL) > _DRUM_ROOM else ""
+    return _text(words, y, "ww-side", squeezed)
+
+
+@cache
+def _in_two(drum: Drum) -> tuple[str, ...]:
+    """The name of a drum in one line, or in two that are as narrow as can be."""
+    if width(drum, SMALL) <= _DRUM_ROOM:
+        return (str(drum),)
+    cuts = [match.end() for match in re.finditer("[ -]", drum)]
+    ways: list[tuple[str, ...]] = [(drum[:cut].rstrip(), drum[cut:]) for cut in cuts] or [(str(drum),)]
+    return min(ways, key=lambda lines: max(width(line, SMALL) for line in lines))
 
 
 def _staff(layout: Layout, bands: Bands) -> str:

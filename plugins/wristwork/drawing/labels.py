@@ -42,12 +42,16 @@ class Label(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class CutLabels:
-    """All the texts of one cut, row by row; names and drums by hand."""
+    """All the texts of one cut, row by row; names and drums by hand.
+
+    ``stays_on`` is the drum that a hand goes on with: it is told where a line begins with this cut.
+    """
 
     count: list[Label]
     sticking: list[Label]
     names: Mapping[Limb, list[Label]] = field(default_factory=dict)
     drums: Mapping[Limb, list[Label]] = field(default_factory=dict)
+    stays_on: Mapping[Limb, Drum] = field(default_factory=dict)
 
 
 HANDS = (Limb.RIGHT_HAND, Limb.LEFT_HAND)
@@ -56,7 +60,7 @@ HANDS = (Limb.RIGHT_HAND, Limb.LEFT_HAND)
 def read_labels(score: Score) -> list[CutLabels]:
     """The texts of every cut."""
     counts = _counts(score)
-    drum_labels = _drums(score)
+    drum_labels, staying = _drums(score), _staying(score)
     with_hands = score.pattern.hands is not None
     return [
         CutLabels(
@@ -64,6 +68,7 @@ def read_labels(score: Score) -> list[CutLabels]:
             _sticking(cut, with_hands),
             {limb: _names(cut.hands, limb, full=True) for limb in HANDS},
             {limb: drum_labels[limb][number] for limb in HANDS},
+            staying[number],
         )
         for number, cut in enumerate(score.cuts)
     ]
@@ -156,15 +161,10 @@ def parts(labels: Sequence[Label]) -> list[list[Label]]:
 
 
 def _drums(score: Score) -> dict[Limb, list[list[Label]]]:
-    """For each hand and cut, the name of a drum at each stroke that changes to it, and again at the start of a bar.
-
-    A line begins with a bar, and then nobody has to look for the drum on the line before.
-    """
+    """For each hand and cut, the name of a drum at each stroke that changes to it."""
     drum: dict[Limb, Drum | None] = dict.fromkeys(HANDS, Drum.PAD if score.one_surface else None)
     found: dict[Limb, list[list[Label]]] = {limb: [] for limb in HANDS}
     for cut in score.cuts:
-        if cut.start % score.time.beats == 0 and not score.one_surface:
-            drum = dict.fromkeys(HANDS)
         for limb in HANDS:
             labels: list[Label] = []
             for stroke, _, cut_beat, shift, _ in cut.hands.hits.get(limb, ()):
@@ -172,6 +172,28 @@ def _drums(score: Score) -> dict[Limb, list[list[Label]]]:
                     drum[limb] = stroke.on
                     labels.append(Label(str(stroke.on), cut_beat, shift, width(str(stroke.on), SMALL)))
             found[limb].append(labels)
+    return found
+
+
+def _staying(score: Score) -> list[dict[Limb, Drum]]:
+    """For each cut the drums that its hands go on with.
+
+    A line may begin with any cut, and then nobody has to look for the drum on the line before. A hand whose next
+    stroke is elsewhere has the name of that drum there.
+    """
+    found: list[dict[Limb, Drum]] = [{} for _ in score.cuts]
+    if score.one_surface:
+        return found
+    for limb in HANDS:
+        played = [[hit.stroke.on for hit in cut.hands.hits.get(limb, ())] for cut in score.cuts]
+        coming: list[Drum | None] = [None]
+        for drums in reversed(played):
+            coming.append(drums[0] if drums else coming[-1])
+        last: Drum | None = None
+        for staying, drums, ahead in zip(found, played, coming[:0:-1], strict=True):
+            if last is not None and ahead is last:
+                staying[limb] = last
+            last = drums[-1] if drums else last
     return found
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import accumulate
 
 from wristwork.drawing.beams import Run
@@ -29,13 +29,14 @@ from wristwork.drawing.naming import (
     settled,
     staggered,
     width_of_all,
+    within_edges,
 )
 from wristwork.drawing.noteheads import PlacedChord, aside_of_hands, place_chord
 from wristwork.drawing.score import Cut, Score
 from wristwork.drawing.shape import Staff, read_staff, voice_runs
 from wristwork.drawing.spacing import Extent, SpacedRow, Spacing, space
 from wristwork.drawing.voices import Chord, Voice
-from wristwork.pattern.model import DiagramRow
+from wristwork.pattern.model import DiagramRow, Drum
 from wristwork.technique.strokes import Limb
 
 COUNT_GAP, LETTER_GAP, STAFF_GAP, TOUCH_GAP = 3.0, 5.0, 3.0, 1.0
@@ -62,6 +63,7 @@ class CutLayout:
     foot_letters: list[PlacedLabel]
     names: Mapping[Limb, list[PlacedLabel]]
     drums: Mapping[Limb, list[PlacedLabel]]
+    stays_on: Mapping[Limb, Drum]
     is_first: bool
     is_last: bool
     in_full: bool
@@ -115,8 +117,17 @@ def lay_out(score: Score, rows: frozenset[DiagramRow]) -> Layout:
     cuts = [_lay_out_cut(contents) for contents in drafts]
     if not all(cut.in_full for cut in cuts):  # full names and initials in one lane would be two languages
         cuts = [_lay_out_cut(contents, in_full=False) for contents in drafts]
+    cuts = _with_lines(cuts)
     offsets = tuple(accumulate((cut.spacing.width for cut in cuts), initial=0))
     return Layout(score, staff, rows, tuple(cuts), offsets, _lanes(score))
+
+
+def _with_lines(cuts: list[CutLayout]) -> list[CutLayout]:
+    """The cuts with the names of drums on their lines."""
+    if not any(found for cut in cuts for found in cut.drums.values()):
+        return cuts
+    lined = {limb: staggered([cut.drums[limb] for cut in cuts]) for limb in cuts[0].drums}
+    return [replace(cut, drums={limb: of_limb[n] for limb, of_limb in lined.items()}) for n, cut in enumerate(cuts)]
 
 
 def _lanes(score: Score) -> tuple[Limb, ...]:
@@ -182,7 +193,8 @@ def _lay_out_cut(contents: _CutContents, in_full: bool = True) -> CutLayout:
         in_columns(labels.sticking, spacing) if DiagramRow.STICKING in contents.rows else [],
         in_columns(feet_labels, spacing) if DiagramRow.STICKING in contents.rows else [],
         {limb: settled(found, spacing, gap) for limb, found in names.items()},
-        {limb: staggered(found, spacing) for limb, found in drums.items()},
+        {limb: within_edges(found, spacing) for limb, found in drums.items()},
+        labels.stays_on,
         contents.is_first,
         contents.is_last,
         gap == FULL_GAP,

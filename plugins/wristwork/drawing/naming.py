@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from itertools import pairwise
+from itertools import combinations, count, pairwise
 from typing import NamedTuple
 
 from wristwork.drawing.labels import Label, initials, parts
@@ -16,6 +16,7 @@ NAME_EDGE, DRUM_EDGE = 2.0, 4.0
 DRUM_GIVE = 3.0  # at the edge of a cut, the name of a drum may be so far off its note
 NAME_GAP, NAME_GIVE = 4.0, 3.5
 FULL_GAP, INITIAL_GAP = 3.0, 1.5  # as they are settled in the end
+_MOST_LINES = 2  # for names of drums that keep their lines
 NAME_FAR = 7.0  # further from its stroke a name is not read as its name
 
 Names = Mapping[Limb, list[Label]]
@@ -107,14 +108,49 @@ def _fit(labels: Sequence[Label], spacing: Spacing, gap: float) -> bool:
     return True
 
 
-def staggered(labels: Sequence[Label], spacing: Spacing) -> list[PlacedLabel]:
-    """Names of drums, each on the first line where there is room for it."""
-    ends: list[float] = []
+def within_edges(labels: Sequence[Label], spacing: Spacing) -> list[PlacedLabel]:
+    """Names of drums under their strokes, as far as the edges of the cut let them be."""
     found = []
     for label in labels:
         half = label.width / 2
         x = max(DRUM_EDGE + half, min(spacing.x(label.cut_beat) + label.shift, spacing.width - DRUM_EDGE - half))
-        line = next((line for line, end in enumerate(ends) if end + DRUM_GAP <= x - half), len(ends))
-        ends[line : line + 1] = [x + half]
-        found.append(PlacedLabel(label, x, line))
+        found.append(PlacedLabel(label, x))
+    return found
+
+
+def staggered(cuts: Sequence[Sequence[PlacedLabel]]) -> list[list[PlacedLabel]]:
+    """The names of drums under one hand, cut by cut, on lines where they are clear of each other.
+
+    A drum keeps its line throughout. Where that would take more than two lines, each name stands on the first line
+    that has room for it.
+    """
+    lines = _line_of_each_drum(cuts)
+    if max(lines.values(), default=0) >= _MOST_LINES:
+        return [_first_lines(labels) for labels in cuts]
+    return [[placed._replace(line=lines[placed.label.text]) for placed in labels] for labels in cuts]
+
+
+def _line_of_each_drum(cuts: Sequence[Sequence[PlacedLabel]]) -> dict[str, int]:
+    """For each drum, in the order of their names, the first line on which it meets no other."""
+    meeting: dict[str, set[str]] = {placed.label.text: set() for labels in cuts for placed in labels}
+    for labels in cuts:
+        for one, other in combinations(labels, 2):
+            if abs(one.x - other.x) < (one.label.width + other.label.width) / 2 + DRUM_GAP:
+                meeting[one.label.text].add(other.label.text)
+                meeting[other.label.text].add(one.label.text)
+    lines: dict[str, int] = {}
+    for drum, others in meeting.items():
+        taken = {lines.get(other) for other in others}
+        lines[drum] = next(line for line in count() if line not in taken)
+    return lines
+
+
+def _first_lines(labels: Sequence[PlacedLabel]) -> list[PlacedLabel]:
+    ends: list[float] = []
+    found = []
+    for placed in labels:
+        half = placed.label.width / 2
+        line = next((line for line, end in enumerate(ends) if end + DRUM_GAP <= placed.x - half), len(ends))
+        ends[line : line + 1] = [placed.x + half]
+        found.append(placed._replace(line=line))
     return found
