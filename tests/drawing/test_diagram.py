@@ -1,5 +1,6 @@
 """What is drawn, told from the markup."""
 
+import re
 from collections import Counter
 from xml.etree import ElementTree
 
@@ -11,6 +12,7 @@ from tests.drawing.hard_cases import HARD_CASES
 from tests.drawing.sheet import read_case
 from tests.strategies import pattern_texts
 from wristwork.drawing import diagram
+from wristwork.drawing.glyphs import outline
 from wristwork.drawing.svg import fraction
 from wristwork.pattern import read_one
 from wristwork.pattern.model import DiagramRow
@@ -186,3 +188,23 @@ def test_rests_of_the_feet_make_way_for_a_low_hand():
         return diagram(kit).layout.staff.rest_y(False)
 
     assert rests("right on floor tom, left on snare") > rests("right on hi-hat, left on floor tom")
+
+
+def on_hat_and_snare(hands):
+    lines = f"title: One buzzes\ntime: {len(hands.split())}/4\nhands: {hands}\nplace: right on hi-hat, left on snare"
+    return diagram(read_one(lines))
+
+
+def test_the_buzz_of_one_of_two_hands_is_told_beside_its_letter():
+    cuts = on_hat_and_snare("R&Lz Bz Rz&L>").layout.cuts
+    assert [label.label.text for cut in cuts for label in cut.sticking] == ["R", "Lz", "B", "Rz", "L"]
+
+
+def test_the_z_of_the_farther_head_stands_between_the_heads():
+    def z_of(hands):
+        (y,) = re.findall(r"M\S+ (\S+?)" + re.escape(outline("buzzRoll")), on_hat_and_snare(hands).svg())
+        return float(y)
+
+    hat, snare = -20, -4
+    assert hat < z_of("R&Lz") < snare
+    assert z_of("Rz&L") == z_of("Bz") < hat

@@ -18,7 +18,7 @@ def told(lines: str) -> list[str]:
             "time: 1/4\nhands: R>LRR",
             ["Beat 1: right, accent, down stroke; e: left, tap stroke; &: right, tap stroke; a: right, up stroke."],
         ),
-        ("time: 1/4\nhands: R.-L", ["Beat 1: right, tap stroke; e: rest; &: held; a: left, tap stroke."]),
+        ("time: 1/4\nhands: R.-L", ["Beat 1: right, tap stroke; e: rest; a: left, tap stroke."]),
         (
             "time: 3/8\nhands: R LR RLR",
             [
@@ -31,7 +31,7 @@ def told(lines: str) -> list[str]:
             "time: 6/8\nhands: RLR R-",
             [
                 "Beat 1: right, tap stroke; la: left, tap stroke; li: right, tap stroke.",
-                "Beat 2: right, tap stroke; &: held.",
+                "Beat 2: right, tap stroke.",
             ],
         ),
         (
@@ -40,7 +40,14 @@ def told(lines: str) -> list[str]:
         ),
         (
             "time: 1/4\nhands: R....",
-            ["Beat 1: five evenly in the beat: right, tap stroke; rest; rest; rest; rest."],
+            ["Beat 1: five evenly in the beat: right, tap stroke; 2: rest."],
+        ),
+        (
+            "time: 1/4\nright: RRR\nleft: .LLL",
+            [
+                "Beat 1: twelve evenly in the beat: right, tap stroke; 4: left, tap stroke; 5: right, tap stroke; "
+                "7: left, tap stroke; 9: right, tap stroke; 10: left, tap stroke."
+            ],
         ),
     ],
 )

@@ -28,6 +28,7 @@ from wristwork.drawing.ties import Tie, draw_ties
 from wristwork.drawing.voices import HALF, QUARTER, WHOLE, Hit
 from wristwork.pattern.drums import Opening
 from wristwork.pattern.values import Piece
+from wristwork.technique.strokes import Kind
 
 OVERLAP = 1  # lines run on under the next cut, so that no seam shows
 _STUB = 8.0
@@ -177,6 +178,7 @@ def _draw_slashes(ink: _Ink, placed: PlacedChord, x: float, staff: Staff) -> Non
         y = sum(room) / 2
         if not chord.flags:
             y = near + sign * min(abs(y - near), 17)
+        y = _between_heads(placed) or y
     else:
         y = near + sign * (1.5 * SPACE + (count - 1) * BEAM_STEP / 2)
     if chord.note.has_buzz:
@@ -192,6 +194,13 @@ def _draw_slashes(ink: _Ink, placed: PlacedChord, x: float, staff: Staff) -> Non
         ink.notes.append(nested(path(data, later[0].marks), later[1:]))
     else:
         ink.solid.append(data)
+
+
+def _between_heads(placed: PlacedChord) -> float | None:
+    """Where the z of the farther one of two heads stands: on the stem between them, if there is room."""
+    far, near = placed.heads[0 if placed.up else -1], placed.heads[-1 if placed.up else 0]
+    buzzing = [any(hit.stroke.kind is Kind.BUZZ for hit in head.hits) for head in (far, near)]
+    return (far.y + near.y) / 2 if buzzing == [True, False] and abs(far.y - near.y) >= 2 * SPACE else None
 
 
 def _draw_graces(ink: _Ink, placed: PlacedChord, x: float, staff: Staff) -> None:

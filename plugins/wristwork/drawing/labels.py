@@ -12,6 +12,7 @@ from wristwork.drawing.linear import FOOT_LETTERS
 from wristwork.drawing.score import Cut, Score
 from wristwork.drawing.spacing import Extent
 from wristwork.drawing.voices import Hit, Struck, Voice
+from wristwork.pattern.alphabet import BUZZ
 from wristwork.pattern.model import Drum, Level, Note
 from wristwork.technique.strokes import Limb
 
@@ -119,17 +120,21 @@ def _letters(struck: Struck, size: int, part: int, with_hands: bool) -> Iterator
 
 
 def _two_letters(struck: Struck, left: Hit, size: int, part: int) -> Iterator[Label]:
-    """Both letters side by side, for hands that play at once and not alike."""
-    letters = [_letter(hand, size) for hand in struck.note.hands]
+    """Both letters side by side, for hands that play at once and not alike.
+
+    A buzz of one of them is told here: the z on the stem that they share may belong to either.
+    """
+    both_alike = len({hand.buzz for hand in struck.note.hands}) == 1
+    letters = [_letter(hand, size, "" if both_alike or not hand.buzz else BUZZ) for hand in struck.note.hands]
     x = -sum(wide for _, wide, _ in letters) / 2
     for (text, wide, css), hit in zip(letters, (struck.main, left), strict=True):
         yield Label(text, struck.cut_beat, x + wide / 2, wide, css, hit.marks, part)
         x += wide
 
 
-def _letter(hand: Note, size: int) -> tuple[str, float, str]:
-    """The letter of one hand as its level is written, its width and its class."""
-    text = f"({hand.sides[0].letter})" if hand.level is Level.GHOST else hand.sides[0].letter
+def _letter(hand: Note, size: int, mark: str) -> tuple[str, float, str]:
+    """The letter of one hand as its level is written, with a mark behind it, its width and its class."""
+    text = (f"({hand.sides[0].letter})" if hand.level is Level.GHOST else hand.sides[0].letter) + mark
     accented = hand.level is Level.ACCENT
     return text, width(text, size, accented), "ww-accent" if accented else ""
 

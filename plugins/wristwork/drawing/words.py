@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
+from itertools import count
 
 from wristwork.drawing.counting import group_words
 from wristwork.drawing.score import Score, read_score
@@ -108,9 +109,16 @@ def beat_name(time: TimeSignature) -> str:
     return f"dotted {_BEATS[beat.denominator // 2]}" if beat.numerator == 3 else _BEATS[beat.denominator]
 
 
+_HELD, _REST = "held", "rest"
+
+
 @dataclass(frozen=True, slots=True)
 class _ToldGroup:
-    """What is told of each slot of a group, and how each is counted where that has words."""
+    """What is told of each slot of a group, and how each is counted where that has words.
+
+    Only the first slot is ever told to be held, and of rests in a row only the first: what follows has its count, or
+    the number of its slot.
+    """
 
     slots: tuple[str, ...]
     counts: tuple[str, ...]
@@ -120,11 +128,19 @@ class _ToldGroup:
         """The slots with their counts; the number of the beat where the line does not name just that beat."""
         if not self.counts and len(self.slots) > 1:
             beats = "the beat" if self.beats == 1 else f"{_COUNTS[self.beats]} beats"
-            return f"{_COUNTS[len(self.slots)]} evenly in {beats}: {'; '.join(self.slots)}"
-        first, *others = self.slots
-        opening = f"{self.counts[0]}: {first}" if names_beat and self.counts else first
-        later = [f"{count}: {slot}" for count, slot in zip(self.counts[1:], others, strict=True)]
-        return "; ".join([opening, *later])
+            is_full = _HELD not in self.slots and _REST not in self.slots
+            told = self.slots if is_full else [self.slots[0], *self._later(map(str, count(2)))]
+            return f"{_COUNTS[len(self.slots)]} evenly in {beats}: {'; '.join(told)}"
+        opening = f"{self.counts[0]}: {self.slots[0]}" if names_beat and self.counts else self.slots[0]
+        return "; ".join([opening, *self._later(self.counts[1:])])
+
+    def _later(self, counts: Iterable[str]) -> list[str]:
+        """What begins after the first slot, each with its count."""
+        return [
+            f"{count}: {slot}"
+            for count, before, slot in zip(counts, self.slots, self.slots[1:], strict=False)
+            if slot != _HELD and not before == slot == _REST
+        ]
 
 
 @dataclass(slots=True)
@@ -167,7 +183,7 @@ class _Teller:
                 if isinstance(slot, Note):
                     slots.append(self._note(slot, by_event[event]))
                 else:
-                    slots.append("held" if slot is Gap.HOLD else "rest")
+                    slots.append(_HELD if slot is Gap.HOLD else _REST)
             counts = group_words(group, start % time.beats, time)
             told[start] = _ToldGroup(tuple(slots), counts, group.beats)
             start += group.beats
