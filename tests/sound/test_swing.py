@@ -12,9 +12,11 @@ from hypothesis import given
 from tests.sound.made_patterns import pattern, patterns
 from wristwork.course.exercise import Lesson, exercise_data
 from wristwork.drawing import diagram
+from wristwork.drawing.counting import counts
 from wristwork.pattern import PatternError, read_course
+from wristwork.pattern.write import lane_text
 from wristwork.sound.schedule import schedule
-from wristwork.technique.strokes import Kind, Limb
+from wristwork.technique.strokes import Kind, Limb, strokes
 
 
 def beats(hands, tempo=120, **lines):
@@ -60,8 +62,38 @@ def test_thirds_of_one_hand_are_never_overtaken_by_its_own_halves():
     assert beats("R.LRR. RL", feel="swing 3:1") == parts("0", "1/3", "1/2", "2/3", "1", "7/4")
 
 
-def test_halves_of_one_hand_swing_beside_thirds_of_the_other():
-    assert beats(None, feel="swing", right="xx", left="xxx", time="1/4") == parts("0", "0", "1/3", "2/3", "2/3")
+@pytest.mark.parametrize("feel", ["swing", "swing 3:1", "swing 3:2"])
+@pytest.mark.parametrize("tempo", [60, 220])
+@pytest.mark.parametrize(
+    "lines",
+    [
+        {"right": "xx", "left": "xxx"},
+        {"right": "xxx", "left": "xx"},
+        {"hands": "RL", "feet": "RLR"},
+        {"hands": "RLR", "feet": "RL"},
+    ],
+)
+def test_a_swung_eighth_falls_on_the_third_note_of_a_triplet_beside_it(feel, tempo, lines):
+    lines = {"hands": None, **lines}
+    assert beats(tempo=tempo, feel=feel, time="1/4", **lines) == parts("0", "0", "1/3", "2/3", "2/3")
+
+
+def test_the_drawing_shows_it_there():
+    made = pattern(None, feel="swing", right="xx", left="xxx", time="1/4")
+    assert lane_text(made.hands) == "BLB"
+    assert [count.word for count in counts(made)] == ["1", "trip", "let"]
+
+
+@pytest.mark.parametrize("time", ["1/4", "1/2"])
+def test_moments_that_a_rule_speaks_of_stay(time):
+    lines = {"right": "xx", "left": "xxx", "place": "1& on ride" if time == "1/4" else "all on pad"}
+    made = pattern(None, feel="swing", time=time, **lines)
+    assert Fraction(1, 2) in {stroke.at for stroke in strokes(made)}
+
+
+def test_hands_and_feet_that_both_swing_stay_as_they_are_written():
+    made = pattern("RL", feel="swing", feet="RL", time="1/4")
+    assert (lane_text(made.hands), lane_text(made.feet)) == ("RL", "RL")
 
 
 @given(patterns())

@@ -26,6 +26,7 @@ from wristwork.pattern.model import (
 from wristwork.pattern.parts import CannotJoin, joined, part_of
 from wristwork.pattern.pulses import in_pulses
 from wristwork.pattern.settings import STRAIGHT
+from wristwork.pattern.swung_thirds import beside_triplets
 from wristwork.pattern.whole import check_pattern
 from wristwork.wording import counted
 
@@ -211,6 +212,8 @@ def _pattern(draft: Draft, grown: Grown) -> Pattern | None:
     if together is None:
         return None
     hands, feet = together
+    if grown.swing is not None:
+        hands, feet = beside_triplets(hands, feet, grown.swing, grown.time, grown.placement, grown.drums)
     pattern = Pattern(
         title=draft.title,
         time=grown.time,

@@ -119,7 +119,7 @@ def _slot(played: dict[Side, _Played], moment: Fraction, follows: bool) -> Slot:
     begun = [event.what for event in now if event.at == moment and event.what is not None]
     if len(begun) == 2:
         right, left = begun
-        problem = _clash(right, left)
+        problem = clash(right, left)
         if problem:
             raise CannotJoin(*problem, int(moment))
         return together(right, left)
@@ -130,7 +130,7 @@ def _slot(played: dict[Side, _Played], moment: Fraction, follows: bool) -> Slot:
     return Gap.REST if rests or not follows else Gap.HOLD
 
 
-def _clash(right: Note, left: Note) -> tuple[str, str] | None:
+def clash(right: Note, left: Note) -> tuple[str, str] | None:
     """What keeps two notes from beginning at one moment, and the remedy."""
     if right.graces or left.graces:
         return "a grace note where both hands play", "take the grace note out: one hand would have to play twice"
