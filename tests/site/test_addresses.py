@@ -1,6 +1,6 @@
 import pytest
 
-from wristwork.site.addresses import absolute, relative
+from wristwork.site.addresses import absolute, breakable, relative
 
 
 @pytest.mark.parametrize(
@@ -25,3 +25,7 @@ def test_absolute_needs_to_know_where_the_site_is() -> None:
     assert absolute("x/a/", "https://larkspur.example/loft/") == "https://larkspur.example/loft/x/a/"
     assert absolute("x/a/", None) is None
     assert absolute("x/a/", "") is None
+
+
+def test_a_long_address_goes_on_after_a_slash() -> None:
+    assert breakable("https://drums.example/a&b/x/c/") == "https://drums.example/<wbr>a&amp;b/<wbr>x/<wbr>c/"

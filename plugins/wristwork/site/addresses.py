@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from urllib.parse import quote, urljoin, urlsplit
 
+from markupsafe import Markup
 from mkdocs.utils import get_relative_url
 
 
@@ -19,3 +21,8 @@ def relative(target: str, page: str) -> str:
 def absolute(target: str, site_url: str | None) -> str | None:
     """The full address, or None where the course does not say where it is published."""
     return urljoin(site_url.rstrip("/") + "/", quote(target, safe="/#?=&%")) if site_url else None
+
+
+def breakable(address: str) -> Markup:
+    """An address to be read: where it is too long for its line, it goes on after a slash and not within a word."""
+    return Markup("<wbr>").join(re.split("(?<=/)(?=[^/])", address))

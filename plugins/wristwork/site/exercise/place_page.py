@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from wristwork.drawing.card import HEIGHT, WIDTH
-from wristwork.site.addresses import absolute, relative
+from wristwork.site.addresses import absolute, breakable, relative
 from wristwork.site.exercise.sheet import qr_code, tempo_ladder
 from wristwork.site.figure.figure import Link, tempo_words
 from wristwork.site.frontend.assets import asset_root, scripts
@@ -67,6 +67,7 @@ class PlacePages:
             figure=figure,
             ladder=tempo_ladder(placed.pattern.tempo),
             code=Markup(qr_code(url)) if url else None,
+            url_words=breakable(url or ""),
             relations=relations,
             head=self._head(placed),
         )
