@@ -25,4 +25,4 @@ def absolute(target: str, site_url: str | None) -> str | None:
 
 def breakable(address: str) -> Markup:
     """An address to be read: where it is too long for its line, it goes on after a slash and not within a word."""
-    return Markup("<wbr>").join(re.split("(?<=/)(?=[^/])", address))
+    return Markup("<wbr>").join(re.split("(?<=[^/]/)(?=[^/])", address))
