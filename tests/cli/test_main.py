@@ -27,8 +27,8 @@ def test_help_names_every_command(arguments):
 def test_each_command_explains_itself_with_an_example(command):
     done = run(command, "--help")
     assert done.code == 0
-    assert done.out.startswith(f"usage: wristwork {command} ")
-    assert f"for example:\n  wristwork {command} " in done.out
+    assert done.out.startswith(f"Usage: wristwork {command} ")
+    assert f"  For example:\n    wristwork {command} " in done.out
 
 
 def test_version():
@@ -41,8 +41,14 @@ def test_version():
         (("chek",), "there is no command 'chek': did you mean wristwork check?"),
         (("sing",), "there is no command 'sing': the commands are new, check, try, add"),
         (("new",), "FOLDER is missing: write, say, wristwork new my-course"),
-        (("new", "a", "--nme", "b"), "unrecognized arguments: --nme b: see wristwork --help"),
-        (("add", "rudiment", "drag", "--week", "two"), "--week: 'two' is no week's number: see wristwork add --help"),
+        (("new", "a", "--nme", "b"), "no such option '--nme'. Did you mean '--name'?"),
+        (
+            ("add", "rudiment", "drag", "--week", "two"),
+            "invalid value for '--week': 'two' is no week's number: see wristwork add --help",
+        ),
+        (("add", "drag"), "--week is missing: write, say, wristwork add rudiment flam-accent --week 3"),
+        (("try", "R>L", "--tempo"), "option '--tempo' requires an argument: see wristwork --help"),
+        (("new", "a", "b"), "got unexpected extra argument (b): see wristwork new --help"),
     ],
 )
 def test_mistyping_is_answered_in_one_line(arguments, words, tmp_path):

@@ -2,65 +2,44 @@
 
 from __future__ import annotations
 
-import argparse
 import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import NoReturn
+
+import click
 
 from wristwork import __version__
 from wristwork.cli.paint import Paint
 from wristwork.cli.trouble import Trouble
+from wristwork.page.problem import printable
 from wristwork.wording import nearest
 
 WRONG, MISUSED = 1, 2
 
-_INTRO = """\
-Wristwork publishes drum courses: you type stickings, students see strokes.
+_EXAMPLES = {
+    "new": "wristwork new my-course",
+    "check": "wristwork check my-course",
+    "try": "wristwork try 'R>LRR L>RLL' --tempo 80",
+    "add": "wristwork add rudiment flam-accent --week 3",
+}
+_HELP = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
 
-Commands:
-  new    make a course of your own from a starter
-  check  look through a course for what a tired tutor misses
-  try    see the strokes and stick heights of a sticking
-  add    put a rudiment from the library into a week
-
-Each one explains itself: wristwork try --help
-To see a course while you write it: mkdocs serve. To make its site: mkdocs build.
-"""
-
-
-class _Parser(argparse.ArgumentParser):
-    """Says what is wrong in one line."""
-
-    example = ""
-
-    def error(self, message: str) -> NoReturn:
-        missing = message.removeprefix("the following arguments are required: ")
-        if missing != message and self.example:
-            raise Trouble(f"{missing} is missing", f"write, say, {self.example}")
-        raise Trouble(message.removeprefix("argument "), f"see {self.prog} --help")
+_path = click.Path(path_type=Path)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run a command; returns its exit code: 0 all is well, 1 something is wrong, 2 the command was mistyped."""
     typed = list(sys.argv[1:] if arguments is None else arguments)
     errors = Paint.on(sys.stderr)
-    parser = _parser()
-    if not typed or typed == ["help"]:
-        parser.print_help()
-        return 0
     try:
-        _check_command(typed[0])
-        options = parser.parse_args(typed)
-    except Trouble as trouble:
-        errors.line(f"wristwork: {trouble}")
-        return MISUSED
-    try:
-        run: Callable[[argparse.Namespace], int] = options.run
-        code = run(options)
+        asked = ["--help"] if typed in ([], ["help"]) else typed
+        code: int = wristwork.main(asked, prog_name="wristwork", standalone_mode=False)
         sys.stdout.flush()
         return code
+    except click.UsageError as error:
+        errors.line(f"wristwork: {_mistyped(error)}")
+        return MISUSED
     except Trouble as trouble:
         errors.line(f"wristwork: {trouble}")
         return WRONG
@@ -70,147 +49,131 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return WRONG
 
 
-def _check_command(typed: str) -> None:
-    if typed.startswith("-") or typed in _COMMANDS:
-        return
-    near = nearest(typed, _COMMANDS)
-    remedy = f"did you mean wristwork {near}?" if near else f"the commands are {', '.join(_COMMANDS)}"
-    raise Trouble(f"there is no command '{typed}'", remedy)
+def _mistyped(error: click.UsageError) -> str:
+    """What was mistyped and what to do, in one line."""
+    what = printable(error.format_message()).rstrip(".")
+    if isinstance(error, _NoCommand):
+        return what
+    if isinstance(error, click.MissingParameter) and error.param and error.ctx:
+        is_option = isinstance(error.param, click.Option)
+        missing = error.param.opts[0] if is_option else error.param.make_metavar(error.ctx)
+        return f"{missing} is missing: write, say, {_EXAMPLES[error.ctx.info_name or '']}"
+    remedy = "" if what.endswith("?") else f": see {error.ctx.command_path if error.ctx else 'wristwork'} --help"
+    return f"{what[:1].lower()}{what[1:]}{remedy}"
 
 
-def _parser() -> argparse.ArgumentParser:
-    parser = _Parser(
-        prog="wristwork",
-        usage="wristwork COMMAND …",
-        description=_INTRO,
-        formatter_class=argparse.RawDescriptionHelpFormatter,
-        add_help=False,
-    )
-    parser.add_argument("-h", "--help", action="help", help=argparse.SUPPRESS)
-    parser.add_argument("--version", action="version", version=f"wristwork {__version__}", help=argparse.SUPPRESS)
-    commands = parser.add_subparsers(
-        dest="command", metavar="COMMAND", required=True, help=argparse.SUPPRESS, prog="wristwork"
-    )
-    for name, build in _COMMANDS.items():
-        build(commands, name)
-    return parser
+class _NoCommand(click.UsageError):
+    """There is no such command; the message has its remedy."""
 
 
-def _command(commands: argparse._SubParsersAction[_Parser], name: str, usage: str, about: str, example: str) -> _Parser:
-    parser = commands.add_parser(
-        name,
-        usage=f"wristwork {name} {usage}",
-        description=about,
-        epilog=f"for example:\n  {example}",
-        formatter_class=argparse.RawDescriptionHelpFormatter,
-    )
-    parser.example = example
-    return parser
-
-
-def _new(commands: argparse._SubParsersAction[_Parser], name: str) -> None:
-    about = "Make a course of your own: a small one of two weeks, to change and to add to."
-    parser = _command(commands, name, "FOLDER [--name NAME]", about, "wristwork new my-course")
-    parser.add_argument("folder", type=Path, metavar="FOLDER", help="a new folder; nothing is ever overwritten")
-    parser.add_argument("--name", help="the course's name (else it follows the folder's)")
-
-    def run(options: argparse.Namespace) -> int:
-        from wristwork.cli.new import new
-
-        return new(options.folder, options.name, Paint.on(sys.stdout))
-
-    parser.set_defaults(run=run)
-
-
-def _check(commands: argparse._SubParsersAction[_Parser], name: str) -> None:
-    about = (
-        "Look through a course: order of the weeks, steep rises, sudden load, missing words, links.\n"
-        "The exit code is 0 when all is well and 1 when there is something to look at."
-    )
-    parser = _command(commands, name, "[FOLDER] [--json]", about, "wristwork check my-course")
-    parser.add_argument(
-        "folder", type=Path, nargs="?", default=Path(), metavar="FOLDER", help="the course's folder (else this one)"
-    )
-    parser.add_argument("--json", action="store_true", help="write what is found as JSON")
-
-    def run(options: argparse.Namespace) -> int:
-        from wristwork.cli.check import check
-
-        return check(options.folder, options.json, Paint.on(sys.stdout))
-
-    parser.set_defaults(run=run)
-
-
-def _try(commands: argparse._SubParsersAction[_Parser], name: str) -> None:
-    about = (
-        "See what a sticking means: count, strokes, stick heights, demand. One group of letters is one beat;\n"
-        "R and L are the hands, R> an accent, (R) a ghost note, lR a flam, R/ a double in one slot, . a rest.\n"
-        "Put it in quotes: > and ( mean something to the terminal."
-    )
-    usage = (
-        "'STICKING' [--right GROUPS] [--left GROUPS] [--feet GROUPS] "
-        "[--time N/D] [--tempo N] [--place RULES] [--drums WORDS] [--once]"
-    )
-    parser = _command(commands, name, usage, about, "wristwork try 'R>LRR L>RLL' --tempo 80")
-    parser.add_argument("hands", nargs="*", metavar="'STICKING'", help="groups for the hands, in quotes")
-    parser.add_argument("--right", metavar="GROUPS", help="groups for the right hand alone, in place of a STICKING")
-    parser.add_argument("--left", metavar="GROUPS", help="groups for the left hand alone")
-    parser.add_argument("--feet", metavar="GROUPS", help="groups for the feet")
-    parser.add_argument("--time", metavar="N/D", help="the time signature, as in 6/8")
-    parser.add_argument("--tempo", metavar="N", default="60", help="beats a minute (60)")
-    parser.add_argument("--place", metavar="RULES", help="drums, as in 'right on hi-hat, left on snare'")
-    parser.add_argument("--drums", metavar="WORDS", help="the drum of every stroke, as in 'high mid, floor, snare'")
-    parser.add_argument("--once", action="store_true", help="play it once: the last stroke leads nowhere")
-
-    def run(options: argparse.Namespace) -> int:
-        from wristwork.cli.try_out import try_out
-
-        if not (options.hands or options.right or options.left or options.feet):
-            raise Trouble("'STICKING' is missing", f"write, say, {parser.example}")
-        lines = {"time": options.time, "tempo": options.tempo, "hands": " ".join(options.hands) or None}
-        lines |= {"right": options.right, "left": options.left}
-        lines |= {"feet": options.feet, "place": options.place, "drums": options.drums}
-        lines |= {"loop": "no" if options.once else None}
-        given = {key: value for key, value in lines.items() if value is not None}
-        return try_out(given, Paint.on(sys.stdout), Paint.on(sys.stderr))
-
-    parser.set_defaults(run=run)
-
-
-def _add(commands: argparse._SubParsersAction[_Parser], name: str) -> None:
-    about = "Put a rudiment from the library of forty at the end of a week's page, with its pattern and a few words."
-    usage = "rudiment NAME --week N [--folder FOLDER]"
-    parser = _command(commands, name, usage, about, "wristwork add rudiment flam-accent --week 3")
-    parser.add_argument("name", nargs="+", metavar="rudiment NAME", help="its name, as in flam-accent or 'Flam accent'")
-    parser.add_argument("--week", type=_week_number, required=True, metavar="N", help="the week whose page gets it")
-    parser.add_argument(
-        "--folder", type=Path, default=Path(), metavar="FOLDER", help="the course's folder (else this one)"
-    )
-
-    def run(options: argparse.Namespace) -> int:
-        from wristwork.cli.add import add_rudiment
-
-        # There is nothing else to add, so the word may be left out.
-        words = options.name[1:] if options.name[0] == "rudiment" else options.name
-        if not words:
-            raise Trouble("which rudiment?", "give its name, as in wristwork add rudiment flam-accent --week 3")
-        return add_rudiment(" ".join(words), options.week, options.folder, Paint.on(sys.stdout))
-
-    parser.set_defaults(run=run)
-
-
-def _week_number(typed: str) -> int:
+def _week_number(ctx: click.Context, param: click.Parameter, typed: str) -> int:
     if typed.isdecimal():
         return int(typed)
-    raise argparse.ArgumentTypeError(f"'{typed}' is no week's number")
+    raise click.BadParameter(f"'{typed}' is no week's number", ctx, param)
 
 
-_COMMANDS: dict[str, Callable[[argparse._SubParsersAction[_Parser], str], None]] = {
-    "new": _new,
-    "check": _check,
-    "try": _try,
-    "add": _add,
-}
+class _Commands(click.Group):
+    """Commands in the order in which a tutor meets them; a misspelt one is answered with the nearest."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(self.commands)
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        typed = args[0]
+        if typed not in self.commands and not typed.startswith("-"):
+            near = nearest(typed, self.commands)
+            remedy = f"did you mean wristwork {near}?" if near else f"the commands are {', '.join(self.commands)}"
+            raise _NoCommand(f"there is no command '{typed}': {remedy}")
+        return super().resolve_command(ctx, args)
+
+
+def _command(name: str) -> Callable[[Callable[..., int]], click.Command]:
+    """A command of ours, whose help ends with an example."""
+    return wristwork.command(name, epilog=f"\b\nFor example:\n  {_EXAMPLES[name]}", context_settings=_HELP)
+
+
+@click.group("wristwork", cls=_Commands, context_settings=_HELP)
+@click.version_option(__version__, message="wristwork %(version)s")
+def wristwork() -> None:
+    """Wristwork publishes drum courses: you type stickings, students see strokes.
+
+    \b
+    Each command explains itself: wristwork try --help
+    To see a course while you write it: mkdocs serve. To make its site: mkdocs build.
+    """
+
+
+@_command("new")
+@click.argument("folder", type=_path, metavar="FOLDER")
+@click.option("--name", metavar="NAME", help="The course's name (else it follows the folder's).")
+def _new(folder: Path, name: str | None) -> int:
+    """Make a course of your own from a starter.
+
+    It has two weeks, to change and to add to. FOLDER is a new folder; nothing is ever overwritten.
+    """
+    from wristwork.cli.new import new
+
+    return new(folder, name, Paint.on(sys.stdout))
+
+
+@_command("check")
+@click.argument("folder", type=_path, default=Path(), metavar="[FOLDER]")
+@click.option("--json", "as_json", is_flag=True, help="Write what is found as JSON.")
+def _check(folder: Path, as_json: bool) -> int:
+    """Look through a course for what a tired tutor misses.
+
+    That is the order of the weeks, steep rises, sudden load, missing words, links. FOLDER is the course's folder (else
+    this one). The exit code is 0 when all is well and 1 when there is something to look at.
+    """
+    from wristwork.cli.check import check
+
+    return check(folder, as_json, Paint.on(sys.stdout))
+
+
+@_command("try")
+@click.argument("sticking", nargs=-1, metavar="'STICKING'")
+@click.option("--right", metavar="GROUPS", help="Groups for the right hand alone, in place of a STICKING.")
+@click.option("--left", metavar="GROUPS", help="Groups for the left hand alone.")
+@click.option("--feet", metavar="GROUPS", help="Groups for the feet.")
+@click.option("--time", metavar="N/D", help="The time signature, as in 6/8.")
+@click.option("--tempo", metavar="N", default="60", help="Beats a minute (60).")
+@click.option("--place", metavar="RULES", help="Drums, as in 'right on hi-hat, left on snare'.")
+@click.option("--drums", metavar="WORDS", help="The drum of every stroke, as in 'high mid, floor, snare'.")
+@click.option("--once", is_flag=True, help="Play it once: the last stroke leads nowhere.")
+def _try(sticking: tuple[str, ...], once: bool, **lines: str | None) -> int:
+    """See the strokes and stick heights of a sticking, its count and its demand.
+
+    One group of letters is one beat; R and L are the hands, R> an accent, (R) a ghost note, lR a flam, R/ a double in
+    one slot, . a rest. Put it in quotes: > and ( mean something to the terminal.
+    """
+    from wristwork.cli.try_out import try_out
+
+    if not (sticking or lines["right"] or lines["left"] or lines["feet"]):
+        raise Trouble("'STICKING' is missing", f"write, say, {_EXAMPLES['try']}")
+    typed = {**lines, "hands": " ".join(sticking) or None, "loop": "no" if once else None}
+    given = {key: value for key, value in typed.items() if value is not None}
+    return try_out(given, Paint.on(sys.stdout), Paint.on(sys.stderr))
+
+
+@_command("add")
+@click.argument("name", nargs=-1, required=True, metavar="rudiment NAME")
+@click.option("--week", callback=_week_number, required=True, metavar="N", help="The week whose page gets it.")
+@click.option("--folder", type=_path, default=Path(), metavar="FOLDER", help="The course's folder (else this one).")
+def _add(name: tuple[str, ...], week: int, folder: Path) -> int:
+    """Put a rudiment from the library into a week.
+
+    It is one of forty, and stands at the end of the week's page with its pattern and a few words. NAME is as in
+    flam-accent or 'Flam accent'.
+    """
+    from wristwork.cli.add import add_rudiment
+
+    # There is nothing else to add, so the word may be left out.
+    words = name[1:] if name[0] == "rudiment" else name
+    if not words:
+        raise Trouble("which rudiment?", "give its name, as in wristwork add rudiment flam-accent --week 3")
+    return add_rudiment(" ".join(words), week, folder, Paint.on(sys.stdout))
 
 
 if __name__ == "__main__":
