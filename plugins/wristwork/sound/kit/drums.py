@@ -20,8 +20,8 @@ MID_TOM = DrumHead(112.0, 1.6, 0.45, 0.13, 0.045, 0.27, 1.5, 6.2, 1.9)
 LOW_TOM = DrumHead(95.0, 1.75, 0.45, 0.13, 0.045, 0.27, 1.5, 6.8, 1.9)
 FLOOR_TOM = DrumHead(80.0, 1.9, 0.45, 0.13, 0.045, 0.27, 1.5, 7.5, 1.9)
 SNARE = DrumHead(186.0, 0.42, 0.95, 0.05, 0.03, 0.3, 0.5, 4.0, 1.65, 0.004)
-# The same drum; the rim stops the stick at once.
-RIM_SHOT = replace(SNARE, t60=0.36, push=0.0008)
+# The same drum, struck nearer to its middle; the rim stops the stick at once.
+RIM_SHOT = replace(SNARE, t60=0.42, upper=0.7, struck=0.24, push=0.0006)
 KICK = DrumHead(60.0, 0.42, 0.8, 0.55, 0.03, 0.1, 3.0, 5.0, 1.8, 0.02)
 
 TOM_STRIKE = 0.4
@@ -57,7 +57,7 @@ def tom_ring(head: DrumHead) -> Samples:
 
 # Wires lie against the head at every effort: accents make them no brighter.
 snare = struck(SNARE, table("snare").steady(0.1), Grain("snare"), 0.55)
-rim_shot = struck(RIM_SHOT, table("rim shot").steady(0.3).raised(450.0, 800.0, 1.5), Grain("rim shot", 0.05, 4), 0.55)
+rim_shot = struck(RIM_SHOT, table("rim shot"), Grain("rim shot", 0.15, 4), 0.55)
 # The knock of the beater has to reach a phone's loudspeaker.
 kick = struck(KICK, table("kick").raised(450.0, 6500.0, 7.0), Grain("kick"), 0.5)
 

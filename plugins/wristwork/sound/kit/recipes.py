@@ -139,7 +139,7 @@ def _struck_metal(cymbal: Cymbal, *rings: Ring) -> Recipe:
 RECIPES = {
     Drum.PAD: Recipe(blocks.pad, ClipFormat(CLEAR, blocks.PAD_SECONDS, 14), THREE, in_room=False),
     Drum.SNARE: Recipe(drums.snare, ClipFormat(BRIGHT, 0.45, 8), THREE),
-    Drum.RIM_SHOT: Recipe(drums.rim_shot, ClipFormat(BRIGHT, 0.45, 8), one_strike=True),
+    Drum.RIM_SHOT: Recipe(drums.rim_shot, ClipFormat(BRIGHT, 0.5, 9), one_strike=True),
     Drum.CROSS_STICK: Recipe(blocks.cross_stick, ClipFormat(BRIGHT, 0.2, 8), one_strike=True),
     Drum.HI_HAT: Recipe(metal.closed_hat, ClipFormat(BRIGHT, 0.25, 8), one_strike=True),
     Drum.OPEN_HI_HAT: _cymbal(Drum.OPEN_HI_HAT, metal.OPEN_HI_HAT),
