@@ -5,12 +5,17 @@ import sys
 from dataclasses import replace
 
 import pytest
+from hypothesis import assume, example, given
+from hypothesis import strategies as st
 
 from tests.sound.made_patterns import pattern
+from tests.strategies import pattern_texts
+from wristwork.pattern import read_one
+from wristwork.pattern.problems import PatternError
 from wristwork.sound import rendering
 from wristwork.sound.heard import heard
 from wristwork.sound.kit import Kit
-from wristwork.sound.preview import previews
+from wristwork.sound.preview import preview_starts, preview_tempos, preview_times, previews
 
 KIT = Kit()
 FAST = pattern("R>L", time="1/4", tempo="300")
@@ -46,6 +51,51 @@ def test_what_is_heard_decides_and_nothing_else():
         )
     ]
     assert len({key, *different}) == 1 + len(different)
+
+
+CHANGES = {
+    "tempo": ["61 to 90", "61"],
+    "feel": ["straight", "swing", "swing 3:2", "swing sixteenths"],
+    "place": ["all on snare", "left foot on cowbell", "grace notes on rim", "taps on cross-stick"],
+    "dynamics": ["p at bar 1", "ff at beat 2", "p at bar 1 growing, ff at beat 2"],
+    "time": ["4/4", "2/2", "3/4", "6/8", "7/8 as 2+2+3", "7/8 as 3+2+2"],
+    "repeat": ["1", "2"],
+    "loop": ["no"],
+    "hands": ["R>L", "RL", "lR>L"],
+    "feet": ["R", "L", "R L"],
+}
+LETTERS = [("R", "L"), ("L", "R"), (">", ""), (">", "^"), ("z", ""), ("l", ""), ("r", ""), (".", "-"), ("-", ".")]
+
+
+@st.composite
+def changed(draw, text):
+    """The text with one of its lines written otherwise, or one more line."""
+    lines = dict(line.split(": ", 1) for line in text.splitlines())
+    key = draw(st.sampled_from([*CHANGES, "hands", "hands"]))
+    if key == "hands" and draw(st.booleans()):
+        lines["hands"] = lines["hands"].replace(*draw(st.sampled_from(LETTERS)))
+    else:
+        lines[key] = draw(st.sampled_from(CHANGES[key]))
+    return "\n".join(f"{key}: {value}" for key, value in lines.items())
+
+
+def read(text):
+    try:
+        return read_one(text)
+    except PatternError:
+        return assume(False)
+
+
+def sounding(made):
+    """Everything that starts in each preview, and when that ends."""
+    return [(preview_times(made, tempo), preview_starts(made, tempo)) for tempo in preview_tempos(made).values()]
+
+
+@given(pattern_texts().flatmap(lambda text: st.tuples(st.just(text), changed(text))))
+@example(("title: Any pattern\nhands: RLRL RLRL", "title: Any pattern\nhands: RLRL RLRL\nfeel: swing"))
+def test_patterns_with_one_key_have_one_sound(texts):
+    one, other = map(read, texts)
+    assert heard(one) != heard(other) or sounding(one) == sounding(other)
 
 
 def test_many_are_rendered_in_processes_with_the_same_bytes():
