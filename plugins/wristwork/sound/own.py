@@ -21,7 +21,7 @@ from scipy.signal import resample_poly
 from wristwork.page.problem import SOUND, Problem
 from wristwork.sound.kit import Clip, KitVoice, Sound
 from wristwork.sound.kit.samples import RATE, Samples, count_of, fade_out, gain_of, loudest_db, numbers, peak
-from wristwork.sound.kit.voices import PCM_SCALE, VOICES, level_db
+from wristwork.sound.kit.voices import PCM_SCALE, VOICES, level_db, rounded
 from wristwork.wording import nearest
 
 RATES = (44_100, 48_000)
@@ -130,8 +130,13 @@ def _check_samples(wave: Samples, rate: int) -> None:
 def _brought_to_level(voice: KitVoice, numbered: Mapping[int, tuple[str, Samples]]) -> tuple[Sound, ...]:
     waves = [numbered[number][1] for number in sorted(numbered)]
     scale = gain_of(level_db(voice) - mean(loudest_db(wave) for wave in waves))
-    stem = f"{voice.instrument.replace(' ', '-')}-{voice.level}"
+    # A name of its own: levels that are not replaced may go on taking the made clips of this one.
+    stem = f"own-{voice.instrument.replace(' ', '-')}-{voice.level}"
     return tuple(
-        Sound(((Clip(f"{stem}-{number}", numbers(wave, BITS)), float(peak(wave) * scale * PCM_SCALE / (2**BITS - 1))),))
+        Sound(((Clip(f"{stem}-{number}", numbers(wave, BITS)), _gain(wave, scale)),))
         for number, wave in enumerate(waves, start=1)
     )
+
+
+def _gain(wave: Samples, scale: float) -> float:
+    return rounded(peak(wave) * scale * PCM_SCALE / (2**BITS - 1))

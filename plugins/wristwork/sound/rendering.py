@@ -21,6 +21,9 @@ BATCH = 4  # exercises handed to a process at a time
 # Which of the patterns it is, and its preview files by name.
 Rendered = tuple[int, dict[str, bytes]]
 
+# The kit of a process that a build started.
+_kit_here: Kit | None = None
+
 
 def rendered(patterns: Sequence[Pattern], kit: Kit, workers: int | None = None) -> Iterator[list[Rendered]]:
     """The previews of all patterns, some at a time as they are done.
@@ -43,13 +46,20 @@ def rendered(patterns: Sequence[Pattern], kit: Kit, workers: int | None = None) 
 
 def _rendered_in_processes(jobs: list[tuple[int, Pattern]], kit: Kit, workers: int) -> Iterator[list[Rendered]]:
     # Fresh processes on every system: a copy of this one would take along threads it may be running.
-    pool = ProcessPoolExecutor(workers, get_context("spawn"), _mind_the_build)
+    pool = ProcessPoolExecutor(workers, get_context("spawn"), _begin, (kit,))
     try:
         batches = [jobs[start : start + BATCH] for start in range(0, len(jobs), BATCH)]
-        for future in as_completed([pool.submit(_render, batch, kit) for batch in batches]):
+        for future in as_completed([pool.submit(_render_here, batch) for batch in batches]):
             yield future.result()
     finally:
         pool.shutdown(cancel_futures=True)
+
+
+def _begin(kit: Kit) -> None:
+    """Make a process ready: it gets the kit once, for all that it is given to render."""
+    global _kit_here
+    _kit_here = kit
+    _mind_the_build()
 
 
 def _mind_the_build() -> None:
@@ -63,6 +73,11 @@ def _mind_the_build() -> None:
         os._exit(1)
 
     Thread(target=end_with_it, daemon=True).start()
+
+
+def _render_here(jobs: list[tuple[int, Pattern]]) -> list[Rendered]:
+    assert _kit_here is not None, "a process begins with a kit"
+    return _render(jobs, _kit_here)
 
 
 def _render(jobs: list[tuple[int, Pattern]], kit: Kit) -> list[Rendered]:

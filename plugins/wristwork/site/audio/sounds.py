@@ -80,11 +80,10 @@ class Sounds:
     def write_kit(self, publication: Publication) -> None:
         """Publish what the player plays with, for a site that has something to play."""
         (publication.folder / PUBLISHED).mkdir(parents=True, exist_ok=True)
-        key = digest("oneshots", self._kit_key, by=SOUND_MAKER)
-        for name in self._store.value(key, self._manifest, _listed):
-            kept_as = f"{digest('oneshot', self._kit_key, name, by=SOUND_MAKER)}{Path(name).suffix}"
-            publication.place(f"{PUBLISHED}/{name}", kept_as, partial(self._oneshot, name))
-        publication.place(f"{PUBLISHED}/{LIST}", f"{key}.json", lambda: json_text(self._manifest()).encode())
+        for name in self._store.value(self._list_key, self._manifest, _listed):
+            publication.place(f"{PUBLISHED}/{name}", self._oneshot_kept_as(name), partial(self._oneshot, name))
+        kept_list = f"{self._list_key}.json"
+        publication.place(f"{PUBLISHED}/{LIST}", kept_list, lambda: json_text(self._manifest()).encode())
 
     def _is_kept(self, placed: Placed) -> bool:
         return all(self._store.has(name) for name in self._kept_as(placed).values())
@@ -123,6 +122,13 @@ class Sounds:
 
         return previews(pattern, self._kit)[name]
 
+    @property
+    def _list_key(self) -> str:
+        return digest("oneshots", self._kit_key, by=SOUND_MAKER)
+
+    def _oneshot_kept_as(self, name: str) -> str:
+        return f"{digest('oneshot', self._kit_key, name, by=SOUND_MAKER)}{Path(name).suffix}"
+
     def _oneshot(self, name: str) -> bytes:
         return self._oneshots[name]
 
@@ -130,15 +136,28 @@ class Sounds:
     def _oneshots(self) -> dict[str, bytes]:
         from wristwork.sound.oneshots import oneshots
 
-        return oneshots(self._kit)
+        return oneshots(self._made_kit)
 
     def _manifest(self) -> dict[str, Any]:
         from wristwork.sound.oneshots import manifest
 
-        return manifest(self._kit)
+        return manifest(self._made_kit)
 
     @cached_property
     def _kit(self) -> Kit:
+        """The kit as it is kept, so that it is made in one build and in one process only."""
+        return self._store.value(self._list_key, self._manifest, self._kept_kit)
+
+    def _kept_kit(self, manifest: dict[str, Any]) -> Kit:
+        from wristwork.sound.oneshots import kit_of
+
+        def file(name: str) -> bytes:
+            return self._store.content(self._oneshot_kept_as(name), partial(self._oneshot, name))
+
+        return kit_of(manifest, {name: file(name) for name in _listed(manifest)})
+
+    @cached_property
+    def _made_kit(self) -> Kit:
         from wristwork.sound.kit import Kit
 
         if not self._own:

@@ -10,17 +10,17 @@ from wristwork.sound.kit.voices import KitVoice, Sound
 
 @dataclass(frozen=True, eq=False)
 class Kit:
-    """The made kit, with a tutor's ``own`` sounds in place of the made ones of their voices.
+    """The made kit, with ``given`` sounds in place of the made ones of their voices: a tutor's own, or all as kept.
 
     A made sound is computed when it is first asked for.
     """
 
-    own: Mapping[KitVoice, tuple[Sound, ...]] = field(default_factory=dict)
+    given: Mapping[KitVoice, tuple[Sound, ...]] = field(default_factory=dict)
 
     def sounds(self, voice: KitVoice) -> tuple[Sound, ...]:
         """The sounds that strokes of this voice take in turn."""
-        if voice in self.own:
-            return self.own[voice]
+        if voice in self.given:
+            return self.given[voice]
         # Imported when a sound is made: a build that finds everything in its cache waits for no synthesis libraries.
         from wristwork.sound.kit.made import made_sounds
 
