@@ -73,5 +73,5 @@ def damped(fitted: Table, grain: Grain, seconds: float) -> Callable[[Blow, Chanc
 closed_hat = damped(table("hi-hat").steady(0.1), Grain("hi-hat", 0.3, 20), 0.3)
 half_open_hat = damped(table("half-open hi-hat").steady(0.3), Grain("hi-hat", 0.35, 20), 0.45)
 # The pedal claps the whole pair together: a body below, and a start that takes its time.
-foot_hat = damped(table("hi-hat foot").steady(0.2).raised(80.0, 520.0, 2.0), Grain("hi-hat", 0.2, 20, swell=1.4), 0.25)
+foot_hat = damped(table("hi-hat foot").steady(0.2).raised(80.0, 520.0, 5.0), Grain("hi-hat", 0.2, 20, swell=1.4), 0.25)
 cowbell = damped(table("cowbell").steady(0.3), Grain("cowbell", 0.9, 2), 0.4)
