@@ -96,16 +96,23 @@ def lanes(draw: st.DrawFn, bars: int, time: TimeSignature, holds: bool = True) -
 
 
 @st.composite
-def pattern_texts(draw: st.DrawFn, feet: bool = True, place: bool = True, title: str = "Any pattern") -> str:
-    """The inside of a fence that reads without an error."""
+def pattern_texts(
+    draw: st.DrawFn, feet: bool = True, place: bool = True, title: str = "Any pattern", form: bool = True
+) -> str:
+    """The inside of a fence that reads without an error; with ``form`` some have repeats or a pick-up."""
     time = draw(TIMES)
     lines = [f"title: {title}", f"time: {time}"]
     start = draw(st.integers(20, 200))
     lines.append(f"tempo: {start} to {draw(st.integers(start, 320))} by {draw(st.integers(1, 20))}")
     bars = draw(st.integers(1, 2))
-    lines.append(f"hands: {lane_text(draw(lanes(bars, time, draw(st.booleans()))), time)}")
+    has_pickup = form and not time.pulses and time.beats > 1 and draw(st.integers(0, 5)) == 0
+    before = f"{draw(st.sampled_from(['RL', 'R>', '.L', '(R)']))} | " if has_pickup else ""
+    lines += ["pick-up: 1 beat"] if has_pickup else []
+    lines.append(f"hands: {before}{lane_text(draw(lanes(bars, time, draw(st.booleans()))), time)}")
     if feet and draw(st.booleans()):
-        lines.append(f"feet: {lane_text(draw(lanes(1, time)), time)}")
+        lines.append(f"feet: {'R | ' if has_pickup else ''}{lane_text(draw(lanes(1, time)), time)}")
+    if form and draw(st.integers(0, 4)) == 0:
+        lines.append(draw(st.sampled_from(["repeats: bar 1", f"repeats: bars 1 to {bars} three times"])))
     if place and draw(st.booleans()):
         lines.append(draw(st.sampled_from(PLACES)))
     lines += draw(st.lists(st.sampled_from(CHARTS), max_size=3, unique=True))
@@ -113,7 +120,7 @@ def pattern_texts(draw: st.DrawFn, feet: bool = True, place: bool = True, title:
         lines.append(draw(st.sampled_from(["feel: swing", "feel: swing 7:4", "feel: swing sixteenths"])))
     if draw(st.booleans()):
         lines.append("loop: no")
-        lines.append(f"repeat: {draw(st.integers(1, 3))}")
+        lines.append(f"repeat: {1 if has_pickup else draw(st.integers(1, 3))}")
     return "\n".join(lines)
 
 

@@ -16,7 +16,7 @@ from wristwork.drawing.glyphs import outline
 from wristwork.drawing.svg import fraction
 from wristwork.pattern import read_one
 from wristwork.pattern.model import DiagramRow
-from wristwork.technique.strokes import strokes
+from wristwork.technique.strokes import as_written
 
 PARADIDDLE = "title: Accented paradiddle\nhands: R>LRR L>RLL R>LRR L>RLL"
 
@@ -37,7 +37,7 @@ def marked(root: ElementTree.Element, inside: str) -> Counter:
 
 
 def played(pattern) -> list:
-    return [stroke for stroke in strokes(pattern) if stroke.at < pattern.beats]
+    return as_written(pattern)
 
 
 def key(stroke) -> tuple:

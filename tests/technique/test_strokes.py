@@ -158,7 +158,7 @@ def test_every_hand_moves_without_a_jump(text):
     """Each stroke starts where the same hand's stroke before it ended, round the loop too."""
     pattern = read_one(text)
     made = strokes(pattern)
-    span = pattern.beats * (1 if pattern.loop else pattern.repeat)
+    span = pattern.played_beats * (1 if pattern.loop else pattern.repeat)
     for limb in (Limb.RIGHT_HAND, Limb.LEFT_HAND):
         chain = [s for s in made if s.limb is limb]
         for one, other in pairwise(chain):

@@ -20,7 +20,7 @@ from fractions import Fraction
 from wristwork.cli.paint import Paint
 from wristwork.drawing.counting import counts
 from wristwork.pattern.model import Event, Lane, Level, Pattern, events
-from wristwork.technique.strokes import Height, Kind, Limb, Stroke, strokes
+from wristwork.technique.strokes import Height, Kind, Limb, Stroke, as_written
 
 _MARGIN, _END = 10, 6
 _WIDE, _NARROW = 5, 4  # columns of main strokes and of grace notes: the longest names are down and tap
@@ -78,7 +78,7 @@ def _columns(pattern: Pattern) -> list[Column]:
     rests = {
         event.at for lane in (pattern.hands, pattern.feet) for event in _events(lane) if event.what is None
     } | said.keys()
-    played = [stroke for stroke in strokes(pattern) if stroke.at < pattern.beats]
+    played = as_written(pattern)
     moments: dict[tuple[Fraction, int], list[Stroke]] = {(at, 0): [] for at in rests}
     waiting: list[Stroke] = []
     for stroke in played:

@@ -45,7 +45,7 @@ def exercise_data(pattern: Pattern, lesson: Lesson) -> dict[str, Any]:
         "requires": list(pattern.requires),
         "time": [pattern.time.upper, pattern.time.lower],
         "tempo": {"start": pattern.tempo.start, "goal": pattern.tempo.goal, "step": pattern.tempo.step},
-        "beats": pattern.beats,
+        "beats": pattern.played_beats,
         "loop": pattern.loop,
         "repeat": pattern.repeat,
         "strokes": [stroke_data(stroke) for stroke in played],
@@ -59,6 +59,10 @@ def exercise_data(pattern: Pattern, lesson: Lesson) -> dict[str, Any]:
             "share": _fraction(share) if share else None,
             "even": sorted(even_pairs(pattern, played)),
         }
+    if pattern.pickup:
+        data["pickup"] = pattern.pickup
+    if pattern.pickup or pattern.repeats:
+        data["passages"] = [list(passage) for passage in pattern.passages]
     if pattern.time.pulses:
         data["pulses"] = list(pattern.time.pulses)
     # A buzz fills its value, which no other stroke's sound needs to know: so it stands beside the strokes.
@@ -78,6 +82,8 @@ def stroke_data(stroke: Stroke) -> dict[str, Any]:
         "ends": stroke.ends.value if stroke.ends else None,
         "on": stroke.on.value,
     }
+    if stroke.written not in (None, stroke.at):
+        data["written"] = _fraction(stroke.written)
     if stroke.louder_db:
         data["gain"] = round(10 ** (stroke.louder_db / 20), 4)
     if stroke.ahead_ms is not None and stroke.ahead_at_most is not None:

@@ -55,7 +55,7 @@ class PlannedExercise:
     def of(cls, pattern: Pattern, again: bool = False) -> PlannedExercise:
         """What the plan needs of an exercise of the course."""
         assert pattern.id is not None, "an exercise has an id"
-        right, left = (Fraction(count, pattern.beats) for count in hand_strokes(pattern))
+        right, left = (Fraction(count, pattern.played_beats) for count in hand_strokes(pattern))
         return cls(pattern.id, pattern.title or pattern.id, pattern.tempo, right, left, again)
 
     def going_on_from(self, tempo: int | None) -> PlannedExercise:

@@ -41,7 +41,7 @@ def exercise_schema() -> dict[str, Any]:
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "A Wristwork exercise",
         "$defs": {"id": _ID, "fraction": _FRACTION, "stroke": _stroke(), "hand": _hand(), "demand": _demand()},
-        **_object(_exercise(), optional=("buzzes", "pulses", "swing", "version")),
+        **_object(_exercise(), optional=("buzzes", "passages", "pickup", "pulses", "swing", "version")),
     }
 
 
@@ -73,7 +73,7 @@ def _exercise() -> dict[str, Any]:
                 }
             ),
         },
-        "beats": {"type": "integer", "minimum": 1, "description": "Beats of one pass of the written bars."},
+        "beats": {"type": "integer", "minimum": 1, "description": "Beats of one pass of the bars, as they are played."},
         "loop": {"type": "boolean"},
         "repeat": {"type": "integer", "minimum": 1, "maximum": MOST_REPEATS},
         "strokes": {"type": "array", "items": {"$ref": "#/$defs/stroke"}},
@@ -87,6 +87,18 @@ def _exercise() -> dict[str, Any]:
                     "even": {"type": "array", "items": {"type": "integer", "minimum": 0}},
                 }
             ),
+        },
+        "pickup": {
+            "description": "Beats of the pick-up, with which a pass begins; left out where there is none.",
+            "type": "integer",
+            "minimum": 1,
+        },
+        "passages": {
+            "description": "What is played of the bars that are drawn in one pass, in order: from beat to beat. "
+            "Left out where that is all.",
+            "type": "array",
+            "items": {"type": "array", "items": {"type": "integer", "minimum": 0}, "minItems": 2, "maxItems": 2},
+            "minItems": 1,
         },
         "pulses": {
             "description": "The unlike groups of beats in which a bar is counted; left out where beats are alike.",
@@ -125,6 +137,10 @@ def _stroke() -> dict[str, Any]:
             "starts": height,
             "ends": height,
             "on": {"enum": list(Drum)},
+            "written": {
+                "$ref": "#/$defs/fraction",
+                "description": "Where it is drawn, in beats of the written bars; left out where that is `at`.",
+            },
             "gain": {
                 "type": "number",
                 "exclusiveMinimum": 0,
@@ -136,7 +152,7 @@ def _stroke() -> dict[str, Any]:
                 "description": "Beats; the whole ornament is squeezed so that it starts no further ahead than this.",
             },
         },
-        optional=("gain", "ahead_ms", "ahead_at_most"),
+        optional=("gain", "written", "ahead_ms", "ahead_at_most"),
     )
     stroke["dependentRequired"] = {"ahead_ms": ["ahead_at_most"], "ahead_at_most": ["ahead_ms"]}
     return stroke

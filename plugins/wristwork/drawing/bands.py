@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import ceil
 
+from wristwork.drawing.bar_lines import endings_above
 from wristwork.drawing.chart_marks import DYNAMICS_BELOW, WORDS_ABOVE
 from wristwork.drawing.layout import Layout
 from wristwork.drawing.marks import MarkHeights, mark_heights
@@ -107,6 +108,6 @@ def _staff_reach(layout: Layout, above: MarkHeights, below: MarkHeights) -> tupl
             tops += [y - rest_reach(rest.piece)[0] for rest in voice.rests]
             bottoms += [y + rest_reach(rest.piece)[1] for rest in voice.rests]
     pattern = layout.score.pattern
-    over = WORDS_ABOVE if pattern.words else 0
+    over = (WORDS_ABOVE if pattern.words else 0) + endings_above(pattern)
     under = DYNAMICS_BELOW if pattern.dynamics else 0
     return min(tops) - _MARGIN - over, max(bottoms) + _MARGIN + under

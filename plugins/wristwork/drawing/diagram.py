@@ -131,7 +131,8 @@ class Diagram:
         """The cells of a bar. A line breaks between bars, else at the half of a bar, else between beats."""
         cells = [_Phrase(self.layout.cuts[number].spacing.width, self._cell(number)) for number in numbers]
         half = self.layout.score.time.beats / 2
-        first = self.layout.cuts[numbers[0]].cut.start
+        beats = self.layout.score.time.beats
+        first = self.layout.cuts[numbers[0]].cut.start // beats * beats
         for index, number in enumerate(numbers):
             if half >= 2 and self.layout.cuts[number].cut.start == first + half:
                 return _joined([_joined(cells[:index]), _joined(cells[index:])])
@@ -174,7 +175,7 @@ class Diagram:
         width, height = num(file.width), num(file.height)
         pattern = self.layout.score.pattern
         title = pattern.title or "Sticking diagram"
-        style = _STANDALONE_STYLE + (_CHART_STYLE if pattern.words or pattern.dynamics else "")
+        style = _STANDALONE_STYLE + (_CHART_STYLE if pattern.words or pattern.dynamics or pattern.repeats else "")
         return (
             f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}" '
             f'viewBox="0 0 {width} {height}" role="img" aria-labelledby="t d">'
@@ -206,11 +207,13 @@ class Diagram:
         """Numbers of the cuts on each line."""
         bar = self.layout.score.time.beats
         beats = max(1, width_beats // bar) * bar
+        before_1 = self.layout.score.pattern.bars_before_1 * bar
         lines: list[list[int]] = []
         for number, cut in enumerate(self.layout.cuts):
             if bars is not None and cut.cut.start >= bars * bar:
                 break
-            if cut.cut.start % beats == 0:
+            of_bars = cut.cut.start - before_1
+            if not lines or (of_bars > 0 and of_bars % beats == 0):
                 lines.append([])
             lines[-1].append(number)
         return lines

@@ -16,6 +16,7 @@ from wristwork.drawing.bands import (
     STICKING_BASE,
     Bands,
 )
+from wristwork.drawing.bar_lines import draw_endings, endings_above
 from wristwork.drawing.chart_marks import (
     draw_dynamics,
     draw_hairpin,
@@ -65,8 +66,9 @@ def draw_cut(
 def _chart(layout: Layout, number: int, bands: Bands) -> str:
     """Words over the staff of a cut, dynamics and hairpins under it; the staff's middle line is y 0."""
     pattern, cut, offset = layout.score.pattern, layout.cuts[number], layout.offsets[number]
+    endings = draw_endings(layout.score, cut, -bands.middle)
     if not pattern.words and not pattern.dynamics:
-        return ""
+        return endings
 
     def x(at: Fraction) -> float:
         return cut.spacing.x(float(at) - cut.cut.start)
@@ -74,7 +76,7 @@ def _chart(layout: Layout, number: int, bands: Bands) -> str:
     bottom = bands.notation - bands.middle
     words = [(laid, x(laid.words.at)) for laid in laid_words(cut.cut, pattern)]
     letters = [(dynamic, x(dynamic.at)) for dynamic in dynamics_in(cut.cut, pattern)]
-    drawn = draw_words(words, -bands.middle + 1) + draw_dynamics(letters, bottom)
+    drawn = endings + draw_words(words, -bands.middle + 1 + endings_above(pattern)) + draw_dynamics(letters, bottom)
     for here, there in hairpins(pattern):
         ends = tuple(
             _on_strip(layout, dynamic.at) + sign * width(dynamic.loudness, BEAT, bold=True) / 2
@@ -101,7 +103,7 @@ def _bead_line(layout: Layout, limb: Limb) -> list[Curve]:
     touches = [
         Touch(offset + cut.spacing.x(hit.cut_beat) + hit.shift, _height(hit.stroke), _end_of_buzz(layout, hit.stroke))
         for cut, offset in zip(layout.cuts, layout.offsets, strict=False)
-        for hit in cut.cut.hands.hits.get(limb, ())
+        for hit in (cut.cut.unseen if cut.cut.same else cut.cut.hands.hits).get(limb, ())
     ]
     pattern = layout.score.pattern
     first = touches[0].level if touches else Level.TAP
@@ -153,6 +155,8 @@ def _text(label: Label, x: float, y: str) -> str:
 def _lane(layout: Layout, number: int, limb: Limb, bead: Sequence[Curve]) -> str:
     cut = layout.cuts[number]
     offset, width = layout.offsets[number], cut.spacing.width
+    if cut.cut.same:
+        return path(f"M0 {num(LANE_HEAD)}h{width + (0 if cut.is_last else OVERLAP)}", ' class="ww-lines"')
     line = path_data(clipped(bead, offset, offset + width), offset, LANE_HEAD)
     run_on = 0 if cut.is_last else OVERLAP
     run_on_line = f"h{run_on}" if run_on else ""

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from wristwork.drawing import glyphs
+from wristwork.drawing.bar_lines import bar_end, repeat_start, same_sign
 from wristwork.drawing.beams import Run, beam_parts
 from wristwork.drawing.glyphs import SPACE
 from wristwork.drawing.layout import CutLayout, Layout, end_words, has_repeat_sign, time_width
@@ -50,7 +51,6 @@ _REST_NAMES = {
 }
 _TIME_X = 4.0
 _TIMES_ABOVE = 5.0
-_THIN, _THICK, _BAR_GAP, _REPEAT_DOT = 1.0, 4.0, 3.0, 1.8
 
 
 @dataclass(slots=True)
@@ -92,9 +92,13 @@ def engrave(layout: Layout, number: int, above: MarkHeights, below: MarkHeights,
         for chord in placed:
             _draw_marks(ink, chord, cut.column(chord.chord) + chord.heads[0].x, heights)
     ink.solid.append(_rests(cut, staff))
-    if cut.cut.ends_bar:
+    if cut.cut.start in layout.score.repeat_starts:
+        ink.solid.append(repeat_start(staff.bar_reach))
+    if cut.cut.same:
+        ink.solid.append(same_sign(cut, layout.score.time.beats, staff.bar_reach))
+    if cut.cut.ends_bar or cut.is_last:
         ink.solid.append(_bar_end(layout, cut))
-    return str(ink) + (_times(layout, cut) if cut.is_last else "")
+    return str(ink) + _times(layout, cut)
 
 
 def _draw_marks(ink: _Ink, placed: PlacedChord, x: float, heights: MarkHeights) -> None:
@@ -295,21 +299,13 @@ def _time_signature(layout: Layout) -> str:
 
 
 def _times(layout: Layout, cut: CutLayout) -> str:
-    """How often it is played, above the repeat sign."""
-    words = end_words(layout.score)
+    """How often what ends here is played, above the repeat sign."""
+    words = end_words(layout.score, cut.cut)
     y = -layout.staff.bar_reach - _TIMES_ABOVE
     return f'<text class="ww-end" x="{cut.spacing.width}" y="{num(y)}">{words}</text>' if words else ""
 
 
 def _bar_end(layout: Layout, cut: CutLayout) -> str:
-    """A bar line; at the end of the pattern a repeat sign or a final line."""
-    reach, right = layout.staff.bar_reach, cut.spacing.width
-    if not cut.is_last:
-        return rect(right - _THIN, -reach, _THIN, 2 * reach)
-    thick, thin = right - _THICK, right - _THICK - _BAR_GAP - _THIN
-    drawn = rect(thick, -reach, _THICK, 2 * reach) + rect(thin, -reach, _THIN, 2 * reach)
-    if has_repeat_sign(layout.score):
-        dot = thin - _BAR_GAP - _REPEAT_DOT
-        for y in (-SPACE / 2, SPACE / 2):
-            drawn += glyphs.glyph("augmentationDot", dot, y)
-    return drawn
+    """A bar line; a repeat sign or a final line where it ends."""
+    leads_back = has_repeat_sign(layout.score, cut.cut)
+    return bar_end(cut.spacing.width, layout.staff.bar_reach, cut.is_last or leads_back, leads_back)

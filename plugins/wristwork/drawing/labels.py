@@ -79,10 +79,14 @@ def _counts(score: Score) -> list[list[Label]]:
     dealt: list[list[Label]] = [[] for _ in score.cuts]
     number = 0
     for start, counted in group_counts(score.counted):
+        if not score.pattern.drawn.start <= start < score.pattern.drawn.end:
+            continue
         while start >= score.cuts[number].end:
             number += 1
         before = start - score.cuts[number].start
         for at, word, on_beat in counted:
+            if score.cuts[number].same and at.denominator > 1:
+                continue
             size, css = (BEAT, "ww-strong") if on_beat else (SMALL, "")
             dealt[number].append(Label(word, before + float(at), 0, width(word, size, on_beat), css))
     return dealt

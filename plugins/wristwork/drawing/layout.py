@@ -90,14 +90,18 @@ class Layout:
     lanes: tuple[Limb, ...]
 
 
-def end_words(score: Score) -> str:
-    """What stands above the end of the pattern: how often it is played."""
-    return f"×{score.pattern.repeat}" if score.pattern.repeat > 1 else ""
+def end_words(score: Score, cut: Cut) -> str:
+    """What stands above the end of a cut: how often that is played which ends there, where twice is not meant."""
+    if cut is score.cuts[-1] and score.pattern.repeat > 1:
+        return f"×{score.pattern.repeat}"
+    times = score.repeat_ends.get(cut.end, 0)
+    return f"×{times}" if times > 2 else ""
 
 
-def has_repeat_sign(score: Score) -> bool:
-    """Does the end lead back to the start?"""
-    return score.pattern.loop or score.pattern.repeat > 1
+def has_repeat_sign(score: Score, cut: Cut) -> bool:
+    """Does the end of a cut lead back?"""
+    is_last = cut is score.cuts[-1]
+    return cut.end in score.repeat_ends or (is_last and (score.pattern.loop or score.pattern.repeat > 1))
 
 
 def time_width(score: Score) -> float:
@@ -150,7 +154,7 @@ class _CutContents:
 
     @property
     def is_first(self) -> bool:
-        return self.cut.start == 0
+        return self.cut is self.score.cuts[0]
 
     @property
     def is_last(self) -> bool:
@@ -161,8 +165,10 @@ class _CutContents:
         """What a bar line, a final line or a repeat sign takes."""
         if DiagramRow.NOTATION not in self.rows:
             return 0
+        if has_repeat_sign(self.score, self.cut):
+            return REPEAT_ROOM
         if self.is_last:
-            return REPEAT_ROOM if has_repeat_sign(self.score) else FINAL_ROOM
+            return FINAL_ROOM
         return BAR_ROOM if self.cut.ends_bar else 0
 
 
@@ -218,7 +224,9 @@ def _staff_rows(
 ) -> list[SpacedRow]:
     timed = contents.is_first and DiagramRow.NOTATION in contents.rows
     low = time_width(contents.score) + _AROUND_TIME if timed else 2
-    words = width(end_words(contents.score), BEAT, bold=True) if contents.is_last else 0
+    if contents.cut.start in contents.score.repeat_starts and DiagramRow.NOTATION in contents.rows:
+        low += REPEAT_ROOM
+    words = width(end_words(contents.score, contents.cut), BEAT, bold=True)
     high = max(contents.end_room, words) + 3
     cut = contents.cut
     voices: tuple[tuple[tuple[PlacedChord, ...], Voice], ...] = ((hands, cut.hands), (feet, cut.feet))

@@ -92,10 +92,13 @@ class Voice:
     hits: dict[Limb, list[Hit]]
 
 
+EMPTY = Voice((), (), (), {}, {})
+
+
 def read_voices(lane: Lane | None, time: TimeSignature, played: list[Stroke], bounds: list[int]) -> list[Voice]:
     """What a lane has in each cut; ``bounds`` are the beats at which cuts begin, and the end."""
     if lane is None:
-        return [Voice((), (), (), {}, {}) for _ in bounds[1:]]
+        return [EMPTY for _ in bounds[1:]]
     lane_events = events(lane)
     groups = group_values(lane, time, lane_events)
     hits = _hits(played, lane_events, bounds)

@@ -13,11 +13,13 @@ from wristwork.drawing.svg import escape
 from wristwork.drawing.tempo_mark import tempo_words
 from wristwork.pattern.model import Drum, Gap, Lane, Level, Note, Pattern, Swing, TimeSignature
 from wristwork.technique.strokes import Kind, Limb, Stroke
+from wristwork.wording import counted
 
 _TIMES = {1: "once", 2: "twice", 3: "three times", 4: "four times"}
 _COUNTS = (
     "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
 )  # fmt: skip
+_ORDER = ("", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
 _BEATS = {1: "whole notes", 2: "half notes", 4: "quarter notes", 8: "eighth notes", 16: "sixteenth notes"}
 
 
@@ -27,14 +29,16 @@ class Words:
 
     about: str
     bars: tuple[tuple[str, ...], ...]
+    first: int = 1
+    """The number of the first bar: 0 where it is a pick-up."""
 
     @property
     def text(self) -> str:
         """All of it as lines of plain text."""
         lines = [self.about]
-        for number, beats in enumerate(self.bars, start=1):
+        for number, beats in enumerate(self.bars):
             if len(self.bars) > 1:
-                lines.append(f"Bar {number}.")
+                lines.append(f"{self._name(number)}.")
             lines += beats
         return "\n".join(lines)
 
@@ -46,8 +50,11 @@ class Words:
 
     def _bar_html(self, number: int) -> str:
         items = "".join(f"<li>{escape(line)}</li>" for line in self.bars[number])
-        heading = f"<p>Bar {number + 1}</p>" if len(self.bars) > 1 else ""
+        heading = f"<p>{self._name(number)}</p>" if len(self.bars) > 1 else ""
         return f"{heading}<ul>{items}</ul>"
+
+    def _name(self, index: int) -> str:
+        return f"Bar {index + self.first}" if index + self.first else "Pick-up"
 
 
 def words(pattern: Pattern) -> Words:
@@ -60,7 +67,7 @@ def tell(score: Score) -> Words:
     bars: list[list[str]] = [[] for _ in range(score.pattern.bars)]
     for start, line in _Teller(score).beats():
         bars[start // score.time.beats].append(line)
-    return Words(_about(score.pattern), tuple(tuple(lines) for lines in bars))
+    return Words(_about(score.pattern), tuple(tuple(lines) for lines in bars), 1 - score.pattern.bars_before_1)
 
 
 def _about(pattern: Pattern) -> str:
@@ -70,26 +77,43 @@ def _about(pattern: Pattern) -> str:
         played = "played over and over" if pattern.repeat == 1 else f"played {times}, and over again"
     else:
         played = f"played {times}"
-    counted = f", counted in {'+'.join(map(str, time.pulses))}" if time.pulses else ""
+    in_groups = f", counted in {'+'.join(map(str, time.pulses))}" if time.pulses else ""
     pace = f"{tempo_words(tempo)} {beat_name(time)} a minute{_swing_words(pattern.swing)}"
-    return f"{time.signature} time{counted}, {pace}, {played}.{_chart_words(pattern)}"
+    return f"{time.signature} time{in_groups}, {pace}, {played}.{_form_words(pattern)}{_chart_words(pattern)}"
+
+
+def _form_words(pattern: Pattern) -> str:
+    """The pick-up and the repeats."""
+    told = [f"a pick-up of {counted(pattern.pickup, 'beat')}"] if pattern.pickup else []
+    for repeat in pattern.repeats:
+        times = _TIMES.get(repeat.times, f"{repeat.times} times")
+        endings = [f"{ending} {_turns(turns)}" for ending, turns in zip(repeat.endings, repeat.turns, strict=True)]
+        told.append(f"{repeat.bars} {times}" + (f", ending with {', then '.join(endings)}" if endings else ""))
+    return f" Played in order: {'; '.join(told)}." if told else ""
+
+
+def _turns(turns: tuple[int, ...]) -> str:
+    """``the first time``, ``the first to the third time``."""
+    first, last = _ORDER[turns[0]], _ORDER[turns[-1]]
+    return f"the {first} time" if first == last else f"the {first} to the {last} time"
 
 
 def _chart_words(pattern: Pattern) -> str:
     """Sections, words and dynamics, each with its moment."""
-    time = pattern.time
-    sections = [f"{each.words} from {_moment(each.at, time)}" for each in pattern.words if each.is_section]
-    words = [f"{each.words} at {_moment(each.at, time)}" for each in pattern.words if not each.is_section]
+    sections = [f"{each.words} from {_moment(each.at, pattern)}" for each in pattern.words if each.is_section]
+    words = [f"{each.words} at {_moment(each.at, pattern)}" for each in pattern.words if not each.is_section]
     dynamics = [
-        f"{each.loudness} at {_moment(each.at, time)}{f', {each.way}' if each.way else ''}" for each in pattern.dynamics
+        f"{each.loudness} at {_moment(each.at, pattern)}{f', {each.way}' if each.way else ''}"
+        for each in pattern.dynamics
     ]
     told = (("Sections", sections), ("Over the notes", words), ("Dynamics", dynamics))
     return "".join(f" {title}: {'; '.join(found)}." for title, found in told if found)
 
 
-def _moment(at: Fraction, time: TimeSignature) -> str:
+def _moment(at: Fraction, pattern: Pattern) -> str:
     """``bar 3``, ``beat 4 of bar 2``, ``just after beat 2 of bar 1``."""
-    bar, beat = int(at) // time.beats + 1, int(at) % time.beats + 1
+    time = pattern.time
+    bar, beat = int(at) // time.beats + 1 - pattern.bars_before_1, int(at) % time.beats + 1
     if at % time.beats == 0:
         return f"bar {bar}"
     return f"{'just after ' if at.denominator > 1 else ''}beat {beat} of bar {bar}"
@@ -158,6 +182,12 @@ class _Teller:
         hands = self._lane(pattern.hands, True) if pattern.hands else {}
         feet = self._lane(pattern.feet, False) if pattern.feet else {}
         for cut in self.score.cuts:
+            if cut.same:
+                bar = self.score.time.beats
+                for start in range(cut.start, cut.end, bar):
+                    like = (start - cut.beats) // bar + 1 - pattern.bars_before_1
+                    yield start, f"The same as bar {like}."
+                continue
             sentences = []
             for opening, told in (("", hands), ("Feet: " if pattern.hands else "", feet)):
                 groups = [told[number] for number in range(cut.start, cut.end) if number in told]

@@ -20,6 +20,8 @@ SLASHES = {1: "", 2: "/", 3: "/3", 4: "//"}
 """What is typed after a letter for so many strokes in its slot."""
 GAPS = "".join(gap.value for gap in Gap)
 BAR_LINE = "|"
+SAME = {"%": 1, "%%": 2}
+"""In place of a bar: as the bar before it, or as the two before, for two bars."""
 CHARACTERS = frozenset(
     "".join((*STROKES, *GRACES, OPEN, CLOSE, PART_OPEN, PART_CLOSE, JOIN, MARKS, *SLASHES.values(), GAPS, BAR_LINE)),
 )

@@ -38,19 +38,22 @@ def tell_time(lanes: Sequence[WrittenLane], report: Report) -> TimeSignature | N
     return None
 
 
-def check_bars(lane: WrittenLane, time: TimeSignature, report: Report, *, is_implied: bool = False) -> bool:
+def check_bars(
+    lane: WrittenLane, time: TimeSignature, report: Report, *, is_implied: bool = False, first: int = 1
+) -> bool:
     """Whether each bar holds exactly the beats of the time signature; those that don't are reported.
 
-    ``is_implied`` says that the time signature is not written but told from the first bar.
+    ``is_implied`` says that the time signature is not written but told from the first bar. ``first`` is the number of
+    the first bar: 0 where it is a pick-up.
     """
     if lane.has_bar_lines:
-        return _check_written(lane, time, report, is_implied)
-    return _check_counted(lane, time, report)
+        return _check_written(lane, time, report, is_implied, first)
+    return _check_counted(lane, time, report, first)
 
 
-def _check_written(lane: WrittenLane, time: TimeSignature, report: Report, is_implied: bool) -> bool:
+def _check_written(lane: WrittenLane, time: TimeSignature, report: Report, is_implied: bool, first: int) -> bool:
     source = f"{time} (told from the first bar)" if is_implied else f"{time}"
-    for number, bar in enumerate(lane.bars, start=1):
+    for number, bar in enumerate(lane.bars, start=first):
         if bar.beats != time.beats:
             report.add(
                 bar.place,
@@ -61,7 +64,7 @@ def _check_written(lane: WrittenLane, time: TimeSignature, report: Report, is_im
     return all(bar.beats == time.beats for bar in lane.bars)
 
 
-def _check_counted(lane: WrittenLane, time: TimeSignature, report: Report) -> bool:
+def _check_counted(lane: WrittenLane, time: TimeSignature, report: Report, first: int) -> bool:
     beat = 0
     bar_place = lane.place
     for group, place in zip(lane.lane.groups, lane.places, strict=True):
@@ -79,7 +82,7 @@ def _check_counted(lane: WrittenLane, time: TimeSignature, report: Report) -> bo
     if beat % time.beats:
         report.add(
             bar_place,
-            f"the last bar (bar {beat // time.beats + 1}) holds {counted(beat % time.beats, 'beat')}, "
+            f"the last bar (bar {beat // time.beats + first}) holds {counted(beat % time.beats, 'beat')}, "
             f"where {time} asks for {time.beats}",
             "fill the bar with groups or rests, or change the time signature",
         )

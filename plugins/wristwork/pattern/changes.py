@@ -95,10 +95,12 @@ def _unknown(words: str) -> tuple[str, str]:
     return f"an unknown change '{words}'", f"did you mean {near}?" if near else f"the changes are {', '.join(KNOWN)}"
 
 
-def apply_change(change: Change, hands: Lane | None, time: TimeSignature) -> Lane:
+def apply_change(change: Change, hands: Lane | None, time: TimeSignature, *, has_pickup: bool = False) -> Lane:
     """The hands after a change (``add feet`` is not one of these). Raises :class:`CannotChange`."""
     if hands is None:
         raise CannotChange("a change to the hands of a pattern that has none", "write hands: or take the change out")
+    if has_pickup and change.name not in _NOTE_CHANGES:
+        raise CannotChange(f"{change.name}, in hands with a pick-up", "write the hands anew")
     if change.name == "accent":
         return _accent(hands, time, change.numbers)
     if change.name == "start on":

@@ -76,30 +76,32 @@ def _is_one_moment(when: When) -> bool:
     return len(when.bars) <= 1 and len(when.beats) <= 1 and len(when.counts) <= 1 and when != When()
 
 
-def _beats(when: When, time: TimeSignature) -> Fraction:
-    """The moment in beats from the start of the pattern."""
-    bar = when.bars[0] - 1 if when.bars else 0
+def _beats(when: When, time: TimeSignature, before_1: int) -> Fraction:
+    """The moment in beats from the start of the pattern, which has so many bars before bar 1."""
+    bar = when.bars[0] - 1 + before_1 if when.bars else before_1
     beat, share = when.counts[0] if when.counts else (when.beats[0] if when.beats else 1, Fraction(0))
     return bar * time.beats + beat - 1 + share
 
 
-def placed_words(sections: tuple[Written, ...], words: tuple[Written, ...], time: TimeSignature) -> tuple[WordsAt, ...]:
-    """Sections and words in time order."""
-    found = [WordsAt(each.what, _beats(each.when, time), True) for each in sections]
-    found += [WordsAt(each.what, _beats(each.when, time)) for each in words]
+def placed_words(
+    sections: tuple[Written, ...], words: tuple[Written, ...], time: TimeSignature, before_1: int
+) -> tuple[WordsAt, ...]:
+    """Sections and words in time order, where so many bars stand before bar 1."""
+    found = [WordsAt(each.what, _beats(each.when, time, before_1), True) for each in sections]
+    found += [WordsAt(each.what, _beats(each.when, time, before_1)) for each in words]
     return tuple(sorted(found, key=lambda each: (each.at, not each.is_section)))
 
 
-def placed_dynamics(written: tuple[Written, ...], time: TimeSignature) -> tuple[Dynamic, ...]:
+def placed_dynamics(written: tuple[Written, ...], time: TimeSignature, before_1: int) -> tuple[Dynamic, ...]:
     """The dynamics in time order."""
-    found = [Dynamic(Loudness(each.what), _beats(each.when, time), each.way) for each in written]
+    found = [Dynamic(Loudness(each.what), _beats(each.when, time, before_1), each.way) for each in written]
     return tuple(sorted(found, key=lambda each: each.at))
 
 
 def misplaced(pattern: Pattern, written: tuple[Written, ...]) -> Iterator[tuple[Place, str, str]]:
     """What stands at a moment that the pattern has not."""
     for each in written:
-        problem = unreachable(each.when, pattern.time, pattern.bars)
+        problem = unreachable(each.when, pattern.time, pattern.full_bars)
         if problem is not None:
             found, remedy = problem
             yield each.place, found.replace("a rule for", f"'{each.what}' at"), remedy

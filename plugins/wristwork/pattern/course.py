@@ -9,7 +9,8 @@ from wristwork.page.page import Page, read_pages
 from wristwork.page.problem import ADDRESS, Problem
 from wristwork.pattern.draft import Draft, read_draft
 from wristwork.pattern.fences import Block, find_blocks, split_lines
-from wristwork.pattern.grow import Grown, check_alone, grow
+from wristwork.pattern.grow import check_alone, grow
+from wristwork.pattern.grown import Grown
 from wristwork.pattern.model import Pattern, Place
 from wristwork.pattern.problems import PatternError
 from wristwork.pattern.settings import LONGEST_ID, id_from

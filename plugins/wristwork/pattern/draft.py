@@ -11,6 +11,13 @@ from wristwork.pattern.chart import Written, read_dynamics, read_sections, read_
 from wristwork.pattern.claims import claimed_ids
 from wristwork.pattern.drum_line import DrumLine, read_drum_line
 from wristwork.pattern.fences import Block
+from wristwork.pattern.form_lines import (
+    WrittenEndings,
+    WrittenRepeat,
+    read_endings,
+    read_pick_up,
+    read_repeats,
+)
 from wristwork.pattern.groups import WrittenLane, read_lane, read_left, read_right
 from wristwork.pattern.lines import Entries, Entry, read_entries
 from wristwork.pattern.model import DiagramRow, Place, PlacementRule, Swing, Tempo, TimeSignature
@@ -35,6 +42,9 @@ from wristwork.pattern.settings import (
 from wristwork.pattern.text import Value
 
 T = TypeVar("T")
+BAR_KEYS = ("repeats", "endings", "sections", "text", "dynamics")
+"""Keys of what stands at certain bars."""
+_CAN_BE_NONE = ("feet", "place", "drums", "pick-up", *BAR_KEYS)
 HAND_KEYS = ("hands", "right", "left")
 
 
@@ -64,6 +74,9 @@ class Draft:
     drums: DrumLine | None = None
     repeat: int | None = None
     loop: bool | None = None
+    pickup: int | None = None
+    repeats: tuple[WrittenRepeat, ...] = ()
+    endings: tuple[WrittenEndings, ...] = ()
     sections: tuple[Written, ...] = ()
     text: tuple[Written, ...] = ()
     dynamics: tuple[Written, ...] = ()
@@ -150,9 +163,7 @@ def _read_values(path: str, block: Block, read_lines: Entries, report: Report) -
     entries = read_lines.by_key
     values = _Values(read_lines, report)
     read = values.read
-    dropped = frozenset(
-        key for key in ("feet", "place", "drums") if key in entries and entries[key].value.text.lower() == "none"
-    )
+    dropped = frozenset(key for key in _CAN_BE_NONE if key in entries and entries[key].value.text.lower() == "none")
     example = bool(read("example", read_yes_no))
     title = read("title", read_line)
     typed_id = read("id", read_id)
@@ -176,9 +187,12 @@ def _read_values(path: str, block: Block, read_lines: Entries, report: Report) -
         drums=None if "drums" in dropped else read("drums", read_drum_line),
         repeat=read("repeat", read_repeat),
         loop=read("loop", read_yes_no),
-        sections=read("sections", read_sections) or (),
-        text=read("text", read_words) or (),
-        dynamics=read("dynamics", read_dynamics) or (),
+        pickup=None if "pick-up" in dropped else read("pick-up", read_pick_up),
+        repeats=() if "repeats" in dropped else read("repeats", read_repeats) or (),
+        endings=() if "endings" in dropped else read("endings", read_endings) or (),
+        sections=() if "sections" in dropped else read("sections", read_sections) or (),
+        text=() if "text" in dropped else read("text", read_words) or (),
+        dynamics=() if "dynamics" in dropped else read("dynamics", read_dynamics) or (),
         show=read("show", read_show),
         example=example,
         grows_from=read("from", read_id),

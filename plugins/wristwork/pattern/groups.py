@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from wristwork.pattern.alphabet import SAME
+from wristwork.pattern.form import Bars
 from wristwork.pattern.model import Gap, Group, Lane, Place, Side
 from wristwork.pattern.problems import Report
 from wristwork.pattern.slots import SlotReader
 from wristwork.pattern.text import Value
+from wristwork.wording import counted
 
 MOST_SLOTS = 12
 STRETCHES = (2, 3, 4)
@@ -39,6 +42,8 @@ class WrittenLane:
     bars: tuple[WrittenBar, ...]
     places: tuple[Place, ...]
     place: Place
+    same: tuple[Bars, ...] = ()
+    """Bars (counted from 0) in place of which a sign says that they are as those before."""
 
     @property
     def has_bar_lines(self) -> bool:
@@ -87,6 +92,8 @@ def read_lane(value: Value, report: Report, hand: Side | None = None) -> Written
         elif word.text.startswith("#"):
             stretches.error(word.place, "a comment in the line of a lane", "a comment has a line of its own: # …")
             break
+        elif word.text in SAME:
+            stretches.again(SAME[word.text], word.place)
         elif word.text.lower().startswith("over"):
             index += _read_over(words, index, stretches)
         elif word.text.lower().find("over") > 0:
@@ -109,6 +116,12 @@ def read_left(value: Value, report: Report) -> WrittenLane | None:
     return read_lane(value, report, Side.LEFT)
 
 
+_BESIDE_A_SIGN = (
+    "a % beside other groups, where it stands for a whole bar",
+    "put bar lines round it: RL RL | % | RL RL",
+)
+
+
 class _Stretches:
     """Groups as they come, kept apart by bar lines; what is wrong goes to the report, and is remembered."""
 
@@ -117,6 +130,8 @@ class _Stretches:
         self.lines: list[Place] = []
         self.has_error = False
         self._report = report
+        self._signs: list[Bars] = []
+        self._is_again = False
 
     def error(self, place: Place, found: str, remedy: str) -> None:
         self._report.add(place, found, remedy)
@@ -125,8 +140,32 @@ class _Stretches:
     def bar_line(self, place: Place) -> None:
         self.bars.append([])
         self.lines.append(place)
+        self._is_again = False
+
+    def again(self, count: int, place: Place) -> None:
+        """A sign for one bar or two that are as those before."""
+        first = len(self.bars) - 1
+        before = self.bars[max(0, first - count) : first]
+        if self.bars[-1] or self._is_again:
+            self.error(place, *_BESIDE_A_SIGN)
+        elif len(before) < count or not all(before):
+            self.error(place, f"a sign for {counted(count, 'bar')} as before, with no such bars before it",
+                       "write the bars out first: RL RL | %")  # fmt: skip
+        else:
+            self.bars[-1:] = [[(group, place) for group, _ in bar] for bar in before]
+            self.lines += [place] * (count - 1)
+            self._signs.append(Bars(first, first + count - 1))
+            self._is_again = True
+
+    @property
+    def same(self) -> tuple[Bars, ...]:
+        """The bars with a sign, counted as in :meth:`framed`."""
+        empty = next((number for number, bar in enumerate(self.bars) if bar), 0)
+        return tuple(Bars(bars.first - empty, bars.last - empty) for bars in self._signs)
 
     def group(self, group: Group, place: Place) -> None:
+        if self._is_again:
+            self.error(place, *_BESIDE_A_SIGN)
         self.bars[-1].append((group, place))
 
     def stretch(self, beats: int) -> None:
@@ -161,7 +200,11 @@ def _finish(stretches: _Stretches, value: Value) -> WrittenLane | None:
         for bar, line in framed
     )
     return WrittenLane(
-        Lane(tuple(group for group, _ in groups)), bars, tuple(place for _, place in groups), value.place()
+        Lane(tuple(group for group, _ in groups)),
+        bars,
+        tuple(place for _, place in groups),
+        value.place(),
+        stretches.same,
     )
 
 

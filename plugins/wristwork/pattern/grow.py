@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TypeVar
 
 from wristwork.pattern.bars import check_bars, tell_time
@@ -10,20 +10,31 @@ from wristwork.pattern.changes import CannotChange, apply_change
 from wristwork.pattern.chart import placed_dynamics, placed_words
 from wristwork.pattern.draft import HAND_KEYS, Draft
 from wristwork.pattern.drum_line import DrumLineMismatch, fitted
+from wristwork.pattern.form_lines import joined_repeats
+from wristwork.pattern.grown import (
+    Grown,
+    check_inherited_bars,
+    cut_short_of,
+    keeps_bars,
+    of_bars,
+    pickup_of,
+    same_of,
+    with_pick_ups,
+    words_of,
+)
 from wristwork.pattern.model import (
-    DiagramRow,
     DrumPair,
     Lane,
     Note,
     Pattern,
     Place,
-    PlacementRule,
     Side,
     Swing,
     Tempo,
     TimeSignature,
 )
 from wristwork.pattern.parts import CannotJoin, joined, part_of
+from wristwork.pattern.pick_up import lengthened
 from wristwork.pattern.pulses import in_pulses
 from wristwork.pattern.settings import STRAIGHT
 from wristwork.pattern.swung_thirds import beside_triplets
@@ -32,22 +43,6 @@ from wristwork.wording import counted
 
 LANE_KEYS = frozenset({"time", *HAND_KEYS, "feet", "change"})
 T = TypeVar("T")
-
-
-@dataclass(frozen=True, slots=True)
-class Grown:
-    """What a pattern hands on to those that grow out of it: its values after its own changes."""
-
-    time: TimeSignature
-    tempo: Tempo
-    swing: Swing | None
-    hands: Lane | None
-    feet: Lane | None
-    placement: tuple[PlacementRule, ...] | None
-    drums: tuple[DrumPair | None, ...] | None
-    repeat: int
-    loop: bool
-    show: tuple[DiagramRow, ...] | None
 
 
 def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
@@ -59,18 +54,26 @@ def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
     time = _time(draft, parent)
     if time is None:
         return None
-    draft = _in_pulses(draft, time)
+    pickup = pickup_of(draft, parent, time)
+    if pickup is None:
+        return None
+    cut_short = cut_short_of(draft, parent, pickup, time)
+    draft = with_pick_ups(_in_pulses(draft, time), pickup, time)
     bars_fit = [
-        _check_own_bars(draft, time, is_implied=draft.time is None and parent is None),
-        _check_inherited_bars(draft, parent, time),
+        _check_own_bars(draft, time, is_implied=draft.time is None and parent is None, first=0 if pickup else 1),
+        check_inherited_bars(draft, parent, time),
     ]
     laneless = parent is None and not draft.lanes
     if draft.unread & LANE_KEYS or laneless or not all(bars_fit):
         return None
-    lanes = _changed_lanes(draft, parent, time)
-    if lanes is None:
+    lanes = _changed_lanes(draft, parent, time, pickup)
+    repeats = joined_repeats(draft.repeats, draft.endings, draft.report)
+    if lanes is None or repeats is None:
         return None
     hands, feet = lanes
+    of_parent = parent if parent is not None and keeps_bars(draft, parent, hands, time, pickup) else None
+    before_1 = 1 if pickup else 0
+    words = placed_words(draft.sections, draft.text, time, before_1)
     try:
         drums = _drums(draft, parent, hands)
     except DrumLineMismatch as error:
@@ -84,8 +87,19 @@ def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
         feet=feet,
         placement=_taken_over(draft, "place", draft.placement, parent.placement if parent else None),
         drums=drums,
+        pickup=pickup,
+        cut_short=cut_short,
+        same=same_of(draft, of_parent),
+        repeats=of_bars(draft, ("repeats", "endings"), repeats, of_parent.repeats if of_parent else ()),
+        words=words_of(draft, words, of_parent),
+        dynamics=of_bars(
+            draft,
+            ("dynamics",),
+            placed_dynamics(draft.dynamics, time, before_1),
+            of_parent.dynamics if of_parent else (),
+        ),
         repeat=_first(draft.repeat, parent.repeat if parent else None, 1),
-        loop=_first(draft.loop, parent.loop if parent else None, True),
+        loop=_first(draft.loop, parent.loop if parent else None, not pickup and not repeats),
         show=draft.show or (parent.show if parent else None),
     )
     pattern = _pattern(draft, grown)
@@ -124,8 +138,8 @@ def _time(draft: Draft, parent: Grown | None) -> TimeSignature | None:
     return tell_time(draft.lanes, draft.report)
 
 
-def _check_own_bars(draft: Draft, time: TimeSignature, *, is_implied: bool) -> bool:
-    fit = [check_bars(lane, time, draft.report, is_implied=is_implied) for lane in draft.lanes]
+def _check_own_bars(draft: Draft, time: TimeSignature, *, is_implied: bool, first: int = 1) -> bool:
+    fit = [check_bars(lane, time, draft.report, is_implied=is_implied, first=first) for lane in draft.lanes]
     return all(fit)
 
 
@@ -138,33 +152,12 @@ def _taken_over(draft: Draft, key: str, own: T | None, parents: T | None) -> T |
     return None if key in draft.dropped else own if own is not None else parents
 
 
-def _check_inherited_bars(draft: Draft, parent: Grown | None, time: TimeSignature) -> bool:
-    """Whether a lane taken over fills the bars of a time signature written here."""
-    if parent is None or draft.time is None:
-        return True
-    all_fit = True
-    own_hands = draft.hands or (draft.right and draft.left)
-    for key, own, lane in (("hands", own_hands, parent.hands), ("feet", draft.feet, parent.feet)):
-        if own is None and key not in draft.entries and lane is not None:
-            beat = 0
-            fits = lane.beats % time.beats == 0
-            for group in lane.groups:
-                fits = fits and beat % time.beats + group.beats <= time.beats
-                beat += group.beats
-            if not fits:
-                draft.report.add(
-                    draft.place_of("time"),
-                    f"the {key} taken over from '{draft.grows_from}' ({lane.beats} beats) do not fill bars of {time}",
-                    f"write {key}: here, or keep the time signature {parent.time}",
-                )
-                all_fit = False
-    return all_fit
-
-
-def _changed_lanes(draft: Draft, parent: Grown | None, time: TimeSignature) -> tuple[Lane | None, Lane | None] | None:
+def _changed_lanes(
+    draft: Draft, parent: Grown | None, time: TimeSignature, pickup: int
+) -> tuple[Lane | None, Lane | None] | None:
     """The lanes after the changes, left to right, or None with an error."""
     try:
-        hands = _hands(draft, parent.hands if parent else None, time)
+        hands = _hands(draft, parent.hands if parent else None, time, time.beats if pickup else 0)
     except CannotJoin as error:
         written = draft.right or draft.left
         place = written.place_of_beat(error.beat) if written else draft.block.place
@@ -178,15 +171,18 @@ def _changed_lanes(draft: Draft, parent: Grown | None, time: TimeSignature) -> t
             feet = change.feet.lane
             continue
         try:
-            hands = apply_change(change, hands, time)
+            hands = apply_change(change, hands, time, has_pickup=pickup > 0)
         except CannotChange as error:
             draft.report.add(change.place, error.found, error.remedy)
             return None
     return (hands, feet) if bars_fit else None
 
 
-def _hands(draft: Draft, parents: Lane | None, time: TimeSignature) -> Lane | None:
-    """The hands before any change: written together, in parts, or taken over. Raises :class:`CannotJoin`."""
+def _hands(draft: Draft, parents: Lane | None, time: TimeSignature, head: int) -> Lane | None:
+    """The hands before any change: written together, in parts, or taken over. Raises :class:`CannotJoin`.
+
+    The first ``head`` beats, the bar of a pick-up, are not repeated.
+    """
     if draft.hands is not None:
         return draft.hands.lane
     if draft.right is None and draft.left is None:
@@ -198,13 +194,18 @@ def _hands(draft: Draft, parents: Lane | None, time: TimeSignature) -> Lane | No
     if right is None or left is None:
         return right or left
     longer, shorter = max(right.beats, left.beats), min(right.beats, left.beats)
-    if longer % shorter:
+    if not _come_together(longer, shorter, head):
         raise CannotJoin(
             f"a right hand of {_bars(right, time)} and a left hand of {_bars(left, time)} that never end together",
             "make one of them a whole number of times as long as the other",
             0,
         )
-    return joined(right.times(longer // right.beats), left.times(longer // left.beats))
+    return joined(lengthened(right, longer, head), lengthened(left, longer, head))
+
+
+def _come_together(longer: int, shorter: int, head: int) -> bool:
+    """Is the longer of two lanes as long as the shorter, repeated from beat ``head`` on?"""
+    return longer == shorter or (shorter > head and (longer - head) % (shorter - head) == 0)
 
 
 def _pattern(draft: Draft, grown: Grown) -> Pattern | None:
@@ -223,8 +224,12 @@ def _pattern(draft: Draft, grown: Grown) -> Pattern | None:
         tempo=grown.tempo,
         placement=grown.placement,
         swing=grown.swing,
-        words=placed_words(draft.sections, draft.text, grown.time),
-        dynamics=placed_dynamics(draft.dynamics, grown.time),
+        words=grown.words,
+        dynamics=grown.dynamics,
+        pickup=grown.pickup,
+        cut_short=grown.cut_short,
+        repeats=grown.repeats,
+        same=grown.same,
         drums=grown.drums,
         repeat=grown.repeat,
         loop=grown.loop,
@@ -284,14 +289,15 @@ def _held_together(draft: Draft, grown: Grown) -> tuple[Lane | None, Lane | None
     if hands is None or feet is None:
         return hands, feet
     longer, shorter = max(hands.beats, feet.beats), min(hands.beats, feet.beats)
-    if longer % shorter:
+    head = grown.time.beats if grown.pickup else 0
+    if not _come_together(longer, shorter, head):
         draft.report.add(
             _lane_place(draft),
             f"hands of {_bars(hands, grown.time)} and feet of {_bars(feet, grown.time)} never end together",
             "make one lane a whole number of times as long as the other",
         )
         return None
-    return hands.times(longer // hands.beats), feet.times(longer // feet.beats)
+    return lengthened(hands, longer, head), lengthened(feet, longer, head)
 
 
 def _bars(lane: Lane, time: TimeSignature) -> str:

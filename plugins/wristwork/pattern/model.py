@@ -14,6 +14,7 @@ from itertools import accumulate
 from typing import NamedTuple
 
 from wristwork.pattern.drums import Drum
+from wristwork.pattern.form import Bars, Passage, Repeat, in_order
 from wristwork.pattern.notes import BOTH, Event, Gap, Group, Lane, Level, Note, Place, Side, Slot, events, together
 
 # Drums, notes and lanes are words of the model too; they only live in modules of their own.
@@ -168,8 +169,8 @@ class When:
     counts: tuple[tuple[int, Fraction], ...] = ()
 
     def holds(self, at: Fraction, time: TimeSignature) -> bool:
-        """Does a moment, ``at`` beats from the start of the pattern, belong to them?"""
-        bar, beat = int(at) // time.beats + 1, int(at) % time.beats + 1
+        """Does a moment, ``at`` beats from the start of bar 1, belong to them?"""
+        bar, beat = at // 1 // time.beats + 1, at // 1 % time.beats + 1
         if self.bars and bar not in self.bars:
             return False
         return (not self.beats or beat in self.beats) and (not self.counts or (beat, at % 1) in self.counts)
@@ -206,6 +207,11 @@ class Pattern:
     Both lanes are whole bars and equally long (the shorter one is already repeated). ``beats`` is
     one pass of the written bars; ``repeat`` passes make one pass of the exercise. ``drums`` names the drums of
     the notes of the hands, one after the other and over again, and goes before ``placement``.
+
+    A ``pickup`` of so many beats ends the first of the written bars, in which rests stand before it that are neither
+    drawn nor played; the last bar may be ``cut_short`` by as many beats, so that it comes round in time. With
+    ``repeats`` the written bars are played in another order than they stand in: see :attr:`passages`. The bars ``same``
+    as those before are drawn by a sign.
     """
 
     title: str | None
@@ -219,6 +225,10 @@ class Pattern:
     swing: Swing | None = None
     words: tuple[WordsAt, ...] = ()
     dynamics: tuple[Dynamic, ...] = ()
+    pickup: int = 0
+    cut_short: int = 0
+    repeats: tuple[Repeat, ...] = ()
+    same: tuple[Bars, ...] = ()
     repeat: int = 1
     loop: bool = True
     show: tuple[DiagramRow, ...] | None = None
@@ -242,3 +252,38 @@ class Pattern:
     @property
     def bars(self) -> int:
         return self.beats // self.time.beats
+
+    @property
+    def full_bars(self) -> int:
+        """The written bars without the pick-up."""
+        return self.bars - self.bars_before_1
+
+    @property
+    def bars_before_1(self) -> int:
+        """How many bars stand before bar 1: one where there is a pick-up."""
+        return 1 if self.pickup else 0
+
+    def since_bar_1(self, at: Fraction) -> Fraction:
+        """A moment of the written bars in beats from the start of bar 1."""
+        return at - self.time.beats if self.pickup else at
+
+    def bar_start(self, number: int) -> int:
+        """The beat of the written bars on which a bar of this number begins; it may be the one after the last."""
+        return min((number - 1 + self.bars_before_1) * self.time.beats, self.drawn.end)
+
+    @property
+    def drawn(self) -> Passage:
+        """What there is of the written bars: from the pick-up to where the last bar ends."""
+        return Passage(self.time.beats - self.pickup if self.pickup else 0, self.beats - self.cut_short)
+
+    @property
+    def passages(self) -> tuple[Passage, ...]:
+        """What is played of the written bars in one pass, in order."""
+        return in_order(*self.drawn, self.repeats, self.time.beats, 0 if self.pickup else 1)
+
+    @property
+    def played_beats(self) -> int:
+        """Beats of one pass as it is played, with all repeats of its bars."""
+        if not self.repeats:
+            return self.drawn.end - self.drawn.start
+        return sum(passage.end - passage.start for passage in self.passages)

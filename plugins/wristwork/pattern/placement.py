@@ -187,7 +187,11 @@ class Placer:
         """The drum of each hand (or foot) of the slot that begins ``at`` beats into the pass."""
         drums = {side: self._unruled(side, is_feet) for side in note.sides}
         for number, rule in enumerate(self.pattern.placement or ()):
-            if rule.foot is not is_feet or rule.graces or not rule.when.holds(at, self.pattern.time):
+            if (
+                rule.foot is not is_feet
+                or rule.graces
+                or not rule.when.holds(self.pattern.since_bar_1(at), self.pattern.time)
+            ):
                 continue
             sides = [side for side in note.sides if rule.side in (None, side)]
             if rule.level is not None:
@@ -203,7 +207,7 @@ class Placer:
         drums = [main] * len(note.graces)
         for number, rule in enumerate(self.pattern.placement or ()):
             spoken = [grace for grace, side in enumerate(note.graces) if rule.side in (None, side)]
-            if rule.graces and spoken and rule.when.holds(at, self.pattern.time):
+            if rule.graces and spoken and rule.when.holds(self.pattern.since_bar_1(at), self.pattern.time):
                 drum = self._turn(number, rule)
                 drums = [drum if grace in spoken else before for grace, before in enumerate(drums)]
         return drums

@@ -5,6 +5,7 @@ from __future__ import annotations
 from wristwork.pattern.changes import MOST_BARS
 from wristwork.pattern.chart import leads_nowhere, misplaced
 from wristwork.pattern.draft import HAND_KEYS, Draft
+from wristwork.pattern.form_lines import misformed
 from wristwork.pattern.groups import WrittenLane
 from wristwork.pattern.model import Lane, Pattern, Place, TimeSignature
 from wristwork.pattern.moments import unreachable
@@ -28,11 +29,14 @@ def check_pattern(draft: Draft, pattern: Pattern) -> None:
 def _check_moments(draft: Draft, pattern: Pattern) -> None:
     """Rules written here must speak of beats and bars that there are."""
     for rule in draft.placement or ():
-        problem = unreachable(rule.when, pattern.time, pattern.bars)
+        problem = unreachable(rule.when, pattern.time, pattern.full_bars)
         if problem is not None:
             draft.report.add(rule.typed_at or draft.place_of("place"), *problem)
     for place, found, remedy in misplaced(pattern, (*draft.sections, *draft.text, *draft.dynamics)):
         draft.report.add(place, found, remedy)
+    problem = misformed(pattern)
+    if problem is not None:
+        draft.report.add(draft.place_of("repeats", "pick-up", "repeat", "loop", "from"), *problem)
     astray = leads_nowhere(pattern.dynamics)
     if astray is not None:
         draft.report.add(draft.place_of("dynamics"), *astray)

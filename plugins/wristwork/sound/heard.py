@@ -14,7 +14,7 @@ def heard(pattern: Pattern) -> str:
         pattern.tempo.start,
         pattern.tempo.goal,
         pattern.time.beats,
-        pattern.beats,
+        pattern.played_beats,
         pattern.repeat,
         pattern.loop,
     ]
@@ -32,6 +32,8 @@ def heard(pattern: Pattern) -> str:
         )
         for s in strokes(pattern)
     ]
+    if pattern.pickup:
+        told.append(f"after {pattern.pickup}")
     if pattern.swing is not None:
         told += [str(pattern.swing.unit), pattern.swing.ratio or "by tempo", str(pattern.time)]
     return json.dumps([told, sounding])

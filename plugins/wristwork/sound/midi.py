@@ -18,7 +18,7 @@ from math import ceil, lcm
 from mido import Message, MetaMessage, MidiFile, MidiTrack
 
 from wristwork.pattern.model import Drum, Level, Pattern, TimeSignature
-from wristwork.sound.schedule import Onset, pass_beats, schedule
+from wristwork.sound.schedule import Onset, count_in_beats, pass_beats, schedule
 
 CHANNEL = 9  # channel 10, counted from 0
 KEYS = {drum: drum.row.key for drum in Drum}
@@ -86,7 +86,7 @@ def velocity(onset: Onset) -> int:
 def _track(pattern: Pattern, onsets: tuple[Onset, ...], grid: _Grid) -> MidiTrack:
     track = MidiTrack([MetaMessage("track_name", name=pattern.title or "Example"), _time_signature(pattern.time)])
     track.append(MetaMessage("set_tempo", tempo=round(60_000_000 / (pattern.tempo.start * grid.beat))))
-    bar = Fraction(pattern.time.beats)
+    bar = Fraction(count_in_beats(pattern))
     now = 0
     for tick, message in _messages(onsets, grid, bar):
         track.append(message.copy(time=tick - now))

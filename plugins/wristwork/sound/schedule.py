@@ -50,8 +50,13 @@ def beat_seconds(tempo: int) -> Fraction:
 
 
 def pass_beats(pattern: Pattern) -> int:
-    """Beats in one pass: the written bars as often as ``repeat`` says."""
-    return pattern.beats * pattern.repeat
+    """Beats in one pass: the bars as they are played, as often as ``repeat`` says."""
+    return pattern.played_beats * pattern.repeat
+
+
+def count_in_beats(pattern: Pattern) -> int:
+    """Beats that are counted before the first one: a bar, and with a pick-up as much of the next as lies before it."""
+    return 2 * pattern.time.beats - pattern.pickup if pattern.pickup else pattern.time.beats
 
 
 def preview_names(pattern: Pattern) -> tuple[str, ...]:
@@ -65,7 +70,7 @@ def schedule(pattern: Pattern, tempo: int, passes: int = 1) -> tuple[Onset, ...]
     A pass holds all repeats. Strokes at one moment keep the playing order of the strokes.
     """
     written = strokes(pattern)
-    written_beats = pattern.beats if pattern.loop else pass_beats(pattern)
+    written_beats = pattern.played_beats if pattern.loop else pass_beats(pattern)
     rounds = passes * pass_beats(pattern) // written_beats
     once = tuple(_once(pattern, written, tempo))
     onsets = [replace(onset, beat=onset.beat + number * written_beats) for number in range(rounds) for onset in once]

@@ -111,7 +111,7 @@ def measure(pattern: Pattern) -> Measures:
     """Count one pass of a pattern."""
     played = strokes(replace(pattern, repeat=1))
     ticks = lcm(*(stroke.at.denominator for stroke in played)) if played else 1
-    span = pattern.beats * ticks
+    span = pattern.played_beats * ticks
     timed = placed(played, ticks)
     chains = {limb: Chain(tuple(one for one in timed if one.stroke.limb is limb), span, pattern.loop) for limb in Limb}
     right, left = chains[Limb.RIGHT_HAND], chains[Limb.LEFT_HAND]

@@ -7,11 +7,13 @@ accented, the main notes of flams and drags are what comes from high.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from enum import StrEnum
 from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
 
+from wristwork.pattern.form import Passage
 from wristwork.pattern.model import Drum, Event, Level, Loudness, Note, Pattern, Side, events
 from wristwork.pattern.placement import Placer
 
@@ -105,6 +107,7 @@ class Stroke(NamedTuple):
     first grace note is at most ``ahead_at_most`` beats ahead. ``name`` is None for feet.
     ``length`` is the time in beats that the stroke fills (0 for a grace note). ``event`` numbers the event
     of the stroke's lane (see :func:`wristwork.pattern.model.events`, one written pass) that it belongs to.
+    Where repeats make it another moment, ``written`` is where it stands in the written bars.
     """
 
     at: Fraction
@@ -118,6 +121,7 @@ class Stroke(NamedTuple):
     ahead_ms: int | None = None
     ahead_at_most: Fraction | None = None
     louder_db: float = 0.0
+    written: Fraction | None = None
 
     @property
     def starts(self) -> Height | None:
@@ -133,7 +137,7 @@ class Stroke(NamedTuple):
 def strokes(pattern: Pattern) -> tuple[Stroke, ...]:
     """The strokes of a pattern in playing order.
 
-    One written pass when the pattern loops, all passes of ``repeat`` when it does not. Ordered by
+    One pass with all repeats of its bars when the pattern loops, all passes of ``repeat`` when it does not. Ordered by
     ``at``; at one moment grace notes first as written, then right hand, left hand, right foot,
     left foot.
     """
@@ -141,15 +145,48 @@ def strokes(pattern: Pattern) -> tuple[Stroke, ...]:
     written = _one_pass(pattern)
     if pattern.dynamics:
         written = [stroke._replace(louder_db=stroke.louder_db + dynamic_db(pattern, stroke.at)) for stroke in written]
+    if pattern.pickup or pattern.repeats:
+        written = _in_order(written, pattern.passages)
     laid = list(written)
     for number in range(1, passes):
-        laid += [stroke._replace(at=stroke.at + number * pattern.beats) for stroke in written]
-    named = _with_names(laid, Fraction(pattern.beats * passes), pattern.loop)
+        laid += [stroke._replace(at=stroke.at + number * pattern.played_beats) for stroke in written]
+    named = _with_names(laid, Fraction(pattern.played_beats * passes), pattern.loop)
     return tuple(sorted(named, key=_playing_order))
 
 
+def _in_order(written: list[Stroke], passages: Sequence[Passage]) -> list[Stroke]:
+    """The strokes of the written bars as they are played, passage after passage; none lasts on into the next one."""
+    played: list[Stroke] = []
+    start = 0
+    for passage in passages:
+        for stroke in written:
+            if passage.start <= stroke.at < passage.end:
+                length = min(stroke.length, passage.end - stroke.at)
+                at = stroke.at - passage.start + start
+                played.append(stroke._replace(at=at, length=length, written=stroke.at))
+        start += passage.end - passage.start
+    return played
+
+
+def as_written(pattern: Pattern) -> tuple[Stroke, ...]:
+    """The strokes of the written bars, as they are when they are played first; ``at`` is where they stand."""
+    first: dict[int, Fraction] = {}
+    found: list[Stroke] = []
+    for stroke in strokes(pattern):
+        if stroke.at >= pattern.played_beats:
+            continue
+        if stroke.written is None:
+            found.append(stroke)
+        elif first.setdefault(int(stroke.written), stroke.at - stroke.written) == stroke.at - stroke.written:
+            found.append(stroke._replace(at=stroke.written, written=None))
+    return tuple(found)
+
+
 def hand_strokes(pattern: Pattern) -> tuple[int, int]:
-    """How many strokes the right and the left hand play in one pass of the written bars, grace notes and all."""
+    """How many strokes the right and the left hand play in one pass, grace notes and all."""
+    if pattern.repeats:
+        limbs = [stroke.limb for stroke in strokes(pattern) if stroke.at < pattern.played_beats]
+        return limbs.count(Limb.RIGHT_HAND), limbs.count(Limb.LEFT_HAND)
     counts = dict.fromkeys(Side, 0)
     for slot in pattern.hands.slots if pattern.hands else ():
         if isinstance(slot, Note):

@@ -12,8 +12,8 @@ from playwright.sync_api import Page
 from tests.site.player.site import ENDING, FLAMS, GROOVE, PARADIDDLE, RATE, exercise_json
 from wristwork.pattern import read_one
 from wristwork.pattern.model import Pattern
-from wristwork.sound.schedule import Bounce, bounces, schedule
-from wristwork.technique.strokes import Kind, Limb
+from wristwork.sound.schedule import Bounce, bounces, count_in_beats, schedule
+from wristwork.technique.strokes import Kind, Limb, as_written
 
 pytestmark = pytest.mark.browser
 
@@ -34,7 +34,10 @@ def render(page: Page, text: str, **options: object) -> list[Onset]:
 
 
 def counted_in(pattern: Pattern, tempo: int) -> list[Onset]:
-    return [(LEAD + Fraction(beat * 60, tempo), CLICKS[beat == 0]) for beat in range(pattern.time.beats)]
+    return [
+        (LEAD + Fraction(beat * 60, tempo), CLICKS[beat % pattern.time.beats == 0])
+        for beat in range(count_in_beats(pattern))
+    ]
 
 
 def stroke_onsets(pattern: Pattern, tempo: int, start: Fraction, passes: int) -> list[Onset]:
@@ -67,6 +70,15 @@ hands: RL RLRL RLR RzL | lRL R-LR RLLRLL R^/L
 dynamics: pp at bar 1 growing, f at beat 4 of bar 1, mp at bar 2
 feet: R.L. . RL L
 """
+SONG = """id: song
+title: A song
+time: 3/4
+pick-up: 1
+loop: yes
+hands: lR | R>{LRL} R L | % | L RzL R | R> L> . | RL RL
+repeats: bars 1 to 3
+endings: bar 3 then bar 4
+"""
 IN_SEVEN = """id: in-seven
 title: In seven
 time: 9/8 as 2+2+2+3
@@ -76,18 +88,34 @@ hands: RL RL RLRL RLR
 
 @pytest.mark.parametrize(
     "text",
-    [PARADIDDLE, FLAMS, GROOVE, SWUNG, SWUNG.replace("swing", "swing sixteenths 5:3"), IN_SEVEN],
-    ids=["paradiddle", "flams", "groove", "swung", "swung-sixteenths", "in-nine"],
+    [PARADIDDLE, FLAMS, GROOVE, SWUNG, SWUNG.replace("swing", "swing sixteenths 5:3"), IN_SEVEN, SONG],
+    ids=["paradiddle", "flams", "groove", "swung", "swung-sixteenths", "in-nine", "song"],
 )
 @pytest.mark.parametrize("tempo", [61, 137, 320])
 def test_every_stroke_of_three_passes_is_where_the_score_says(ticking: Page, text: str, tempo: int):
     pattern = read_one(text)
     count_in = counted_in(pattern, tempo)
-    start = LEAD + Fraction(pattern.time.beats * 60, tempo)
+    start = LEAD + Fraction(count_in_beats(pattern) * 60, tempo)
     expected = count_in + stroke_onsets(pattern, tempo, start, passes=4)
-    seconds = start + Fraction(3 * pattern.beats * 60, tempo) - Fraction(1, 5)
+    seconds = start + Fraction(3 * pattern.played_beats * 60, tempo) - Fraction(1, 5)
     heard = render(ticking, text, tempo=tempo, seconds=float(seconds))
     assert_heard(heard, [onset for onset in expected if onset[0] < Fraction(round(seconds * RATE), RATE)])
+
+
+def test_the_drawing_is_followed_wherever_the_form_goes(ticking: Page):
+    data = json.loads(exercise_json(SONG))
+    beats = [0, 0.5, 1, 9.5, 10, 15.75, 16, 19, 20.5]
+    call = {"data": data, "beats": beats}
+    drawn = ticking.evaluate(
+        """async ({data, beats}) => {
+          const {drawnAt, readScore} = await import('/assets/wristwork/0123456789/player-schedule.js');
+          return beats.map((beat) => drawnAt(readScore(data), beat));
+        }""",
+        call,
+    )
+    assert drawn == [2, 2.5, 3, 11.5, 3, 8.75, 12, 15, 16.5]
+    keys = {key for stroke in data["strokes"] for key in ["/".join(map(str, stroke.get("written", stroke["at"])))]}
+    assert keys == {f"{stroke.at.numerator}/{stroke.at.denominator}" for stroke in as_written(read_one(SONG))}
 
 
 def test_the_windows_in_which_it_is_given_out_change_nothing(ticking: Page):

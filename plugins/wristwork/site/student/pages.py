@@ -52,7 +52,7 @@ def course_data(site: CourseSite, name: SiteName, book: AddressBook) -> bytes:
                 "from": placed.page.name,
                 "lesson": placed.address,
                 "tempo": [placed.pattern.tempo.start, placed.pattern.tempo.goal],
-                "beats": placed.pattern.beats * placed.pattern.repeat,
+                "beats": placed.pattern.played_beats * placed.pattern.repeat,
             }
             for placed in site.exercises.values()
         },

@@ -14,6 +14,8 @@ export class OtherVersion extends Error {
  * @property {number} beats
  * @property {number[][]} [buzzes]
  * @property {boolean} loop
+ * @property {number[][]} [passages]
+ * @property {number} [pickup]
  * @property {number} repeat
  * @property {object[]} strokes
  * @property {{start: number, goal: number, step: number}} tempo

@@ -4,7 +4,7 @@ import { isSwapped } from "./diagram.js";
 import { FASTEST, SLOWEST } from "../base/limits.js";
 import { within } from "../base/elements.js";
 import { readExercise } from "./player-data.js";
-import { readScore } from "./player-schedule.js";
+import { drawnAt, readScore } from "./player-schedule.js";
 import { keepSetting, onSetting, settings } from "./player-settings.js";
 import { Take } from "./player-take.js";
 import { View } from "./player-view.js";
@@ -56,6 +56,11 @@ export class Player {
   /** Beats of a bar. */
   get bar() {
     return this.#score?.bar ?? 4;
+  }
+
+  /** Beats before the first bar line. */
+  get pickup() {
+    return this.#score?.pickup ?? 0;
   }
 
   /** Fetches what is to be played, once. From then on limits and tempo are the exercise's. */
@@ -217,7 +222,7 @@ export class Player {
     if (anchor !== this.#anchor && anchor.climbed) this.#showTempo(anchor.tempo);
     this.#anchor = anchor;
     if (beat < 0) this.#mark(beat, [], null);
-    else this.#mark(beat, transport.strokes, beat % this.#score.written);
+    else this.#mark(beat, transport.strokes, drawnAt(this.#score, beat));
   }
 
   #over(words, seconds) {

@@ -78,8 +78,8 @@ export class Beats {
 
   /** Marks the beat that is played; null where none is. */
   mark(beat) {
-    const { bar } = this.#player;
-    const now = beat === null ? null : ((Math.floor(beat) % bar) + bar) % bar;
+    const { bar, pickup } = this.#player;
+    const now = beat === null ? null : (((Math.floor(beat) - pickup) % bar) + bar) % bar;
     if (now === this.#now) return;
     this.element.children[this.#now]?.classList.remove("ww-now");
     this.element.children[now]?.classList.add("ww-now");

@@ -30,7 +30,8 @@ const OTHER = {
 /**
  * What `exercise.json` says, made ready for playing.
  *
- * `bar`: beats of a bar; `written`: beats after which the strokes come again; `pass`: beats of one pass;
+ * `bar`: beats of a bar; `pickup`: those before the first bar line; `written`: beats after which the strokes come
+ * again; `pass`: beats of one pass; `passages`: from beat to beat, what of the drawing is played one after the other;
  * `voices`: what is struck and how loud; `turns`: how many strokes each of these has. For playing it also needs
  * `buzz` and `drag`, from the list of the sounds.
  */
@@ -44,7 +45,8 @@ export function readScore(exercise) {
   const strokes = exercise.strokes.map((stroke, index) => readStroke(exercise.strokes, stroke, index, turns, fills));
   const voices = [...new Map(strokes.map(({ voice, on, level }) => [voice, [on, level]])).values()];
   const bar = isCompound ? upper / 3 : upper;
-  return { bar, written, pass, strokes, voices, turns, swing: readSwing(exercise, written) };
+  const { pickup = 0, passages = [[0, exercise.beats]] } = exercise;
+  return { bar, pickup, written, pass, passages, strokes, voices, turns, swing: readSwing(exercise, written) };
 }
 
 /**
@@ -77,7 +79,7 @@ function readStroke(all, stroke, index, turns, fills) {
   Object.assign(turns, { [voice]: turn + 1, [own]: handTurn + 1 });
   return {
     at: number(stroke.at),
-    key: stroke.at.join("/"),
+    key: (stroke.written ?? stroke.at).join("/"),
     limb: stroke.limb,
     level: stroke.level,
     kind: stroke.kind,
@@ -110,9 +112,23 @@ function isOneOrnament(before, stroke) {
   return before.kind === "grace" && before.at.join() === stroke.at.join() && isHand(before) === isHand(stroke);
 }
 
+/** Where the beat of a run is drawn, in beats of the written bars. */
+export function drawnAt({ passages }, beat) {
+  const once = passages.reduce((beats, [from, to]) => beats + to - from, 0);
+  let left = beat % once;
+  for (const [from, to] of passages) {
+    if (left < to - from) return from + left;
+    left -= to - from;
+  }
+  return passages[0][0];
+}
+
+/** How many beats are counted in: a bar, and before a pick-up as much of the next bar as lies before it. */
+const countedIn = ({ bar, pickup }) => (pickup ? 2 * bar - pickup : bar);
+
 /** A run whose first beat (or the count-in before it) sounds at `time`. */
 export function startRun(score, time, tempo, countIn) {
-  const beat = countIn ? -score.bar : 0;
+  const beat = countIn ? -countedIn(score) : 0;
   return { anchors: [{ beat, time, tempo }], next: beat, climbsFrom: 0 };
 }
 
@@ -183,7 +199,7 @@ function clicksOf(score, run, wish, to) {
   const sounds = [];
   for (let beat = Math.ceil(run.next); beat < to; beat += 1) {
     if (!wish.click && beat >= 0) break;
-    const inBar = ((beat % score.bar) + score.bar) % score.bar;
+    const inBar = (((beat - score.pickup) % score.bar) + score.bar) % score.bar;
     const level = inBar === 0 ? "high" : "low";
     sounds.push({ time: timeAt(run, beat), beat, place: "click", level, gain: 1, turn: 0, handTurn: 0, kind: "click" });
   }
