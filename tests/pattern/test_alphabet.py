@@ -12,7 +12,7 @@ from tests.strategies import notes
 from wristwork.pattern.alphabet import CHARACTERS
 from wristwork.pattern.write import slot_text
 
-SEARCH = next(Path(wristwork.__file__).parent.rglob("search.js")).read_text(encoding="utf-8")
+SEARCH = next(Path(wristwork.__file__).parent.rglob("finding.js")).read_text(encoding="utf-8")
 
 
 def test_the_search_field_takes_every_character_of_a_sticking():

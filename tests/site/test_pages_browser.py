@@ -87,16 +87,19 @@ def test_pages_ask_no_other_host_and_no_script_fails(context: BrowserContext, ad
 
 def test_search_finds_an_exercise_by_its_sticking_and_by_its_title(context: BrowserContext, address: str) -> None:
     page = visit(context, address)
-    for typed in ("R>", "R>LRR", "R>LRR L>RLL", "LRR|L>RLL", "Accented para"):
+    for typed in ("R>", "R>LRR", "R>LRR L>RLL", "LRR|L>RLL", "rlrr", "r>l rr l>r ll", "R L R R", "Accented para"):
         page.click('input[name="query"]')
         page.fill('input[name="query"]', typed)
         found = page.locator('.md-search-result__link[href*="#accented-paradiddle"]:visible').first
         found.wait_for()
         assert "Accented paradiddle" in found.inner_text()
     page.click('input[name="query"]')
-    page.fill('input[name="query"]', "RRRR")
-    page.get_by_text("No exercise has this sticking").wait_for()
+    page.fill('input[name="query"]', "R>R>R>R>")
+    page.get_by_text("No exercise has this sticking.", exact=True).wait_for()
     assert page.locator(".md-search-result__link:visible").count() == 0
+    page.fill('input[name="query"]', "R>LRRL>RRL")
+    page.get_by_text("No exercise has this sticking. Close to it:").wait_for()
+    assert page.locator('.md-search-result__link[href*="#accented-paradiddle"]:visible').count() == 1
 
 
 def test_the_index_is_sorted_by_what_is_asked_for(context: BrowserContext, address: str) -> None:

@@ -76,5 +76,59 @@ def test_the_days_of_a_week_and_the_week_of_a_day(page: Page) -> None:
 
 def test_the_scripts_that_work_something_out_again_are_listed() -> None:
     told = (Path(__file__).parents[2] / "DEVELOPERS.md").read_text(encoding="utf-8")
-    for name in ("player-schedule.js", "limits.js", "dates.js", "sound-day-formulas.js", "search.js"):
+    for name in ("player-schedule.js", "limits.js", "dates.js", "sound-day-formulas.js", "finding.js"):
         assert f"`{name}`" in told
+
+
+LISTED = [
+    {"id": id_, "title": title, "sticking": sticking, "lesson": "", "where": ""}
+    for id_, title, sticking in (
+        ("accented-paradiddle", "Accented paradiddle", "R>LRR L>RLL R>LRR L>RLL"),
+        ("para", "Paradiddle", "RLRR LRLL | RLRR LRLL"),
+        ("low-taps", "Low taps", "R R R R | L L L L"),
+        ("ghosts", "Ghosts & <marks>", "R>(L)R(L) R>(L)R(L)"),
+        ("single-drags", "Single drags", "llR> . rrL> ."),
+        ("twin", "Roll away", "RRLL"),
+    )
+]
+
+
+@pytest.mark.parametrize(
+    ("typed", "first", "others"),
+    [
+        ("rlrr", "para", {"accented-paradiddle"}),
+        ("RLRR", "para", {"accented-paradiddle"}),
+        ("R L R R", "para", {"accented-paradiddle"}),
+        ("r>l rr l>r ll", "accented-paradiddle", set()),
+        ("R>LRR L>RLL", "accented-paradiddle", set()),
+        ("R>L", "accented-paradiddle", set()),
+        ("rlrl rlrl", "ghosts", set()),
+        ("R>(L)", "ghosts", set()),
+        ("llR", "single-drags", set()),
+        ("rrll", "twin", set()),
+        ("rrrr", "low-taps", set()),
+        ("accented-para", "accented-paradiddle", set()),
+        ("para", "para", {"accented-paradiddle"}),
+        ("twin", "twin", set()),
+        ("<marks>", "ghosts", set()),
+    ],
+)
+def test_what_is_typed_finds_exercises_by_sticking_title_and_id(
+    page: Page, typed: str, first: str, others: set[str]
+) -> None:
+    (answer,) = ask(page, "finding.js", f"(all) => made.find(all, {json.dumps(typed)})", [LISTED])
+    found = [one["id"] for one in answer["found"]]
+    assert set(found) >= {first, *others}
+    assert not answer["near"]
+    if answer["bySticking"]:
+        assert found[0] == first
+
+
+@pytest.mark.parametrize(
+    ("typed", "near"),
+    [("rlrrlrrl", {"para", "accented-paradiddle"}), ("paradidle", {"para", "accented-paradiddle"}), ("xyzzy", set())],
+)
+def test_where_nothing_is_found_what_comes_close_is_named(page: Page, typed: str, near: set[str]) -> None:
+    (answer,) = ask(page, "finding.js", f"(all) => made.find(all, {json.dumps(typed)})", [LISTED])
+    assert answer["found"] == []
+    assert {one["id"] for one in answer["near"]} == near

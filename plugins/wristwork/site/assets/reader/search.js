@@ -2,36 +2,15 @@
 // and shows pages first; an accent mark is no word to it.
 import { make } from "../base/elements.js";
 import { ROOT } from "../base/site.js";
+import { find } from "./finding.js";
 
-const STICKING = /^[RLBrlz0-9(){}>^&./|\s…–-]+$/;
 const MOST = 20;
-
-const bare = (text) => text.replace(/[\s|]+/g, "").replaceAll("…", "...").replaceAll("–", "-");
-
-// A stroke and one mark are enough: a drag is typed llR.
-const looksLikeSticking = (text) => text.length > 1 && STICKING.test(text) && /[RLB]/.test(text);
 
 let known;
 
 async function exercises() {
   known ??= fetch(new URL("x/exercises.json", ROOT)).then((answer) => answer.json());
   return known;
-}
-
-// Grouped as typed comes first; then, the shorter the exercise, the more of it is what was typed.
-function bySticking(all, typed) {
-  const wanted = bare(typed);
-  const rank = ({ sticking }) => (sticking.includes(typed) ? 0 : 1e6) + sticking.length;
-  return all.filter(({ sticking }) => bare(sticking).includes(wanted)).sort((a, b) => rank(a) - rank(b));
-}
-
-// Every word typed begins a word of the title, the last one perhaps not yet to its end.
-function byTitle(all, typed) {
-  const words = typed.toLocaleLowerCase().split(/[\s-]+/);
-  return all.filter(({ title }) => {
-    const held = title.toLocaleLowerCase().split(/[\s-]+/);
-    return words.every((word) => held.some((one) => one.startsWith(word)));
-  });
 }
 
 function item({ title, sticking, lesson, where }) {
@@ -41,23 +20,27 @@ function item({ title, sticking, lesson, where }) {
   return make("li", { class: "md-search-result__item" }, link);
 }
 
-function words(count, asked) {
-  if (count === 0) return asked === "sticking" ? "No exercise has this sticking" : "";
+/** @param {import("./finding.js").Answer} answer */
+function words({ bySticking, found, near }) {
+  const count = found.length;
+  if (count === 0) {
+    const none = bySticking ? "No exercise has this sticking." : near.length ? "No exercise has this name." : "";
+    return near.length ? `${none} Close to it:` : none;
+  }
   const exercises = count === 1 ? "1 exercise" : `${count} exercises`;
   const shown = count > MOST ? `, ${MOST} of them here` : "";
-  return `${exercises} ${asked === "sticking" ? "with this sticking" : "by this name"}${shown}`;
+  return `${exercises} ${bySticking ? "with this sticking" : "by this name"}${shown}`;
 }
 
 async function search(result, query) {
   const typed = query.value.trim();
-  const asked = looksLikeSticking(typed) ? "sticking" : "title";
-  result.classList.toggle("ww-by-sticking", asked === "sticking");
   const all = typed.length > 1 ? await exercises() : [];
   if (query.value.trim() !== typed) return;
-  const found = asked === "sticking" ? bySticking(all, typed) : byTitle(all, typed);
+  const answer = find(all, typed);
+  result.classList.toggle("ww-by-sticking", answer.bySticking);
   const [status, list] = result.querySelectorAll(".ww-found-status, .ww-found");
-  status.textContent = words(found.length, asked);
-  list.replaceChildren(...found.slice(0, MOST).map(item));
+  status.textContent = typed.length > 1 ? words(answer) : "";
+  list.replaceChildren(...[...answer.found, ...answer.near].slice(0, MOST).map(item));
 }
 
 const query = /** @type {HTMLInputElement|null} */ (document.querySelector("[data-md-component=search-query]"));
