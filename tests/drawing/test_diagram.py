@@ -16,7 +16,7 @@ from wristwork.drawing.glyphs import outline
 from wristwork.drawing.svg import fraction
 from wristwork.pattern import read_one
 from wristwork.pattern.model import DiagramRow
-from wristwork.technique.strokes import as_written
+from wristwork.technique.strokes import Limb, as_written
 
 PARADIDDLE = "title: Accented paradiddle\nhands: R>LRR L>RLL R>LRR L>RLL"
 
@@ -208,3 +208,13 @@ def test_the_z_of_the_farther_head_stands_between_the_heads():
     hat, snare = -20, -4
     assert hat < z_of("R&Lz") < snare
     assert z_of("Rz&L") == z_of("Bz") < hat
+
+
+def test_of_two_heads_at_one_height_the_right_hands_is_the_first():
+    cuts = diagram(
+        read_one("title: One height\ntime: 1/4\nhands: R&L>\nplace: right on rim shot, left on snare")
+    ).layout.cuts
+    assert [[hit.stroke.limb for hit in head.hits] for cut in cuts for head in cut.hands[0].heads] == [
+        [Limb.RIGHT_HAND],
+        [Limb.LEFT_HAND],
+    ]

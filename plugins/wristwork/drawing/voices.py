@@ -264,7 +264,7 @@ def _roll_part(
 def _chords(part: _Part, bounds: list[int]) -> Iterator[tuple[int, Chord]]:
     """The values of one written note, one or several tied to each other, each with its cut."""
     note, written, graces, main, roll = part
-    drums = [main[0].stroke.on] if len(note.sides) == 1 else _from_below({hit.stroke.on for hit in main})
+    drums = [main[0].stroke.on] if len(note.sides) == 1 else _from_below(dict.fromkeys(hit.stroke.on for hit in main))
     if len(drums) == 1:
         heads: tuple[tuple[Drum, tuple[Hit, ...]], ...] = ((drums[0], main),)
     else:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
-from wristwork.pattern.alphabet import SAME
+from wristwork.pattern.alphabet import SAME, SLASH
 from wristwork.pattern.form import Bars
 from wristwork.pattern.model import Gap, Group, Lane, Place, Side
 from wristwork.pattern.problems import Report
@@ -60,24 +61,20 @@ class WrittenLane:
 
 
 @dataclass(frozen=True, slots=True)
-class Char:
-    """One character of a lane as it was meant, and where it stands."""
-
-    char: str
-    place: Place
-
-
-@dataclass(frozen=True, slots=True)
 class _Word:
-    chars: tuple[Char, ...]
+    """A bar line, or a run of characters as they were meant, and the index in the value that each of them has."""
 
-    @property
-    def text(self) -> str:
-        return "".join(char.char for char in self.chars)
+    text: str
+    value: Value
+    indexes: tuple[int, ...]
+
+    def place_of(self, number: int) -> Place:
+        """Where one of its characters stands, by its number."""
+        return self.value.place(self.indexes[number])
 
     @property
     def place(self) -> Place:
-        return self.chars[0].place
+        return self.place_of(0)
 
 
 def read_lane(value: Value, report: Report, hand: Side | None = None) -> WrittenLane | None:
@@ -210,19 +207,22 @@ def _finish(stretches: _Stretches, value: Value) -> WrittenLane | None:
 
 def _words(value: Value) -> Iterator[_Word]:
     """Bar lines and the runs of characters between blanks and bar lines."""
-    run: list[Char] = []
+    text = ""
+    indexes: list[int] = []
     for index, char in enumerate(value.text):
         blank = char.isspace()
         if blank or char == "|":
-            if run:
-                yield _Word(tuple(run))
-                run = []
+            if text:
+                yield _Word(text, value, tuple(indexes))
+                text, indexes = "", []
             if char == "|":
-                yield _Word((Char(char, value.place(index)),))
+                yield _Word(char, value, (index,))
         else:
-            run += [Char(meant, value.place(index)) for meant in _meant(char)]
-    if run:
-        yield _Word(tuple(run))
+            meant = _meant(char)
+            text += meant
+            indexes += [index] * len(meant)
+    if text:
+        yield _Word(text, value, tuple(indexes))
 
 
 def _meant(char: str) -> str:
@@ -262,16 +262,17 @@ def _read_touching_over(words: list[_Word], index: int, stretches: _Stretches) -
     """Report a group with ``over`` run into it; how many words beyond it belong to it."""
     text = words[index].text
     over = text.lower().find("over")
-    stretches.error(
-        words[index].chars[over].place, "over without a space before it", f"leave one: {text[:over]} over 2"
-    )
+    stretches.error(words[index].place_of(over), "over without a space before it", f"leave one: {text[:over]} over 2")
     follows = index + 1 < len(words) and words[index + 1].text.isdecimal()
     return 1 if follows else 0
 
 
 def _read_group(word: _Word, report: Report, hand: Side | None) -> Group | None:
     """One group, or None where it holds an error."""
-    group = SlotReader(tuple((char.char, char.place) for char in word.chars), report, hand).read()
+    group = _plain_group(word.text, hand)
+    if group is None:
+        chars = tuple((char, word.place_of(number)) for number, char in enumerate(word.text))
+        group = SlotReader(chars, report, hand).read()
     if group is None:
         return None
     if len(group.slots) > MOST_SLOTS:
@@ -282,3 +283,11 @@ def _read_group(word: _Word, report: Report, hand: Side | None) -> Group | None:
         )
         return None
     return group
+
+
+# The same few groups make up most patterns.
+@lru_cache(maxsize=4096)
+def _plain_group(text: str, hand: Side | None) -> Group | None:
+    """A group without an error, and without a slash, which remembers where it was typed; None for any other."""
+    nowhere = Place(0, 0)
+    return None if SLASH in text else SlotReader(tuple((char, nowhere) for char in text), Report("", {}), hand).read()

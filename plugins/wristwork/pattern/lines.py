@@ -129,6 +129,8 @@ def _is_usable(entry: Entry, report: Report) -> bool:
     if not entry.value.text:
         report.add(entry.place, f"nothing stands after {entry.key}:", f"write its value, or take out {entry.key}:")
         return False
+    if entry.value.text.isascii() and entry.value.text.isprintable():
+        return True
     for index, char in enumerate(entry.value.text):
         if not _is_shown(char):
             report.add(entry.value.place(index), f"a character that can't be shown (U+{ord(char):04X})", "take it out")

@@ -6,7 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from enum import Enum, StrEnum
 from fractions import Fraction
-from functools import cache, lru_cache
+from functools import cache, cached_property, lru_cache
+from itertools import pairwise
 from math import ceil
 from typing import NamedTuple
 
@@ -151,7 +152,7 @@ class Group:
         return max(ceil(stretch.slots / stretch.share) for stretch in self.stretches)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Lane:
     """The groups of the hands, or of the feet, in order."""
 
@@ -164,6 +165,11 @@ class Lane:
     @property
     def slots(self) -> tuple[Slot, ...]:
         return tuple(slot for group in self.groups for slot in group.slots)
+
+    @cached_property
+    def events(self) -> tuple[Event, ...]:
+        """Its notes and rests in time order; whatever is made of a pattern asks for them."""
+        return tuple(_events(self))
 
     def times(self, count: int) -> Lane:
         """The lane written ``count`` times in a row."""
@@ -190,10 +196,15 @@ class Event(NamedTuple):
 
 def events(lane: Lane) -> tuple[Event, ...]:
     """The notes and rests of a lane in time order; a held slot lengthens what stands before it."""
+    return lane.events
+
+
+def _events(lane: Lane) -> list[Event]:
     found: list[Event] = []
     start = number = 0
     for group in lane.groups:
         bounds = _slot_bounds(start, group.beats, group.parts or len(group.slots))
+        lengths = _slot_lengths(group.beats, group.parts or len(group.slots))
         places = _places(group.parts) if group.parts else None
         for index, slot in enumerate(group.slots):
             if slot is Gap.HOLD and found:
@@ -202,11 +213,10 @@ def events(lane: Lane) -> tuple[Event, ...]:
             else:
                 what = slot if isinstance(slot, Note) else None
                 stretch, place = places[index] if places else (0, index)
-                length = bounds[index + 1] - bounds[index]
-                found.append(Event(bounds[index], length, what, number + stretch, place))
+                found.append(Event(bounds[index], lengths[index], what, number + stretch, place))
         start += group.beats
         number += len(group.stretches) if places else 1
-    return tuple(found)
+    return found
 
 
 @lru_cache(maxsize=4096)
@@ -220,6 +230,12 @@ def _slot_bounds(start: int, beats: int, slots: int | tuple[int, ...]) -> tuple[
     each = Fraction(beats, len(slots))
     inside = (number + Fraction(index, count) for number, count in enumerate(slots) for index in range(count))
     return (*(start + each * at for at in inside), Fraction(start + beats))
+
+
+@lru_cache(maxsize=4096)
+def _slot_lengths(beats: int, slots: int | tuple[int, ...]) -> tuple[Fraction, ...]:
+    """How long each slot of a group is."""
+    return tuple(after - before for before, after in pairwise(_slot_bounds(0, beats, slots)))
 
 
 @cache

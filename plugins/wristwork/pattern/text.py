@@ -35,7 +35,7 @@ class Value:
 
     def place(self, index: int = 0) -> Place:
         """The place in the page of the character at ``index``."""
-        number = max(0, bisect_right(self.runs, index, key=lambda run: run[0]) - 1)
+        number = 0 if len(self.runs) == 1 else max(0, bisect_right(self.runs, index, key=lambda run: run[0]) - 1)
         offset, start = self.runs[number]
         return Place(start.line, start.column + index - offset)
 

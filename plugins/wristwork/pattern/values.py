@@ -63,8 +63,7 @@ class GroupValue:
         return (self.base * self.slots / self.beats).numerator == 3
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(NamedTuple):
     """One written note or rest: from ``at``, ``length`` beats long, written as ``value``."""
 
     at: Fraction
