@@ -159,7 +159,7 @@ RECIPES = {
         _low(Drum.SECOND_CRASH, metal.SECOND_CRASH),
         _high(Drum.CRASH, metal.CRASH, metal.SECOND_CRASH.share(metal.HIGH)),
     ),
-    Drum.HALF_OPEN_HI_HAT: Recipe(metal.half_open_hat, ClipFormat(BRIGHT, 0.32, 7, 0.4), one_strike=True),
+    Drum.HALF_OPEN_HI_HAT: Recipe(metal.half_open_hat, ClipFormat(BRIGHT, 0.41, 7, 0.6), one_strike=True),
     Drum.FOOT_SPLASH: _struck_metal(
         metal.FOOT_SPLASH,
         _low(Drum.OPEN_HI_HAT, metal.OPEN_HI_HAT, metal.FOOT_SPLASH.share(metal.LOW)),
