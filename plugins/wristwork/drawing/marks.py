@@ -165,7 +165,8 @@ def draw_accent(x: float, y: float, strong: bool = False) -> str:
 
 def is_strong(chord: PlacedChord) -> bool:
     """Is the accent of a note (of any of its hands) a strong one?"""
-    return any(hand.strong for hand in chord.chord.note.hands)
+    note = chord.chord.note
+    return note.strong or (note.left is not None and note.left.strong)
 
 
 def ledger(x: float, y: float, half_width: float) -> str:

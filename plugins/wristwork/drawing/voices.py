@@ -132,7 +132,9 @@ def _notes(
             continue
         for part in _parts(event.what, by_event[number], written_notes(event, groups, time)):
             main = part.main[0]
-            other = next((hit for hit in part.main if hit.stroke.limb is not main.stroke.limb), None)
+            other = None
+            if len(part.main) > 1:
+                other = next((hit for hit in part.main if hit.stroke.limb is not main.stroke.limb), None)
             struck[main.cut_number].append(Struck(main.cut_beat, part.note, part.graces, main, other))
             if number > rolled:
                 roll = rolls.get(number)

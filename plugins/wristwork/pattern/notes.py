@@ -158,7 +158,7 @@ class Lane:
 
     groups: tuple[Group, ...]
 
-    @property
+    @cached_property
     def beats(self) -> int:
         return sum(group.beats for group in self.groups)
 

@@ -84,9 +84,10 @@ class Piece(NamedTuple):
     @property
     def halvings(self) -> int:
         """How often a whole note is halved to the value without its dot: 2 for a quarter, -1 for a breve."""
-        if self.value == BREVE:
+        above, below = self.value.as_integer_ratio()
+        if above == 2 and below == 1:
             return -1
-        return self.value.denominator.bit_length() - (2 if self.dotted else 1)
+        return below.bit_length() - (2 if above == 3 else 1)
 
 
 @cache

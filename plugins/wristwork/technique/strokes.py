@@ -170,10 +170,13 @@ def _in_order(written: list[Stroke], passages: Sequence[Passage]) -> list[Stroke
 
 def as_written(pattern: Pattern) -> tuple[Stroke, ...]:
     """The strokes of the written bars, as they are when they are played first; ``at`` is where they stand."""
+    if pattern.loop and not (pattern.pickup or pattern.repeats or pattern.cut_short):
+        return strokes(pattern)
     first: dict[int, Fraction] = {}
     found: list[Stroke] = []
+    played_beats = pattern.played_beats
     for stroke in strokes(pattern):
-        if stroke.at >= pattern.played_beats:
+        if stroke.at >= played_beats:
             continue
         if stroke.written is None:
             found.append(stroke)
