@@ -178,3 +178,17 @@ def test_another_theme_gets_a_warning_and_a_site(course: Course) -> None:
     assert done.returncode == 0, done.stderr
     assert "made for the theme 'material'" in done.stderr
     assert 'id="accented-paradiddle"' in course.page("weeks/week-02")
+
+
+@pytest.mark.parametrize(("folder", "leads"), [("x", "../exercises/"), ("weeks", "../curriculum/")])
+def test_a_shortened_address_leads_to_a_list(built: Course, folder: str, leads: str) -> None:
+    html = built.page(folder)
+    assert f'<meta http-equiv="refresh" content="0; url={leads}">' in html
+    assert f'<a href="{leads}">' in html
+    assert (built.site / folder / leads / "index.html").exists()
+
+
+def test_a_tutors_own_page_of_the_weeks_stays(course: Course) -> None:
+    course.write("docs/weeks/index.md", "# Our weeks\n\nMine.\n")
+    course.build()
+    assert "Mine." in course.page("weeks")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 
 from tests.site.student.conftest import NewContext, Published
 from tests.site.student.test_practice_list import link_of
@@ -49,3 +49,17 @@ def test_the_whole_list_can_be_worked_from_the_keyboard(page: Page, published: P
             break
     page.keyboard.press("Space")
     assert page.evaluate("document.activeElement.textContent") == "Ease-off"
+
+
+def test_a_wrong_address_offers_what_comes_close_and_the_search(page: Page, published: Published) -> None:
+    # A host shows this page wherever there is none.
+    lost = (published.course.site / "404.html").read_text(encoding="utf-8")
+    page.route("**/x/acented-paradidle/", lambda route: route.fulfill(status=404, body=lost, content_type="text/html"))
+    page.set_viewport_size({"width": 390, "height": 664})
+    page.goto(f"{published.url}x/acented-paradidle/")
+    page.get_by_role("button", name="Search the course").click()
+    expect(page.get_by_role("textbox", name="Search")).to_be_focused()
+    page.keyboard.press("Escape")
+    assert Axe().run(page).response["violations"] == []
+    page.get_by_role("link", name="Accented paradiddle").click()
+    page.wait_for_url(f"{published.url}weeks/week-02/#accented-paradiddle")

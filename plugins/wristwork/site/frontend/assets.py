@@ -65,6 +65,7 @@ BUNDLES = (
     Bundle("data-ww-log>", styles=("lesson.css", "student.css"), scripts=("log-page.js",)),
     Bundle("data-ww-starts", styles=("student.css",), scripts=("this-week.js",)),
     Bundle("ww-index", scripts=("index.js",)),
+    Bundle("data-ww-lost", scripts=("lost.js",)),
     Bundle("<table>", scripts=("tables.js",)),
     Bundle('data-md-component="search-query"', scripts=("search.js",)),
     Bundle("data-ww-sound-day", styles=("safe.css",), scripts=("sound-day.js",)),

@@ -28,6 +28,7 @@ from wristwork.site.frontend.head import LIST_PAGE, MANIFEST, OWN_PAGE, head
 from wristwork.site.markdown.page_figures import PageFigures
 from wristwork.site.mkdocs.course_reading import Prepared, Reading
 from wristwork.site.mkdocs.escaping import escape_meta
+from wristwork.site.overview.doorways import doorways
 from wristwork.site.overview.home import Home, split_home
 from wristwork.site.overview.made_pages import MADE, MadePage, fill_slots, part_pages
 from wristwork.site.reading.lessons import PageSource, read_lesson
@@ -169,7 +170,7 @@ class Builder:
         self._sounds.write(publication, self.site.exercises.values())
         if can_play or self.site.exercises:
             self._sounds.write_kit(publication)
-        for address, html in self.book.pages(self._name):
+        for address, html in (*self.book.pages(self._name), *doorways(self.site, self._name)):
             (site_dir / address).parent.mkdir(parents=True, exist_ok=True)
             (site_dir / address).write_text(html, encoding="utf-8")
         (site_dir / "x").mkdir(exist_ok=True)
