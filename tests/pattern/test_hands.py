@@ -94,6 +94,8 @@ def test_a_rule_speaks_of_the_level_of_its_own_hand():
         ("RRR over 2 R R", "L L L L", "B-RLR- over 2 B B"),
         ("lx x x x", ". . . .", "lR R R R"),
         ("xz . x x", ". x . .", "Rz L R R"),
+        ("RRRRR over 4", "L L L L", "B---R L--R- L-R-- LR---"),
+        ("RRRRRRR over 4", "LLLL over 4", "B---R-- LR---R- L-R---R L--R---"),
     ],
 )
 def test_a_line_for_each_hand_is_put_together_by_time(right, left, together):
@@ -113,7 +115,7 @@ def test_one_hand_alone_is_a_pattern():
         (["left: L B L L"], "2:9 a stroke of both hands in the part of the left hand | write x or L"),
         (["right: xxxxx x x x", "left: xxxx x x x"], "2:8 two hands that would need 20 slots in one group, where it "
          "holds at most 12 | give the hands groups of which one divides the other, or nearly so: 2 and 3, 4 and 3, "
-         "4 and 8"),
+         "4 and 8; 5 against 4 can be counted over four beats: RRRRR over 4 in one hand, L L L L in the other"),
         (["right: x lx x x", "left: x x x x"], "2:10 a grace note where both hands play | take the grace note out: one "
          "hand would have to play twice"),
         (["right: x x/ x x", "left: . x . ."], "2:10 a slash of one hand where the other one plays too | write its "

@@ -8,7 +8,7 @@ its value, must be left whole.
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from itertools import accumulate, pairwise
@@ -41,19 +41,38 @@ def joined(right: Lane, left: Lane) -> Lane:
                 "let both hands begin a group within four beats",
                 start,
             )
-        parts = _parts((right, left), played.values(), start, end)
-        if sum(parts) > MOST_SLOTS:
-            raise CannotJoin(
-                f"two hands that would need {sum(parts)} slots in one group, where it holds at most {MOST_SLOTS}",
-                "give the hands groups of which one divides the other, or nearly so: 2 and 3, 4 and 3, 4 and 8",
-                start,
-            )
-        blank = Group((Gap.REST,) * sum(parts), end - start, parts if len(parts) > 1 else ())
-        slots = [_slot(played, start + at, bool(groups or at)) for at in blank.starts]
-        groups.append(replace(blank, slots=tuple(slots)))
+        for first, blank in _blanks((right, left), played.values(), start, end):
+            slots = [_slot(played, first + at, bool(groups or at)) for at in blank.starts]
+            groups.append(replace(blank, slots=tuple(slots)))
     lane = Lane(tuple(groups))
     _check_rolls(lane, played)
     return lane
+
+
+def _blanks(lanes: tuple[Lane, Lane], played: Collection[_Played], start: int, end: int) -> Sequence[tuple[int, Group]]:
+    """The groups, still empty, that hold what both hands play between two beats, and where they begin.
+
+    One holds all of it where it can. Else each beat has a group of its own: five strokes over four beats against one
+    on each of them are counted in fives.
+    """
+    whole = _blank(lanes, played, start, end)
+    if len(whole.slots) <= MOST_SLOTS:
+        return [(start, whole)]
+    if end > start + 1 and not any(True for lane in lanes for _ in _bracketed(lane, start, end)):
+        by_beat = [(beat, _blank(lanes, played, beat, beat + 1)) for beat in range(start, end)]
+        if all(len(blank.slots) <= MOST_SLOTS for _, blank in by_beat):
+            return by_beat
+    raise CannotJoin(
+        f"two hands that would need {len(whole.slots)} slots in one group, where it holds at most {MOST_SLOTS}",
+        "give the hands groups of which one divides the other, or nearly so: 2 and 3, 4 and 3, 4 and 8; 5 against 4 "
+        "can be counted over four beats: RRRRR over 4 in one hand, L L L L in the other",
+        start,
+    )
+
+
+def _blank(lanes: tuple[Lane, Lane], played: Iterable[_Played], start: int, end: int) -> Group:
+    parts = _parts(lanes, played, start, end)
+    return Group((Gap.REST,) * sum(parts), end - start, parts if len(parts) > 1 else ())
 
 
 def _parts(lanes: Iterable[Lane], played: Iterable[_Played], start: int, end: int) -> tuple[int, ...]:
