@@ -51,7 +51,11 @@ def test_the_whole_list_can_be_worked_from_the_keyboard(page: Page, published: P
     assert page.evaluate("document.activeElement.textContent") == "Ease-off"
 
 
-def test_a_wrong_address_offers_what_comes_close_and_the_search(page: Page, published: Published) -> None:
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_a_wrong_address_offers_what_comes_close_and_the_search(
+    new_context: NewContext, published: Published, scheme: str
+) -> None:
+    page = new_context(color_scheme=scheme, reduced_motion="reduce").new_page()
     # A host shows this page wherever there is none.
     lost = (published.course.site / "404.html").read_text(encoding="utf-8")
     page.route("**/x/acented-paradidle/", lambda route: route.fulfill(status=404, body=lost, content_type="text/html"))

@@ -29,6 +29,7 @@ function openSearch() {
 
 const place = document.querySelector("[data-ww-lost]");
 if (document.querySelector("[data-md-component=search-query]")) {
-  place.after(make("p", {}, make("button", { type: "button", class: "md-button", click: openSearch }, "Search the course")));
+  const search = { type: "button", class: "ww-lost-search", click: openSearch };
+  place.after(make("p", {}, make("button", search, "Search the course")));
 }
 show(place).catch(() => {}); // without a signal there is nothing to offer
