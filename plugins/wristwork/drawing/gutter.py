@@ -18,8 +18,8 @@ from wristwork.drawing.svg import group, num, path
 from wristwork.pattern.model import DiagramRow, Drum, Level
 
 GUTTER = 44
-_TEXT_END = GUTTER - 7
-_TICK = 4
+_TEXT_END = GUTTER - 5
+_TICK = 3
 _CLEF_X = GUTTER - 9.0
 _NAME_BELOW = 6.5
 _DRUM_ROOM = 34  # as much as the name of a hand takes
