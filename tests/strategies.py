@@ -99,7 +99,7 @@ def lanes(draw: st.DrawFn, bars: int, time: TimeSignature, holds: bool = True) -
 def pattern_texts(
     draw: st.DrawFn, feet: bool = True, place: bool = True, title: str = "Any pattern", form: bool = True
 ) -> str:
-    """The inside of a fence that reads without an error; with ``form`` some have repeats or a pick-up."""
+    """The inside of a fence that reads without an error; with ``form`` some have repeats, a pick-up or tempos."""
     time = draw(TIMES)
     lines = [f"title: {title}", f"time: {time}"]
     start = draw(st.integers(20, 200))
@@ -111,6 +111,8 @@ def pattern_texts(
     lines.append(f"hands: {before}{lane_text(draw(lanes(bars, time, draw(st.booleans()))), time)}")
     if feet and draw(st.booleans()):
         lines.append(f"feet: {'R | ' if has_pickup else ''}{lane_text(draw(lanes(1, time)), time)}")
+    if form and draw(st.integers(0, 5)) == 0:
+        lines.append("tempos: 90 at bar 1, 300 at bar 2" if bars > 1 else "tempos: 90 at bar 1")
     if form and draw(st.integers(0, 4)) == 0:
         lines.append(draw(st.sampled_from(["repeats: bar 1", f"repeats: bars 1 to {bars} three times"])))
     if place and draw(st.booleans()):

@@ -10,6 +10,7 @@ from typing import Any
 
 from wristwork.course.demand_data import demand_data
 from wristwork.pattern.model import Pattern
+from wristwork.pattern.pace import pace
 from wristwork.sound.swing import even_pairs, pair_beats
 from wristwork.technique.strokes import Kind, Stroke, strokes
 
@@ -63,6 +64,9 @@ def exercise_data(pattern: Pattern, lesson: Lesson) -> dict[str, Any]:
         data["pickup"] = pattern.pickup
     if pattern.pickup or pattern.repeats:
         data["passages"] = [list(passage) for passage in pattern.passages]
+    if pattern.tempos:
+        spans = pace(pattern).spans
+        data["paces"] = [{"from": _fraction(span.start), "share": _fraction(span.share)} for span in spans]
     if pattern.time.pulses:
         data["pulses"] = list(pattern.time.pulses)
     # A buzz fills its value, which no other stroke's sound needs to know: so it stands beside the strokes.

@@ -41,7 +41,7 @@ def exercise_schema() -> dict[str, Any]:
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "A Wristwork exercise",
         "$defs": {"id": _ID, "fraction": _FRACTION, "stroke": _stroke(), "hand": _hand(), "demand": _demand()},
-        **_object(_exercise(), optional=("buzzes", "passages", "pickup", "pulses", "swing", "version")),
+        **_object(_exercise(), optional=("buzzes", "paces", "passages", "pickup", "pulses", "swing", "version")),
     }
 
 
@@ -92,6 +92,13 @@ def _exercise() -> dict[str, Any]:
             "description": "Beats of the pick-up, with which a pass begins; left out where there is none.",
             "type": "integer",
             "minimum": 1,
+        },
+        "paces": {
+            "description": "From which beat of a pass on the tempo is which share of the exercise's; left out where it "
+            "stays the same.",
+            "type": "array",
+            "items": _object({"from": {"$ref": "#/$defs/fraction"}, "share": {"$ref": "#/$defs/fraction"}}),
+            "minItems": 1,
         },
         "passages": {
             "description": "What is played of the bars that are drawn in one pass, in order: from beat to beat. "

@@ -63,6 +63,7 @@ _TOLD_BY: dict[str, Callable[[Pattern], bool]] = {
     "dynamics": lambda pattern: bool(pattern.dynamics),
     "strong accents": lambda pattern: any(note.strong for note in _notes(pattern)),
     "swing": lambda pattern: pattern.swing is not None,
+    "tempos that change": lambda pattern: bool(pattern.tempos),
     "unlike groups in a bar": lambda pattern: bool(pattern.time.pulses),
     "compound time": lambda pattern: pattern.time.compound,
 }

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from wristwork.drawing.bar_lines import endings_above
-from wristwork.drawing.chart_marks import DYNAMICS_BELOW, WORDS_ABOVE
+from wristwork.drawing.chart_marks import DYNAMICS_BELOW, TEMPOS_ABOVE, WORDS_ABOVE
 from wristwork.drawing.layout import Layout
 from wristwork.drawing.marks import MarkHeights, mark_heights
 from wristwork.drawing.shape import rest_reach
@@ -109,5 +109,6 @@ def _staff_reach(layout: Layout, above: MarkHeights, below: MarkHeights) -> tupl
             bottoms += [y + rest_reach(rest.piece)[1] for rest in voice.rests]
     pattern = layout.score.pattern
     over = (WORDS_ABOVE if pattern.words else 0) + endings_above(pattern)
+    over += TEMPOS_ABOVE if pattern.tempos else 0
     under = DYNAMICS_BELOW if pattern.dynamics else 0
     return min(tops) - _MARGIN - over, max(bottoms) + _MARGIN + under

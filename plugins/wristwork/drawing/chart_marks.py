@@ -11,9 +11,10 @@ from wristwork.drawing.lettering import BEAT, SMALL, free_width, width
 from wristwork.drawing.score import Cut
 from wristwork.drawing.spacing import Extent, SpacedRow
 from wristwork.drawing.svg import escape, num, path
-from wristwork.pattern.model import Dynamic, Pattern, Way, WordsAt
+from wristwork.drawing.tempo_mark import draw_tempo, tempo_number
+from wristwork.pattern.model import Dynamic, Pattern, Tempo, TempoAt, Way, WordsAt
 
-WORDS_ABOVE, DYNAMICS_BELOW = 18.0, 16.0
+WORDS_ABOVE, TEMPOS_ABOVE, DYNAMICS_BELOW = 18.0, 24.0, 16.0
 """What each of them takes of the band of the notes, where there are any."""
 _WORDS_BASE, _DYNAMICS_BASE = 12.0, 5.0
 _BOX, _BETWEEN = 4.0, 6.0
@@ -74,6 +75,18 @@ def chart_rows(cut: Cut, pattern: Pattern) -> Iterator[SpacedRow]:
         (float(each.at) - cut.start, width(each.loudness, BEAT, bold=True)) for each in dynamics_in(cut, pattern)
     ]
     yield SpacedRow([Extent(cut_beat, wide / 2, wide / 2) for cut_beat, wide in letters], _GAP)
+    tempos = [Extent(float(mark.at) - cut.start, _BOX, wide) for mark, _, wide in tempos_in(cut, pattern)]
+    yield SpacedRow(tempos, _GAP)
+
+
+def tempos_in(cut: Cut, pattern: Pattern) -> list[tuple[TempoAt, str, int]]:
+    """The tempos of sections that begin in a cut, as they are drawn, and how wide."""
+    found = []
+    for mark in pattern.tempos:
+        if cut.start <= mark.at < cut.end:
+            number = tempo_number(pattern, mark)
+            found.append((mark, *draw_tempo(pattern.time, Tempo(number, number))))
+    return found
 
 
 def _width(words: WordsAt) -> float:

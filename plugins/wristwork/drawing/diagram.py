@@ -175,7 +175,8 @@ class Diagram:
         width, height = num(file.width), num(file.height)
         pattern = self.layout.score.pattern
         title = pattern.title or "Sticking diagram"
-        style = _STANDALONE_STYLE + (_CHART_STYLE if pattern.words or pattern.dynamics or pattern.repeats else "")
+        is_chart = pattern.words or pattern.dynamics or pattern.repeats or pattern.tempos
+        style = _STANDALONE_STYLE + (_CHART_STYLE if is_chart else "")
         return (
             f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}" '
             f'viewBox="0 0 {width} {height}" role="img" aria-labelledby="t d">'

@@ -18,12 +18,14 @@ from wristwork.drawing.bands import (
 )
 from wristwork.drawing.bar_lines import draw_endings, endings_above
 from wristwork.drawing.chart_marks import (
+    TEMPOS_ABOVE,
     draw_dynamics,
     draw_hairpin,
     draw_words,
     dynamics_in,
     hairpins,
     laid_words,
+    tempos_in,
 )
 from wristwork.drawing.engraving import OVERLAP, engrave
 from wristwork.drawing.heights import Curve, Touch, bead_line, clipped, path_data
@@ -36,6 +38,7 @@ from wristwork.drawing.ties import Tie
 from wristwork.pattern.model import DiagramRow, Level, Way
 from wristwork.technique.strokes import Height, Kind, Limb, Stroke
 
+_TEMPO_BEFORE = 4.0  # from the left edge of a tempo to the column where it begins
 _TOUCH_CLASS = {Level.ACCENT: ' class="ww-accent"', Level.TAP: "", Level.GHOST: ' class="ww-ghost"'}
 _LANES = {limb: f"ww-lane-{limb.split()[0]}" for limb in HANDS}
 _escaped = lru_cache(maxsize=256)(escape)  # the same few words stand in all diagrams
@@ -66,9 +69,13 @@ def draw_cut(
 def _chart(layout: Layout, number: int, bands: Bands) -> str:
     """Words over the staff of a cut, dynamics and hairpins under it; the staff's middle line is y 0."""
     pattern, cut, offset = layout.score.pattern, layout.cuts[number], layout.offsets[number]
-    endings = draw_endings(layout.score, cut, -bands.middle)
+    under_tempos = -bands.middle + (TEMPOS_ABOVE if pattern.tempos else 0)
+    over = draw_endings(layout.score, cut, under_tempos)
+    for mark, drawn_tempo, _ in tempos_in(cut.cut, pattern):
+        left = cut.spacing.x(float(mark.at) - cut.cut.start) - _TEMPO_BEFORE
+        over += f'<g transform="translate({num(left)} {num(-bands.middle)})">{drawn_tempo}</g>'
     if not pattern.words and not pattern.dynamics:
-        return endings
+        return over
 
     def x(at: Fraction) -> float:
         return cut.spacing.x(float(at) - cut.cut.start)
@@ -76,7 +83,7 @@ def _chart(layout: Layout, number: int, bands: Bands) -> str:
     bottom = bands.notation - bands.middle
     words = [(laid, x(laid.words.at)) for laid in laid_words(cut.cut, pattern)]
     letters = [(dynamic, x(dynamic.at)) for dynamic in dynamics_in(cut.cut, pattern)]
-    drawn = endings + draw_words(words, -bands.middle + 1 + endings_above(pattern)) + draw_dynamics(letters, bottom)
+    drawn = over + draw_words(words, under_tempos + 1 + endings_above(pattern)) + draw_dynamics(letters, bottom)
     for here, there in hairpins(pattern):
         ends = tuple(
             _on_strip(layout, dynamic.at) + sign * width(dynamic.loudness, BEAT, bold=True) / 2

@@ -249,7 +249,7 @@ def _staff_rows(
 def _text_rows(contents: _CutContents, feet_labels: list[Label]) -> Iterator[SpacedRow]:
     labels, rows = contents.labels, contents.rows
     pattern = contents.score.pattern
-    if DiagramRow.NOTATION in rows and (pattern.words or pattern.dynamics):
+    if DiagramRow.NOTATION in rows and (pattern.words or pattern.dynamics or pattern.tempos):
         yield from chart_rows(contents.cut, pattern)
     if DiagramRow.COUNT in rows:
         yield SpacedRow([label.extent for label in labels.count], COUNT_GAP)

@@ -9,7 +9,7 @@ from wristwork.drawing.glyphs import SPACE
 from wristwork.drawing.lettering import BEAT, width
 from wristwork.drawing.staff_positions import Head, head_glyph, head_shape
 from wristwork.drawing.svg import num, path, rect
-from wristwork.pattern.model import Pattern, Swing, Tempo, TimeSignature
+from wristwork.pattern.model import Pattern, Swing, Tempo, TempoAt, TimeSignature
 from wristwork.pattern.values import Piece
 
 HEIGHT = 24
@@ -26,6 +26,11 @@ _STEM = 2.9 * SPACE * _SIZE
 def tempo_words(tempo: Tempo) -> str:
     """``60``, or ``60 to 100``."""
     return f"{tempo.start}" if tempo.start == tempo.goal else f"{tempo.start} to {tempo.goal}"
+
+
+def tempo_number(pattern: Pattern, mark: TempoAt) -> int:
+    """Beats a minute of a section, where the whole is played at its goal."""
+    return round(mark.share * pattern.tempo.goal)
 
 
 def draw_marks(pattern: Pattern) -> tuple[str, int]:

@@ -10,7 +10,7 @@ from itertools import count
 from wristwork.drawing.counting import group_words
 from wristwork.drawing.score import Score, read_score
 from wristwork.drawing.svg import escape
-from wristwork.drawing.tempo_mark import tempo_words
+from wristwork.drawing.tempo_mark import tempo_number, tempo_words
 from wristwork.pattern.model import Drum, Gap, Lane, Level, Note, Pattern, Swing, TimeSignature
 from wristwork.technique.strokes import Kind, Limb, Stroke
 from wristwork.wording import counted
@@ -106,7 +106,8 @@ def _chart_words(pattern: Pattern) -> str:
         f"{each.loudness} at {_moment(each.at, pattern)}{f', {each.way}' if each.way else ''}"
         for each in pattern.dynamics
     ]
-    told = (("Sections", sections), ("Over the notes", words), ("Dynamics", dynamics))
+    tempos = [f"{tempo_number(pattern, each)} from {_moment(each.at, pattern)}" for each in pattern.tempos]
+    told = (("Tempos", tempos), ("Sections", sections), ("Over the notes", words), ("Dynamics", dynamics))
     return "".join(f" {title}: {'; '.join(found)}." for title, found in told if found)
 
 

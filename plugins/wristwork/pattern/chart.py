@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from wristwork.pattern.model import Dynamic, Loudness, Pattern, Place, TimeSignature, Way, When, WordsAt
+from wristwork.pattern.model import Dynamic, Loudness, Pattern, Place, TempoAt, TimeSignature, Way, When, WordsAt
 from wristwork.pattern.moments import read_when, split_words, unreachable
 from wristwork.pattern.problems import Report, all_read
+from wristwork.pattern.settings import FASTEST, SLOWEST
 from wristwork.pattern.text import Value
 
 LONGEST_WORDS, LONGEST_SECTION = 30, 12
@@ -44,6 +45,15 @@ def read_dynamics(value: Value, report: Report) -> tuple[Written, ...] | None:
     for written in unknown:
         report.add(written.place, f"'{written.what}' is no dynamic", f"write one of {', '.join(Loudness)}")
     return None if unknown else found
+
+
+def read_tempos(value: Value, report: Report) -> tuple[Written, ...] | None:
+    """``120 at bar 5, 96 at bar 9``, or None with an error."""
+    found = _read(value, report, "a tempo", f"120 at {EXAMPLE_MOMENT}", LONGEST_WORDS)
+    wrong = [each for each in found or () if not (each.what.isdecimal() and SLOWEST <= int(each.what) <= FASTEST)]
+    for each in wrong:
+        report.add(each.place, f"'{each.what}' is no tempo", f"write {SLOWEST} to {FASTEST} beats a minute")
+    return None if wrong else found
 
 
 def _read(value: Value, report: Report, what: str, example: str, longest: int) -> tuple[Written, ...] | None:
@@ -95,6 +105,12 @@ def placed_words(
 def placed_dynamics(written: tuple[Written, ...], time: TimeSignature, before_1: int) -> tuple[Dynamic, ...]:
     """The dynamics in time order."""
     found = [Dynamic(Loudness(each.what), _beats(each.when, time, before_1), each.way) for each in written]
+    return tuple(sorted(found, key=lambda each: each.at))
+
+
+def placed_tempos(written: tuple[Written, ...], goal: int, time: TimeSignature, before_1: int) -> tuple[TempoAt, ...]:
+    """The tempos of sections in time order, each as a share of the goal."""
+    found = [TempoAt(Fraction(int(each.what), goal), _beats(each.when, time, before_1)) for each in written]
     return tuple(sorted(found, key=lambda each: each.at))
 
 

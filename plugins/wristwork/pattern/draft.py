@@ -7,7 +7,7 @@ from typing import TypeVar
 
 from wristwork.page.problem import PATTERN, Problem
 from wristwork.pattern.changes import Change, read_changes
-from wristwork.pattern.chart import Written, read_dynamics, read_sections, read_words
+from wristwork.pattern.chart import Written, read_dynamics, read_sections, read_tempos, read_words
 from wristwork.pattern.claims import claimed_ids
 from wristwork.pattern.drum_line import DrumLine, read_drum_line
 from wristwork.pattern.fences import Block
@@ -42,7 +42,7 @@ from wristwork.pattern.settings import (
 from wristwork.pattern.text import Value
 
 T = TypeVar("T")
-BAR_KEYS = ("repeats", "endings", "sections", "text", "dynamics")
+BAR_KEYS = ("repeats", "endings", "sections", "text", "dynamics", "tempos")
 """Keys of what stands at certain bars."""
 _CAN_BE_NONE = ("feet", "place", "drums", "pick-up", *BAR_KEYS)
 HAND_KEYS = ("hands", "right", "left")
@@ -80,6 +80,7 @@ class Draft:
     sections: tuple[Written, ...] = ()
     text: tuple[Written, ...] = ()
     dynamics: tuple[Written, ...] = ()
+    tempos: tuple[Written, ...] = ()
     show: tuple[DiagramRow, ...] | None = None
     example: bool = False
     grows_from: str | None = None
@@ -193,6 +194,7 @@ def _read_values(path: str, block: Block, read_lines: Entries, report: Report) -
         sections=() if "sections" in dropped else read("sections", read_sections) or (),
         text=() if "text" in dropped else read("text", read_words) or (),
         dynamics=() if "dynamics" in dropped else read("dynamics", read_dynamics) or (),
+        tempos=() if "tempos" in dropped else read("tempos", read_tempos) or (),
         show=read("show", read_show),
         example=example,
         grows_from=read("from", read_id),

@@ -7,7 +7,7 @@ from typing import TypeVar
 
 from wristwork.pattern.bars import check_bars, tell_time
 from wristwork.pattern.changes import CannotChange, apply_change
-from wristwork.pattern.chart import placed_dynamics, placed_words
+from wristwork.pattern.chart import placed_dynamics, placed_tempos, placed_words
 from wristwork.pattern.draft import HAND_KEYS, Draft
 from wristwork.pattern.drum_line import DrumLineMismatch, fitted
 from wristwork.pattern.form_lines import joined_repeats
@@ -79,9 +79,10 @@ def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
     except DrumLineMismatch as error:
         draft.report.add(error.place, error.found, error.remedy)
         return None
+    tempo = _first(draft.tempo, parent.tempo if parent else None, Tempo())
     grown = Grown(
         time=time,
-        tempo=_first(draft.tempo, parent.tempo if parent else None, Tempo()),
+        tempo=tempo,
         swing=_swing(draft, parent, time),
         hands=hands,
         feet=feet,
@@ -97,6 +98,12 @@ def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
             ("dynamics",),
             placed_dynamics(draft.dynamics, time, before_1),
             of_parent.dynamics if of_parent else (),
+        ),
+        tempos=of_bars(
+            draft,
+            ("tempos",),
+            placed_tempos(draft.tempos, tempo.goal, time, before_1),
+            of_parent.tempos if of_parent else (),
         ),
         repeat=_first(draft.repeat, parent.repeat if parent else None, 1),
         loop=_first(draft.loop, parent.loop if parent else None, not pickup and not repeats),
@@ -226,6 +233,7 @@ def _pattern(draft: Draft, grown: Grown) -> Pattern | None:
         swing=grown.swing,
         words=grown.words,
         dynamics=grown.dynamics,
+        tempos=grown.tempos,
         pickup=grown.pickup,
         cut_short=grown.cut_short,
         repeats=grown.repeats,

@@ -15,6 +15,7 @@ from wristwork.pattern.model import (
     PlacementRule,
     Swing,
     Tempo,
+    TempoAt,
     TimeSignature,
     WordsAt,
 )
@@ -41,6 +42,7 @@ class Grown:
     repeats: tuple[Repeat, ...]
     words: tuple[WordsAt, ...]
     dynamics: tuple[Dynamic, ...]
+    tempos: tuple[TempoAt, ...]
     repeat: int
     loop: bool
     show: tuple[DiagramRow, ...] | None

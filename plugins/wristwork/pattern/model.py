@@ -39,6 +39,7 @@ __all__ = [
     "Slot",
     "Swing",
     "Tempo",
+    "TempoAt",
     "TimeSignature",
     "Way",
     "When",
@@ -156,6 +157,13 @@ class WordsAt(NamedTuple):
     is_section: bool = False
 
 
+class TempoAt(NamedTuple):
+    """From ``at`` beats from the start on, the tempo is this share of the goal."""
+
+    share: Fraction
+    at: Fraction
+
+
 @dataclass(frozen=True, slots=True)
 class When:
     """The moments that a rule speaks of, all numbers from 1: where one of the three is empty, all of that kind.
@@ -225,6 +233,7 @@ class Pattern:
     swing: Swing | None = None
     words: tuple[WordsAt, ...] = ()
     dynamics: tuple[Dynamic, ...] = ()
+    tempos: tuple[TempoAt, ...] = ()
     pickup: int = 0
     cut_short: int = 0
     repeats: tuple[Repeat, ...] = ()

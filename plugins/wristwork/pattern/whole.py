@@ -32,11 +32,15 @@ def _check_moments(draft: Draft, pattern: Pattern) -> None:
         problem = unreachable(rule.when, pattern.time, pattern.full_bars)
         if problem is not None:
             draft.report.add(rule.typed_at or draft.place_of("place"), *problem)
-    for place, found, remedy in misplaced(pattern, (*draft.sections, *draft.text, *draft.dynamics)):
+    for place, found, remedy in misplaced(pattern, (*draft.sections, *draft.text, *draft.dynamics, *draft.tempos)):
         draft.report.add(place, found, remedy)
     problem = misformed(pattern)
     if problem is not None:
         draft.report.add(draft.place_of("repeats", "pick-up", "repeat", "loop", "from"), *problem)
+    if any(mark.at.denominator > 1 for mark in pattern.tempos):
+        draft.report.add(
+            draft.place_of("tempos"), "a tempo that changes between two beats", "let it change at a beat: 120 at bar 5"
+        )
     astray = leads_nowhere(pattern.dynamics)
     if astray is not None:
         draft.report.add(draft.place_of("dynamics"), *astray)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 
 from wristwork.pattern.model import Pattern
+from wristwork.pattern.pace import pace
 from wristwork.technique.strokes import strokes
 
 
@@ -32,6 +33,10 @@ def heard(pattern: Pattern) -> str:
         )
         for s in strokes(pattern)
     ]
+    if pattern.tempos:
+        told.append([[str(span.start), str(span.share)] for span in pace(pattern).spans])
+    if pattern.time.pulses:
+        told.append(str(pattern.time))
     if pattern.pickup:
         told.append(f"after {pattern.pickup}")
     if pattern.swing is not None:

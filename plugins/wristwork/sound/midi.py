@@ -10,14 +10,16 @@ from __future__ import annotations
 import io
 from bisect import bisect_right
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, lcm
+from operator import itemgetter
 
 from mido import Message, MetaMessage, MidiFile, MidiTrack
 
 from wristwork.pattern.model import Drum, Level, Pattern, TimeSignature
+from wristwork.pattern.pace import pace
 from wristwork.sound.schedule import Onset, count_in_beats, pass_beats, schedule
 
 CHANNEL = 9  # channel 10, counted from 0
@@ -85,15 +87,25 @@ def velocity(onset: Onset) -> int:
 
 def _track(pattern: Pattern, onsets: tuple[Onset, ...], grid: _Grid) -> MidiTrack:
     track = MidiTrack([MetaMessage("track_name", name=pattern.title or "Example"), _time_signature(pattern.time)])
-    track.append(MetaMessage("set_tempo", tempo=round(60_000_000 / (pattern.tempo.start * grid.beat))))
     bar = Fraction(count_in_beats(pattern))
     now = 0
-    for tick, message in _messages(onsets, grid, bar):
+    for tick, message in sorted([*_tempos(pattern, grid, bar), *_messages(onsets, grid, bar)], key=itemgetter(0)):
         track.append(message.copy(time=tick - now))
         now = tick
     end = grid.tick(bar + pass_beats(pattern))
     track.append(MetaMessage("end_of_track", time=end - now))
     return track
+
+
+def _tempos(pattern: Pattern, grid: _Grid, bar: Fraction) -> Iterator[tuple[int, MetaMessage]]:
+    """The tempo of the start, from the count-in on, and each that follows it."""
+    passes = [number * pattern.played_beats for number in range(pattern.repeat)]
+    spans = [(first + span.start, span.share) for first in passes for span in pace(pattern).spans]
+    for number, (start, share) in enumerate(spans):
+        if number and share == spans[number - 1][1]:
+            continue
+        tempo = round(60_000_000 / (pattern.tempo.start * share * grid.beat))
+        yield grid.tick(bar + start) if number else 0, MetaMessage("set_tempo", tempo=tempo)
 
 
 def _time_signature(time: TimeSignature) -> MetaMessage:

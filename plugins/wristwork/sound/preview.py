@@ -14,7 +14,7 @@ from wristwork.sound.kit import Kit, KitVoice
 from wristwork.sound.kit.voices import CLICK
 from wristwork.sound.mixing import SoundStart, Waveform, mixed, sample_at, sound_starts
 from wristwork.sound.peaks import HIGHEST_DBTP, decibels, safe, true_peak
-from wristwork.sound.schedule import beat_seconds, count_in_beats, pass_beats, preview_names, schedule
+from wristwork.sound.schedule import beat_seconds, count_in_beats, counted_tempo, pass_seconds, preview_names, schedule
 
 # All in seconds. The silence before the first click is there so that nothing starts hard.
 LEAD_IN = Fraction(1, 20)
@@ -47,11 +47,11 @@ class PreviewTimes:
 
 def preview_times(pattern: Pattern, tempo: int) -> PreviewTimes:
     """Whole passes for 8 seconds, at least two, with time to ring out; or as much as 40 seconds hold."""
-    beat = beat_seconds(tempo)
+    beat = beat_seconds(counted_tempo(pattern, tempo))
     # A bar that takes longer to count than half the preview is counted in by its last beats.
     clicks = min(count_in_beats(pattern), int(LONGEST_COUNT_IN / beat))
     begins = LEAD_IN + clicks * beat
-    one_pass = pass_beats(pattern) * beat
+    one_pass = pass_seconds(pattern, tempo)
     passes = max(LEAST_PASSES, ceil(SHORTEST_PLAYED / one_pass))
     played = begins + passes * one_pass
     if played > LONGEST:
@@ -63,9 +63,12 @@ def preview_times(pattern: Pattern, tempo: int) -> PreviewTimes:
 def preview_starts(pattern: Pattern, tempo: int) -> tuple[SoundStart, ...]:
     """Every click and stroke of a preview; those after its end as well."""
     times = preview_times(pattern, tempo)
-    beat, bar = beat_seconds(tempo), pattern.time.beats
+    beat, time = beat_seconds(counted_tempo(pattern, tempo)), pattern.time
+    accented = time.pulse_starts if time.pulses else {0}
     count_in = [
-        SoundStart(sample_at(LEAD_IN + number * beat), KitVoice(CLICK, "low" if number % bar else "high"))
+        SoundStart(
+            sample_at(LEAD_IN + number * beat), KitVoice(CLICK, "high" if number % time.beats in accented else "low")
+        )
         for number in range(times.clicks)
     ]
     return (*count_in, *sound_starts(schedule(pattern, tempo, times.passes), times.begins))

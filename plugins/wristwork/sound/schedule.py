@@ -16,6 +16,7 @@ from itertools import groupby
 from math import floor
 
 from wristwork.pattern.model import Pattern
+from wristwork.pattern.pace import Pace, pace
 from wristwork.sound.swing import even_pairs, swung
 from wristwork.technique.strokes import FLAM_AHEAD_MS, Kind, Stroke, strokes
 
@@ -25,28 +26,51 @@ class Onset:
     """One stroke in time.
 
     It sounds at ``beat`` (for a grace note, ahead of its main note) and fills ``beats`` (for a grace note: up to
-    its main note), at ``tempo`` beats a minute.
+    its main note), at ``tempo`` beats a minute where sections have no tempos of their own; ``pace`` knows those.
     """
 
     beat: Fraction
     beats: Fraction
     tempo: int
     stroke: Stroke
+    pace: Pace
 
     @property
     def starts_s(self) -> Fraction:
         """When it sounds, in seconds."""
-        return self.beat * beat_seconds(self.tempo)
+        if self.stroke.kind is not Kind.GRACE:
+            return self._seconds(self.beat)
+        main = self.beat + self.beats
+        return self._seconds(main) - self._ahead_s(main)
 
     @property
     def lasts_s(self) -> Fraction:
         """The time it fills, in seconds."""
-        return self.beats * beat_seconds(self.tempo)
+        if self.stroke.kind is Kind.GRACE:
+            return self._ahead_s(self.beat + self.beats)
+        return self._seconds(self.beat + self.beats) - self._seconds(self.beat)
+
+    def _seconds(self, beat: Fraction) -> Fraction:
+        return self.pace.elapsed(beat) * beat_seconds(self.tempo)
+
+    def _ahead_s(self, main: Fraction) -> Fraction:
+        """Seconds from a grace note to its main note, at the tempo of the main note."""
+        return self.beats * beat_seconds(self.tempo * self.pace.share_at(main))
 
 
-def beat_seconds(tempo: int) -> Fraction:
+def beat_seconds(tempo: int | Fraction) -> Fraction:
     """Seconds that one beat lasts at ``tempo`` beats a minute."""
-    return Fraction(60, tempo)
+    return Fraction(60) / tempo
+
+
+def pass_seconds(pattern: Pattern, tempo: int) -> Fraction:
+    """Seconds that one pass lasts, with all repeats and the tempos of its sections."""
+    return pace(pattern).elapsed(Fraction(pass_beats(pattern))) * beat_seconds(tempo)
+
+
+def counted_tempo(pattern: Pattern, tempo: int) -> Fraction:
+    """Beats a minute of the count-in: those of the first beat."""
+    return tempo * pace(pattern).share_at(Fraction(0))
 
 
 def pass_beats(pattern: Pattern) -> int:
@@ -79,15 +103,17 @@ def schedule(pattern: Pattern, tempo: int, passes: int = 1) -> tuple[Onset, ...]
 
 def _once(pattern: Pattern, written: tuple[Stroke, ...], tempo: int) -> Iterator[Onset]:
     even = even_pairs(pattern, written)
+    own_pace = pace(pattern)
     for _, together in groupby(written, key=_ornament):
         ornament = tuple(together)
-        squeeze = _squeeze(ornament[0], tempo)
+        here = tempo if own_pace.is_even else tempo * own_pace.share_at(ornament[0].at)
+        squeeze = _squeeze(ornament[0], here)
         for stroke in ornament:
-            ahead = _ahead(stroke, tempo) * squeeze
-            at = swung(stroke.at, pattern, tempo, even)
+            ahead = _ahead(stroke, here) * squeeze
+            at = swung(stroke.at, pattern, here, even)
             # What the other hand's thirds end may swing past them.
-            length = max(Fraction(0), swung(stroke.at + stroke.length, pattern, tempo, even) - at)
-            yield Onset(at - ahead, ahead or length, tempo, stroke)
+            length = max(Fraction(0), swung(stroke.at + stroke.length, pattern, here, even) - at)
+            yield Onset(at - ahead, ahead or length, tempo, stroke, own_pace)
 
 
 def _ornament(stroke: Stroke) -> tuple[bool, bool, Fraction]:
@@ -95,12 +121,12 @@ def _ornament(stroke: Stroke) -> tuple[bool, bool, Fraction]:
     return stroke.kind is Kind.GRACE, stroke.limb.is_hand, stroke.at
 
 
-def _ahead(stroke: Stroke, tempo: int) -> Fraction:
+def _ahead(stroke: Stroke, tempo: int | Fraction) -> Fraction:
     """How far ahead of its written place a stroke would sound if there were room, in beats."""
     return Fraction(stroke.ahead_ms or 0, 1000) / beat_seconds(tempo)
 
 
-def _squeeze(first: Stroke, tempo: int) -> Fraction:
+def _squeeze(first: Stroke, tempo: int | Fraction) -> Fraction:
     """How far an ornament is squeezed so that its first grace note is no further ahead than it may be (at most 1)."""
     ahead = _ahead(first, tempo)
     if not ahead or first.ahead_at_most is None:
@@ -113,11 +139,11 @@ DRAG_CLOSES_FROM, DRAG_CLOSED_AT = 60, 120
 DRAG_CLOSES_TO = Fraction(4, 5)
 
 
-def _closed(first: Stroke, tempo: int) -> Fraction:
+def _closed(first: Stroke, tempo: int | Fraction) -> Fraction:
     """How far the tempo alone closes an ornament (1: not); a flam stays as it is."""
     if first.ahead_ms is None or first.ahead_ms <= FLAM_AHEAD_MS:
         return Fraction(1)
-    share = min(max(Fraction(tempo - DRAG_CLOSES_FROM, DRAG_CLOSED_AT - DRAG_CLOSES_FROM), Fraction(0)), Fraction(1))
+    share = min(max(Fraction(tempo - DRAG_CLOSES_FROM) / (DRAG_CLOSED_AT - DRAG_CLOSES_FROM), Fraction(0)), Fraction(1))
     return 1 - share * (1 - DRAG_CLOSES_TO)
 
 

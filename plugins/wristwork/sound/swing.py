@@ -23,7 +23,7 @@ def pair_beats(pattern: Pattern, swing: Swing) -> Fraction:
     return 2 * swing.unit / pattern.time.beat
 
 
-def first_share(swing: Swing, pair: Fraction, tempo: int) -> Fraction:
+def first_share(swing: Swing, pair: Fraction, tempo: int | Fraction) -> Fraction:
     """The share of a pair that its first note takes at ``tempo`` beats a minute."""
     if swing.ratio is not None:
         return Fraction(swing.ratio[0], sum(swing.ratio))
@@ -58,7 +58,7 @@ def _moves(share_of_pair: Fraction) -> bool:
     return share_of_pair != 0 and not share_of_pair.denominator & (share_of_pair.denominator - 1)
 
 
-def swung(at: Fraction, pattern: Pattern, tempo: int, even: frozenset[int]) -> Fraction:
+def swung(at: Fraction, pattern: Pattern, tempo: int | Fraction, even: frozenset[int]) -> Fraction:
     """Where a moment ``at`` beats from the start sounds; thirds, and pairs that are ``even``, stay where they are."""
     swing = pattern.swing
     if swing is None:

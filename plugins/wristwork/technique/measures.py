@@ -18,6 +18,7 @@ from functools import lru_cache
 from math import lcm
 
 from wristwork.pattern.model import Level, Pattern
+from wristwork.pattern.pace import pace
 from wristwork.technique.chain import Chain, TimedStroke, gaps_between, placed
 from wristwork.technique.strokes import Kind, Limb, StrokeName, strokes
 
@@ -109,9 +110,13 @@ class Measures:
 @lru_cache(maxsize=2048)
 def measure(pattern: Pattern) -> Measures:
     """Count one pass of a pattern."""
+    own_pace = pace(pattern)
     played = strokes(replace(pattern, repeat=1))
-    ticks = lcm(*(stroke.at.denominator for stroke in played)) if played else 1
-    span = pattern.played_beats * ticks
+    if not own_pace.is_even:
+        played = tuple(stroke._replace(at=own_pace.elapsed(stroke.at)) for stroke in played)
+    beats = own_pace.elapsed(Fraction(pattern.played_beats))
+    ticks = lcm(beats.denominator, *(stroke.at.denominator for stroke in played))
+    span = int(beats * ticks)
     timed = placed(played, ticks)
     chains = {limb: Chain(tuple(one for one in timed if one.stroke.limb is limb), span, pattern.loop) for limb in Limb}
     right, left = chains[Limb.RIGHT_HAND], chains[Limb.LEFT_HAND]

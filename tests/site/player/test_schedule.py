@@ -12,7 +12,15 @@ from playwright.sync_api import Page
 from tests.site.player.site import ENDING, FLAMS, GROOVE, PARADIDDLE, RATE, exercise_json
 from wristwork.pattern import read_one
 from wristwork.pattern.model import Pattern
-from wristwork.sound.schedule import Bounce, bounces, count_in_beats, schedule
+from wristwork.sound.schedule import (
+    Bounce,
+    beat_seconds,
+    bounces,
+    count_in_beats,
+    counted_tempo,
+    pass_seconds,
+    schedule,
+)
 from wristwork.technique.strokes import Kind, Limb, as_written
 
 pytestmark = pytest.mark.browser
@@ -22,6 +30,8 @@ CLICKS = {True: 0.0078125, False: 0.00390625}
 # From the press to the first sound, and the room for grace notes before a first beat that no count-in precedes.
 LEAD, ORNAMENT = Fraction(8, 100), Fraction(16, 100)
 WISH = {"hands": "both", "swapHands": False, "swapFeet": False, "click": False, "loop": True, "climb": None}
+
+ONE_PACE = {"pace": {"spans": [{"start": 0, "share": 1, "elapsed": 0}], "beats": 4}}
 
 Onset = tuple[Fraction, float]
 
@@ -34,10 +44,9 @@ def render(page: Page, text: str, **options: object) -> list[Onset]:
 
 
 def counted_in(pattern: Pattern, tempo: int) -> list[Onset]:
-    return [
-        (LEAD + Fraction(beat * 60, tempo), CLICKS[beat % pattern.time.beats == 0])
-        for beat in range(count_in_beats(pattern))
-    ]
+    time, beat = pattern.time, beat_seconds(counted_tempo(pattern, tempo))
+    high = time.pulse_starts if time.pulses else {0}
+    return [(LEAD + number * beat, CLICKS[number % time.beats in high]) for number in range(count_in_beats(pattern))]
 
 
 def stroke_onsets(pattern: Pattern, tempo: int, start: Fraction, passes: int) -> list[Onset]:
@@ -79,6 +88,7 @@ hands: lR | R>{LRL} R L | % | L RzL R | R> L> . | RL RL
 repeats: bars 1 to 3
 endings: bar 3 then bar 4
 """
+TEMPOS = SONG.replace("time:", "tempo: 100\ntempos: 80 at bar 1, 150 at bar 2, 100 at bar 3\nfeel: swing\ntime:")
 IN_SEVEN = """id: in-seven
 title: In seven
 time: 9/8 as 2+2+2+3
@@ -88,16 +98,16 @@ hands: RL RL RLRL RLR
 
 @pytest.mark.parametrize(
     "text",
-    [PARADIDDLE, FLAMS, GROOVE, SWUNG, SWUNG.replace("swing", "swing sixteenths 5:3"), IN_SEVEN, SONG],
-    ids=["paradiddle", "flams", "groove", "swung", "swung-sixteenths", "in-nine", "song"],
+    [PARADIDDLE, FLAMS, GROOVE, SWUNG, SWUNG.replace("swing", "swing sixteenths 5:3"), IN_SEVEN, SONG, TEMPOS],
+    ids=["paradiddle", "flams", "groove", "swung", "swung-sixteenths", "in-nine", "song", "tempos"],
 )
 @pytest.mark.parametrize("tempo", [61, 137, 320])
 def test_every_stroke_of_three_passes_is_where_the_score_says(ticking: Page, text: str, tempo: int):
     pattern = read_one(text)
     count_in = counted_in(pattern, tempo)
-    start = LEAD + Fraction(count_in_beats(pattern) * 60, tempo)
+    start = LEAD + count_in_beats(pattern) * beat_seconds(counted_tempo(pattern, tempo))
     expected = count_in + stroke_onsets(pattern, tempo, start, passes=4)
-    seconds = start + Fraction(3 * pattern.played_beats * 60, tempo) - Fraction(1, 5)
+    seconds = start + 3 * pass_seconds(pattern, tempo) / pattern.repeat - Fraction(1, 5)
     heard = render(ticking, text, tempo=tempo, seconds=float(seconds))
     assert_heard(heard, [onset for onset in expected if onset[0] < Fraction(round(seconds * RATE), RATE)])
 
@@ -240,7 +250,7 @@ def test_windows_and_tempos_are_pure_arithmetic(ticking: Page):
 def test_how_long_it_played_is_told_by_the_clock_of_the_sound(
     ticking: Page, anchors: list[tuple[int, int, int]], time: float, seconds: float
 ):
-    run = {"anchors": [{"beat": beat, "time": at, "tempo": tempo} for beat, at, tempo in anchors]}
+    run = {"anchors": [{"beat": beat, "time": at, "tempo": tempo} for beat, at, tempo in anchors], **ONE_PACE}
     asked = "async (call) => (await import('/assets/wristwork/0123456789/player-schedule.js')).playedFor(...call)"
     assert ticking.evaluate(asked, [run, time]) == pytest.approx(seconds)
 

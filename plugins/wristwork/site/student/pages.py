@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import Any
 
 from markupsafe import Markup
@@ -10,6 +11,7 @@ from wristwork.course.exercise import json_bytes
 from wristwork.course.safety import breaks
 from wristwork.course.safety.safe_practice import STOP_RULE, Topic
 from wristwork.course.safety.warm_up import EASE_OFF, SHORT, Routine
+from wristwork.pattern.pace import pace
 from wristwork.site.exercise.place_page import SiteName
 from wristwork.site.exercise.record import AddressBook
 from wristwork.site.frontend import colours
@@ -17,6 +19,7 @@ from wristwork.site.frontend.assets import asset_root
 from wristwork.site.frontend.head import OWN_PAGE
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.templating import markup
+from wristwork.sound.schedule import pass_beats
 
 COURSE = "course.json"
 
@@ -52,7 +55,7 @@ def course_data(site: CourseSite, name: SiteName, book: AddressBook) -> bytes:
                 "from": placed.page.name,
                 "lesson": placed.address,
                 "tempo": [placed.pattern.tempo.start, placed.pattern.tempo.goal],
-                "beats": placed.pattern.played_beats * placed.pattern.repeat,
+                "beats": round(pace(placed.pattern).elapsed(Fraction(pass_beats(placed.pattern)))),
             }
             for placed in site.exercises.values()
         },

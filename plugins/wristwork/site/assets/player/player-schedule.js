@@ -7,7 +7,11 @@
  *
  * @typedef {{beat: number, time: number, tempo: number, climbed?: boolean}} Anchor
  *   From this beat, which sounds at `time` seconds, the tempo is `tempo` beats a minute. `climbed`: a climb set it.
- * @typedef {{anchors: Anchor[], next: number, climbsFrom: number}} Run
+ * @typedef {{from: [number, number], share: [number, number]}} WrittenPace
+ * @typedef {{spans: {start: number, share: number, elapsed: number}[], beats: number}} Pace
+ *   From `start` on, of a pass of so many beats, the tempo is `share` of the one it is played at; `elapsed` beats of
+ *   that one have gone by until there.
+ * @typedef {{anchors: Anchor[], next: number, climbsFrom: number, pace: Pace}} Run
  *   A playing: all that lies before the beat `next` is given out. A climb counts its passes from `climbsFrom`.
  * @typedef {{every: number, by: number, top: number}} Climb
  *   `by` beats a minute more after each `every` passes, up to `top`.
@@ -46,7 +50,53 @@ export function readScore(exercise) {
   const voices = [...new Map(strokes.map(({ voice, on, level }) => [voice, [on, level]])).values()];
   const bar = isCompound ? upper / 3 : upper;
   const { pickup = 0, passages = [[0, exercise.beats]] } = exercise;
-  return { bar, pickup, written, pass, passages, strokes, voices, turns, swing: readSwing(exercise, written) };
+  const [swing, pace] = [readSwing(exercise, written), readPace(exercise)];
+  const accented = readPulses(exercise.pulses ?? []);
+  return { bar, accented, pickup, written, pass, passages, strokes, voices, turns, swing, pace };
+}
+
+/** The beats of a bar on which the click is high: the first one, and where a bar has groups the first of each. */
+function readPulses(pulses) {
+  return new Set([0, ...pulses.map((_, index) => pulses.slice(0, index + 1).reduce((sum, size) => sum + size))]);
+}
+
+/** @param {{beats: number, paces?: WrittenPace[]}} exercise */
+function readPace({ beats, paces = [{ from: [0, 1], share: [1, 1] }] }) {
+  const spans = [];
+  for (const { from, share } of paces) {
+    const before = spans.at(-1);
+    const start = number(from);
+    const elapsed = before ? before.elapsed + (start - before.start) / before.share : 0;
+    spans.push({ start, share: number(share), elapsed });
+  }
+  return { spans, beats };
+}
+
+/** How many beats of the tempo that it is played at have gone by at a beat. */
+function elapsed({ spans, beats }, beat) {
+  if (beat < 0) return beat / spans[0].share;
+  const rounds = Math.floor(beat / beats);
+  const rest = beat - rounds * beats;
+  return rounds * wholeOf({ spans, beats }) + elapsedIn(spans.findLast(({ start }) => start <= rest), rest);
+}
+
+const elapsedIn = (span, beat) => span.elapsed + (beat - span.start) / span.share;
+const wholeOf = ({ spans, beats }) => elapsedIn(spans.at(-1), beats);
+
+/** At which beat so many beats of the tempo have gone by: `elapsed`, the other way round. */
+function beatAfter({ spans, beats }, gone) {
+  if (gone < 0) return gone * spans[0].share;
+  const whole = wholeOf({ spans, beats });
+  const rounds = Math.floor(gone / whole);
+  const rest = gone - rounds * whole;
+  const span = spans.findLast((one) => one.elapsed <= rest);
+  return rounds * beats + span.start + (rest - span.elapsed) * span.share;
+}
+
+/** The tempo at a beat, as a share of the one it is played at. */
+function shareAt({ spans, beats }, beat) {
+  const rest = Math.max(0, beat) % beats;
+  return spans.findLast(({ start }) => start <= rest + 1e-9).share;
 }
 
 /**
@@ -129,16 +179,17 @@ const countedIn = ({ bar, pickup }) => (pickup ? 2 * bar - pickup : bar);
 /** A run whose first beat (or the count-in before it) sounds at `time`. */
 export function startRun(score, time, tempo, countIn) {
   const beat = countIn ? -countedIn(score) : 0;
-  return { anchors: [{ beat, time, tempo }], next: beat, climbsFrom: 0 };
+  return { anchors: [{ beat, time, tempo }], next: beat, climbsFrom: 0, pace: score.pace };
 }
 
 /** When a beat that is not yet given out sounds, in seconds. */
 export function timeAt(run, beat) {
   const last = run.anchors.at(-1);
-  return last.time + ((beat - last.beat) * 60) / last.tempo;
+  return last.time + ((elapsed(run.pace, beat) - elapsed(run.pace, last.beat)) * 60) / last.tempo;
 }
 
-const beatOn = (anchor, time) => anchor.beat + ((time - anchor.time) * anchor.tempo) / 60;
+const beatOn = ({ pace }, anchor, time) =>
+  beatAfter(pace, elapsed(pace, anchor.beat) + ((time - anchor.time) * anchor.tempo) / 60);
 
 /** The anchor that holds at `time`. */
 export function anchorAt(run, time) {
@@ -147,13 +198,13 @@ export function anchorAt(run, time) {
 
 /** The beat that is played at `time`. */
 export function beatAt(run, time) {
-  return beatOn(anchorAt(run, time), time);
+  return beatOn(run, anchorAt(run, time), time);
 }
 
 /** For how many seconds the pattern itself was played up to `time`; what is counted in is no part of it. */
 export function playedFor(run, time) {
   const before = run.anchors.findLast((anchor) => anchor.beat <= 0);
-  return Math.max(0, time - before.time + (before.beat * 60) / before.tempo);
+  return Math.max(0, time - before.time + (elapsed(run.pace, before.beat) * 60) / before.tempo);
 }
 
 /**
@@ -166,7 +217,7 @@ export function advance(score, run, wish, until) {
   let now = run;
   for (;;) {
     const step = nextStep(score, now, wish.climb);
-    const goal = Math.min(beatOn(now.anchors.at(-1), until), wish.end);
+    const goal = Math.min(beatOn(now, now.anchors.at(-1), until), wish.end);
     const to = Math.max(now.next, Math.min(goal, step));
     sounds.push(...clicksOf(score, now, wish, to), ...strokesOf(score, now, wish, to));
     now = { ...now, next: to };
@@ -200,7 +251,7 @@ function clicksOf(score, run, wish, to) {
   for (let beat = Math.ceil(run.next); beat < to; beat += 1) {
     if (!wish.click && beat >= 0) break;
     const inBar = (((beat - score.pickup) % score.bar) + score.bar) % score.bar;
-    const level = inBar === 0 ? "high" : "low";
+    const level = score.accented.has(inBar) ? "high" : "low";
     sounds.push({ time: timeAt(run, beat), beat, place: "click", level, gain: 1, turn: 0, handTurn: 0, kind: "click" });
   }
   return sounds;
@@ -232,13 +283,13 @@ function isHeard(stroke, wish) {
 }
 
 function soundsOf(stroke, beat, run, { buzz, drag, swing }) {
-  const { tempo } = run.anchors.at(-1);
+  const tempo = run.anchors.at(-1).tempo * shareAt(run.pace, beat);
   const { key, limb, kind, level, turn, handTurn, on: place } = stroke;
   const moved = swung(swing, beat, tempo);
   const time = timeAt(run, moved) - (stroke.ahead ? secondsAhead(stroke.ahead, tempo, drag) : 0);
   if (kind !== "buzz") return [{ time, beat, place, level, gain: stroke.gain, turn, handTurn, kind, limb, key }];
-  const beats = Math.max(0, swung(swing, beat + stroke.fills, tempo) - moved);
-  return bounces((beats * 60) / tempo, buzz).map((bounce, index) => ({
+  const end = Math.max(moved, swung(swing, beat + stroke.fills, tempo));
+  return bounces(timeAt(run, end) - timeAt(run, moved), buzz).map((bounce, index) => ({
     ...{ time: time + bounce.after, beat, place, level, gain: bounce.gain * stroke.gain, limb },
     ...{ turn: turn + index, handTurn: handTurn + index },
     ...(index === 0 ? { kind, key } : { kind: "bounce" }),
