@@ -16,10 +16,13 @@ from playwright.sync_api import Browser, Page
 
 from tests.site.player.server import serving
 from wristwork.course.calendar import week_dates
-from wristwork.pattern.model import TimeSignature
+from wristwork.pattern.model import Level, TimeSignature
 from wristwork.pattern.settings import LOWER, MOST_UPPER
 from wristwork.site.frontend.assets import asset_files
 from wristwork.site.week.dates import days_words
+from wristwork.technique.motion.arm import pose
+from wristwork.technique.motion.constants import Manner
+from wristwork.technique.motion.paths import Impact, motion
 
 pytestmark = pytest.mark.browser
 
@@ -74,9 +77,45 @@ def test_the_days_of_a_week_and_the_week_of_a_day(page: Page) -> None:
     assert weeks == [(day - start).days // 7 + 1 for start, day in days]
 
 
+# Of one hand: an accent between taps; a double; flam and drag; a buzz; one so quick that heights shrink.
+HANDS: tuple[tuple[list[Impact], float | None], ...] = (
+    ([Impact(0.0, Level.ACCENT), Impact(0.5, Level.TAP), Impact(0.75, Level.TAP)], 1.0),
+    ([Impact(0.25, Level.TAP), Impact(0.35, Level.TAP, is_rebound=True)], 0.5),
+    ([Impact(-0.03, Level.GHOST, is_rebound=True), Impact(0.5, Level.ACCENT), Impact(0.97, Level.GHOST)], 1.05),
+    ([Impact(0.0, Level.ACCENT, buzz=0.2), Impact(0.5, Level.GHOST), Impact(1.0, Level.TAP, buzz=0.9)], 1.4),
+    ([Impact(0.0, Level.ACCENT), Impact(0.09, Level.ACCENT), Impact(0.18, Level.TAP)], 0.3),
+    ([Impact(0.0, Level.TAP), Impact(0.7, Level.ACCENT)], None),
+)
+
+
+def test_the_motion_of_a_hand(page: Page) -> None:
+    """Angles and places of forearm, hand and stick, to a millionth of a centimetre."""
+    cases, poses = [], []
+    for impacts, period in HANDS:
+        for manner in Manner:
+            told = [{"at": one.at, "level": one.level, "rebound": one.is_rebound, "buzz": one.buzz} for one in impacts]
+            moved = motion(impacts, period, manner)
+            for number in range(-20, 80):
+                cases.append([told, period, manner, number / 37])
+                stance = pose(moved, number / 37)
+                poses.append([*stance[:3], *stance.wrist, *stance.grip, *stance.bead])
+    asked = "([hits, period, manner, at]) => made.poseAt(made.motionOf(hits, period, manner), at)"
+    flat = f"(one) => Object.values(({asked})(one)).flat()"
+    answers = ask(page, "hand-motion.js", flat, cases)
+    for answer, expected in zip(answers, poses, strict=True):
+        assert answer == pytest.approx(expected, abs=1e-6)
+
+
 def test_the_scripts_that_work_something_out_again_are_listed() -> None:
     told = (Path(__file__).parents[2] / "DEVELOPERS.md").read_text(encoding="utf-8")
-    for name in ("player-schedule.js", "limits.js", "dates.js", "sound-day-formulas.js", "finding.js"):
+    for name in (
+        "player-schedule.js",
+        "limits.js",
+        "dates.js",
+        "sound-day-formulas.js",
+        "finding.js",
+        "hand-motion.js",
+    ):
         assert f"`{name}`" in told
 
 
