@@ -156,4 +156,4 @@ def test_without_strokes_there_is_no_motion() -> None:
 
 def test_an_arm_at_rest_points_down_to_the_head() -> None:
     at_rest = stands(0.0, 0.0, 0.0)
-    assert -0.5 < at_rest.stick < at_rest.hand < 0
+    assert -0.5 < at_rest.hand < at_rest.stick < 0

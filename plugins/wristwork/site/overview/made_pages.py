@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 from wristwork.course.safety.safe_practice import Topic
@@ -18,12 +19,20 @@ from wristwork.site.overview.curriculum_page import demand_by_week, week_overvie
 from wristwork.site.overview.exercise_index import exercise_table
 from wristwork.site.overview.home import week_list
 from wristwork.site.overview.parts import parts
+from wristwork.site.overview.stroke_pictures import four_strokes, one_stroke, two_manners
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.safety.safe_pages import standard_page
 from wristwork.site.student.pages import my_practice, practice_list
+from wristwork.technique.strokes import StrokeName
 
 PAGES = Path(__file__).parent / "pages"
 _TITLE = re.compile(r"^title: .*\n", re.MULTILINE)
+
+
+def _everywhere(make: Callable[[], str]) -> Callable[[CourseSite, str], str]:
+    """What is the same in every course and on every page."""
+    return lambda site, url: make()
+
 
 # What fills a slot: the course and the address of the page → HTML.
 SLOTS: Mapping[str, Callable[[CourseSite, str], str]] = {
@@ -34,6 +43,9 @@ SLOTS: Mapping[str, Callable[[CourseSite, str], str]] = {
     "curriculum": week_overview,
     "demand-chart": demand_by_week,
     "needs-map": what_needs_what,
+    "moving-strokes": _everywhere(four_strokes),
+    **{f"{name}-stroke": _everywhere(partial(one_stroke, name)) for name in StrokeName},
+    "two-manners": _everywhere(two_manners),
 }
 
 CURRICULUM = "curriculum.md"

@@ -23,7 +23,7 @@ class Pose(NamedTuple):
 
 
 # Hand and stick together, as one segment from wrist to bead, and its angle against the hand.
-_ALONG, _ACROSS = LIMBS.hand + LIMBS.stick * cos(LIMBS.droop), LIMBS.stick * sin(-LIMBS.droop)
+_ALONG, _ACROSS = LIMBS.hand + LIMBS.stick * cos(LIMBS.tilt), LIMBS.stick * sin(LIMBS.tilt)
 _REACH, _TURN = hypot(_ALONG, _ACROSS), atan2(_ACROSS, _ALONG)
 
 

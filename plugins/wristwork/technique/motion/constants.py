@@ -51,17 +51,17 @@ BUZZ_SPACING_S, BUZZ_SHARE = 0.012, 0.6
 class Limbs:
     """One side's lengths and places in the plane of the stick, in cm: a grown-up of middle height, a usual stick.
 
-    The elbow stays where it is, so far left of nothing and so high over the head; the wrist is ``wrist_up`` over the
-    head when the bead lies on it. From the wrist to where thumb and finger hold the stick is the ``hand``, from there
-    to the bead the ``stick``, which points ``droop`` radians lower than the hand.
+    The elbow stays where it is, ``elbow_up`` over the head, and the wrist is ``wrist_up`` over it when the bead lies
+    there: the forearm slopes slightly down, as is usually advised. From the wrist to where thumb and finger hold the
+    stick is the ``hand``, from there to the bead the ``stick``, which points ``tilt`` radians higher than that line.
     """
 
-    forearm: float = 26.0
-    hand: float = 9.0
-    stick: float = 28.0
-    elbow_up: float = 9.0
-    wrist_up: float = 7.0
-    droop: float = 0.14
+    forearm: float = 28.0
+    hand: float = 9.73
+    stick: float = 26.4
+    elbow_up: float = 11.0
+    wrist_up: float = 8.0
+    tilt: float = 0.24
 
 
 LIMBS = Limbs()

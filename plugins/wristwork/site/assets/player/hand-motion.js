@@ -23,7 +23,7 @@ const LEADS = {
   wrist: { share: 0.12, lift: 1, ahead: 0, rebound: 1 },
   whip: { share: 0.75, lift: 0.6, ahead: 0.07, rebound: 0 },
 };
-export const LIMBS = { forearm: 26, hand: 9, stick: 28, elbowUp: 9, wristUp: 7, droop: 0.14 };
+export const LIMBS = { forearm: 28, hand: 9.73, stick: 26.4, elbowUp: 11, wristUp: 8, tilt: 0.24 };
 
 const segment = (start, end, ...terms) => ({ start, end, terms });
 const still = (start, end, value) => segment(start, end, value);
@@ -182,8 +182,8 @@ function bouncesOf(before, after, speed) {
   );
 }
 
-const ALONG = LIMBS.hand + LIMBS.stick * Math.cos(LIMBS.droop);
-const ACROSS = LIMBS.stick * Math.sin(-LIMBS.droop);
+const ALONG = LIMBS.hand + LIMBS.stick * Math.cos(LIMBS.tilt);
+const ACROSS = LIMBS.stick * Math.sin(LIMBS.tilt);
 const REACH = Math.hypot(ALONG, ACROSS);
 const TURN = Math.atan2(ACROSS, ALONG);
 
