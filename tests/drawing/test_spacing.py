@@ -7,11 +7,12 @@ from hypothesis import strategies as st
 
 from tests.strategies import pattern_texts
 from wristwork.drawing import diagram
+from wristwork.drawing.gutter import _in_two
 from wristwork.drawing.layout import lay_out
 from wristwork.drawing.score import read_score
 from wristwork.drawing.spacing import HALF_A_LINE, WIDEST, Extent, SpacedRow, settle, space
 from wristwork.pattern import read_one
-from wristwork.pattern.model import DiagramRow
+from wristwork.pattern.model import DiagramRow, Drum
 from wristwork.technique.strokes import Limb
 
 ALL = frozenset(DiagramRow)
@@ -164,3 +165,14 @@ def test_no_names_of_drums_meet(text):
 def test_the_beats_of_a_long_note_stand_apart():
     (cut,) = lay_out(read_score(read_one("title: One long note\ntime: 4/4\nhands: R over 4")), ALL).cuts
     assert all(after.x - before.x >= 26 for before, after in pairwise(cut.count))
+
+
+def test_the_name_of_a_drum_has_two_lines_at_most_at_the_start_of_a_line():
+    lines = {drum: _in_two(drum) for drum in Drum}
+    assert all(
+        1 <= len(found) <= 2 and "".join(found).replace(" ", "") == drum.replace(" ", "")
+        for drum, found in lines.items()
+    )
+    assert lines[Drum.HI_HAT] == ("hi-hat",)
+    assert lines[Drum.HALF_OPEN_HI_HAT] == ("half-open", "hi-hat")
+    assert lines[Drum.CROSS_STICK] == ("cross-", "stick")

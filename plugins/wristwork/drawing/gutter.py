@@ -23,6 +23,7 @@ _TICK = 3
 _CLEF_X = GUTTER - 9.0
 _NAME_BELOW = 6.5
 _DRUM_ROOM = 34  # as much as the name of a hand takes
+_LITTLE_SQUEEZED = 1.25
 _DRUM_BASES = (10.0, 21.0)
 _DOWN_WITHOUT_LANE = 7.0
 """Where no lane is shown the name of the hand stands above (in the style sheet too)."""
@@ -61,8 +62,8 @@ def _drum_line(words: str, y: float) -> str:
 
 @cache
 def _in_two(drum: Drum) -> tuple[str, ...]:
-    """The name of a drum in one line, or in two that are as narrow as can be."""
-    if width(drum, SMALL) <= _DRUM_ROOM:
+    """The name of a drum in one line, a little squeezed at most, or in two that are as narrow as can be."""
+    if width(drum, SMALL) <= _LITTLE_SQUEEZED * _DRUM_ROOM:
         return (str(drum),)
     cuts = [match.end() for match in re.finditer("[ -]", drum)]
     ways: list[tuple[str, ...]] = [(drum[:cut].rstrip(), drum[cut:]) for cut in cuts] or [(str(drum),)]
