@@ -36,7 +36,7 @@ def git(course: Path, *arguments: str) -> None:
     subprocess.run(["git", "-C", str(course), *who, *arguments], check=True, capture_output=True)
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def tutors(installed: CleanPython, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The course of somebody who did what README and handbook say, with its repository."""
     course = tmp_path_factory.mktemp("tutor") / "my-course"
@@ -89,7 +89,7 @@ class Machine:
         return ""
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def python(tmp_path_factory: pytest.TempPathFactory) -> CleanPython:
     return CleanPython(tmp_path_factory.mktemp("python"))
 

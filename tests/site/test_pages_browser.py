@@ -27,7 +27,7 @@ class _Quiet(http.server.SimpleHTTPRequestHandler):
         pass
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def address(built: Course) -> Iterator[str]:
     handler = functools.partial(_Quiet, directory=str(built.site))
     with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:

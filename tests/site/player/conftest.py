@@ -16,7 +16,7 @@ from tests.site.player.server import Served, serving
 HERE = Path(__file__).parent
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def beeping(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
     """The exercises of :mod:`site`, with beeps."""
     root = tmp_path_factory.mktemp("beeping")
@@ -34,7 +34,7 @@ def served(beeping: Served) -> Served:
     return beeping
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def ticking(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
     """A page that can render, with sounds one sample long."""
     root = tmp_path_factory.mktemp("ticking")
@@ -42,7 +42,7 @@ def ticking(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Itera
     yield from rendering(browser, root)
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def ringing(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
     """The same, but an open hi-hat rings on."""
     root = tmp_path_factory.mktemp("ringing")
@@ -50,7 +50,7 @@ def ringing(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Itera
     yield from rendering(browser, root)
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def kit(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
     """The same with the real kit."""
     root = tmp_path_factory.mktemp("kit")
@@ -71,6 +71,11 @@ def rendering(browser: Browser, root: Path) -> Iterator[Page]:
 @pytest.fixture
 def page(browser: Browser) -> Iterator[Page]:
     """A page that fails the test at any script error."""
+    yield from phone_page(browser)
+
+
+def phone_page(browser: Browser) -> Iterator[Page]:
+    """A page of a phone's size in any browser."""
     page = browser.new_page(viewport={"width": 390, "height": 844})
     page.set_default_timeout(PATIENCE_MS)
     errors: list[str] = []

@@ -3,15 +3,22 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Locator, Page, expect
+from playwright.sync_api import Browser, Locator, Page, expect
 
+from tests.site.player.conftest import phone_page
 from tests.site.player.driving import Driver
 from tests.site.player.server import Served
 
 pytestmark = pytest.mark.browser
+
+
+@pytest.fixture
+def page(whole_browser: Browser) -> Iterator[Page]:
+    yield from phone_page(whole_browser)
 
 
 @pytest.fixture

@@ -25,7 +25,7 @@ class Quiet(http.server.SimpleHTTPRequestHandler):
         pass
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def site(tmp_path_factory):
     """The three standard pages in a plain shell, light and dark, on a port of this machine."""
     folder = tmp_path_factory.mktemp("safe")
