@@ -19,6 +19,8 @@ from tests.site.player.driving import LISTEN, Driver, heard
 from tests.site.player.server import Served, serving
 
 from wristwork.site.frontend.lean import lean
+from wristwork.sound.kit import Kit
+from wristwork.sound.oneshots import manifest
 
 FULL_KIT = """\
 id: round-the-kit
@@ -52,7 +54,7 @@ def bench_weight() -> None:
 
 
 def bench_sounds(root: Path) -> None:
-    listed = site.kit_list()
+    listed = manifest(Kit())
     for text in (site.PARADIDDLE, FULL_KIT):
         exercise = json.loads(site.exercise_json(text))
         voices = {(stroke["on"], stroke["level"]) for stroke in exercise["strokes"]} | {

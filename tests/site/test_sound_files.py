@@ -59,7 +59,7 @@ QUICK = "\n".join(
 )
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def heard(tmp_path_factory: pytest.TempPathFactory) -> Course:
     """A good course of three weeks, built once; look, but do not change it."""
     course = Course(tmp_path_factory.mktemp("heard"))

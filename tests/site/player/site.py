@@ -5,10 +5,8 @@ from __future__ import annotations
 import io
 import json
 from collections.abc import Iterable, Mapping
-from functools import cache
 from html import escape
 from pathlib import Path
-from typing import Any
 
 import numpy as np
 import soundfile
@@ -21,7 +19,8 @@ from wristwork.site.figure.figure import Link, Surroundings, figure
 from wristwork.site.frontend.assets import FOLDER as ASSETS
 from wristwork.site.frontend.assets import published
 from wristwork.site.reading.course_site import example_data
-from wristwork.sound.kit import Kit
+from wristwork.sound.kit import Clip, Kit, Sound
+from wristwork.sound.kit.voices import VOICES
 from wristwork.sound.oneshots import manifest, oneshots
 
 RATE = 44_100
@@ -62,6 +61,8 @@ example: yes
 title: Singles
 hands: RLRL
 """
+# What a player has to know beside its sounds, without the seconds that making them takes.
+SILENT = Kit(dict.fromkeys(VOICES, (Sound(((Clip("silence", np.zeros(1, np.int16)), 1.0),)),)))
 EXERCISES = (PARADIDDLE, FLAMS, GROOVE, ENDING)
 
 PAGE = """\
@@ -141,21 +142,16 @@ def write_sounds(root: Path, sounds: Mapping[tuple[str, str], list[np.ndarray]])
             name = f"{place}-{level}-{number}.wav".replace(" ", "-")
             (folder / name).write_bytes(wav(samples))
             listed.setdefault(place, {}).setdefault(level, []).append([[name, 1.0]])
-    (folder / "sounds.json").write_text(json.dumps(kit_list() | {"sounds": listed}))
+    (folder / "sounds.json").write_text(json.dumps(manifest(SILENT) | {"sounds": listed}))
 
 
 def write_kit(root: Path) -> None:
     """The real kit as it is published."""
-    folder = root / SOUNDS
+    folder, kit = root / SOUNDS, Kit()
     folder.mkdir(parents=True, exist_ok=True)
-    for name, content in oneshots(Kit()).items():
+    for name, content in oneshots(kit).items():
         (folder / name).write_bytes(content)
-    (folder / "sounds.json").write_text(json.dumps(kit_list()))
-
-
-@cache
-def kit_list() -> dict[str, Any]:
-    return manifest(Kit())
+    (folder / "sounds.json").write_text(json.dumps(manifest(kit)))
 
 
 def wav(samples: np.ndarray) -> bytes:

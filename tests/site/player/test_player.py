@@ -471,7 +471,7 @@ def test_no_note_is_late_while_the_page_scrolls_on_a_slow_phone(lesson: Driver):
     lesson.play()
     page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": 4})
     page.evaluate(
-        """async () => { const end = performance.now() + 15000;
+        """async () => { const end = performance.now() + 6000;
         while (performance.now() < end) {
           await new Promise(requestAnimationFrame);
           scrollTo(0, 600 + 600 * Math.sin(performance.now() / 300));
@@ -479,7 +479,7 @@ def test_no_note_is_late_while_the_page_scrolls_on_a_slow_phone(lesson: Driver):
     )
     sounds = heard(page)
     strokes = sorted({round(sound["when"], 4) for sound in sounds})
-    assert len(strokes) > 4 + 0.9 * 12 * 13
+    assert len(strokes) > 4 + 0.9 * 12 * 4
     assert [sound for sound in sounds if sound["when"] < sound["now"]] == []
     assert max(later - sooner for sooner, later in pairwise(strokes[4:])) < 60 / 180 / 4 + 0.002
 

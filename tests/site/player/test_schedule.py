@@ -291,6 +291,7 @@ def test_one_hand_alone_chokes_nothing_of_the_other(ringing: Page):
 
 
 @pytest.mark.parametrize("place", ["pad", "snare", "ride", "kick", "floor tom"])
+@pytest.mark.xdist_group("kit")
 def test_the_sounds_of_the_kit_start_where_they_are_given_out(kit: Page, place: str):
     """Files have rates of their own: what a browser makes of them still starts on time."""
     lane = "feet: R>... ...." if place == "kick" else f"hands: R>... ....\nplace: all on {place}"
