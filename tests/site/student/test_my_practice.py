@@ -33,7 +33,9 @@ def student(page: Page, published: Published) -> Page:
 
 
 def row(page: Page, title: str) -> list[str]:
-    return page.get_by_role("row", name=title).locator("td").all_inner_texts()[:3]
+    cells = page.get_by_role("row", name=title).locator("td")
+    cells.first.wait_for()
+    return cells.all_inner_texts()[:3]
 
 
 def test_the_page_shows_this_weeks_exercises_with_marks_tempos_and_minutes(student: Page) -> None:
