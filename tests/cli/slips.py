@@ -166,6 +166,11 @@ W1, W2, W3, SET, ADR, HOME = (
 SLIPS: list[tuple[Make, str, str, int]] = [
     # front matter
     (slip(W1, "surface:", "surfce:"), f"{W1}:7", "surfce: says nothing", 1),
+    (slip(W1, "RL RL RL RL", "RL {RL RL RL"), f"{W1}:28", "a bracket that is not closed", 1),
+    (slip(W1, "R L R L", "% | R L R L"), f"{W1}:18", "with no such bars before it", 1),
+    (slip(W1, "R L R L", "R L R L\nrepeats: bars 1 to 2"), f"{W1}:19", "a repeat that goes up to bar 2", 1),
+    (slip(W1, "R L R L", "R L R L\nrepeat: bar 1"), f"{W1}:19", "'bar 1' is no", 1),
+    (slip(W1, "R L R L", "R | R L R L\npickup: 1\ntime: 4/4"), f"{W1}:19", "an unknown key 'pickup'", 1),
     (slip(W2, "again:", "agian:"), f"{W2}:7", "agian: says nothing", 1),
     (slip(W1, "minutes:", "minuts:"), f"{W1}:6", "minuts: says nothing", 1),
     (slip(W1, "week: 1", "Week: 1"), f"{W1}:2", "Week: says nothing", 1),

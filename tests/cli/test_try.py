@@ -144,3 +144,40 @@ def test_other_lines_of_a_pattern():
     assert done.code == 0
     assert "1    la   li" in done.out
     assert "At 80 beats a minute" in done.out
+
+
+def test_a_form_and_what_stands_over_the_notes_are_told_in_words():
+    done = run(
+        "try", "R L | R{LRL} R L R | %", "--time", "4/4", "--pick-up", "2", "--repeats", "bar 1", "--feel", "swing",
+        "--tempos", "90 at bar 2", "--dynamics", "p at bar 1", "--text", "soft at bar 1", "--sections", "A at bar 1",
+    )  # fmt: skip
+    assert (done.code, done.err) == (0, "")
+    assert named(done.out.splitlines(), "count").split() == [
+        "count",
+        "3",
+        "4",
+        "1",
+        "&",
+        "ta",
+        "la",
+        "2",
+        "3",
+        "4",
+        "1",
+        "&",
+        "ta",
+        "la",
+        "2",
+        "3",
+        "4",
+    ]
+    told = named(done.out.splitlines(), "4/4 time")
+    assert "a pick-up of 2 beats; bar 1 twice. Tempos: 90 from bar 2. Sections: A from bar 1." in told
+    assert "eighth notes swing" in told
+
+
+def test_a_form_that_makes_no_sense_is_told_with_its_remedy():
+    done = run("try", "R L R L | R L R L", "--repeats", "bars 1 to 3")
+    assert done.code == 1
+    assert "a repeat that goes up to bar 3, where the pattern has 2 bars" in done.err
+    assert "name bars from 1 to 2" in done.err

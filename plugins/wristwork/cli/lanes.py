@@ -92,6 +92,7 @@ def _columns(pattern: Pattern) -> list[Column]:
     return [
         Column(at, order, said.get(at, "") if order == 0 else "", tuple(moments[at, order]), at in rests)
         for at, order in sorted(moments)
+        if pattern.drawn.start <= at < pattern.drawn.end
     ]
 
 

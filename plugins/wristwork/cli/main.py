@@ -141,6 +141,14 @@ def _check(folder: Path, as_json: bool) -> int:
 @click.option("--tempo", metavar="N", default="60", help="Beats a minute (60).")
 @click.option("--place", metavar="RULES", help="Drums, as in 'right on hi-hat, left on snare'.")
 @click.option("--drums", metavar="WORDS", help="The drum of every stroke, as in 'high mid, floor, snare'.")
+@click.option("--feel", metavar="WORDS", help="How it swings, as in swing or 'swing 3:2'.")
+@click.option("--pick-up", metavar="BEATS", help="Beats before bar 1, as in 1.")
+@click.option("--repeats", metavar="BARS", help="Bars that are played again, as in 'bars 1 to 4'.")
+@click.option("--endings", metavar="BARS", help="Endings of a repeat, as in 'bar 4 then bar 5'.")
+@click.option("--sections", metavar="WORDS", help="Sections, as in 'A at bar 1, B at bar 5'.")
+@click.option("--text", metavar="WORDS", help="Words over the notes, as in 'fill at beat 4 of bar 2'.")
+@click.option("--dynamics", metavar="WORDS", help="How loud, as in 'p at bar 1 growing, f at bar 3'.")
+@click.option("--tempos", metavar="WORDS", help="Tempos of sections, as in '120 at bar 5'.")
 @click.option("--once", is_flag=True, help="Play it once: the last stroke leads nowhere.")
 def _try(sticking: tuple[str, ...], once: bool, **lines: str | None) -> int:
     """See the strokes and stick heights of a sticking, its count and its demand.
@@ -152,7 +160,8 @@ def _try(sticking: tuple[str, ...], once: bool, **lines: str | None) -> int:
 
     if not (sticking or lines["right"] or lines["left"] or lines["feet"]):
         raise Trouble("'STICKING' is missing", f"write, say, {_EXAMPLES['try']}")
-    typed = {**lines, "hands": " ".join(sticking) or None, "loop": "no" if once else None}
+    named = {option.replace("_", "-"): value for option, value in lines.items()}
+    typed = {**named, "hands": " ".join(sticking) or None, "loop": "no" if once else None}
     given = {key: value for key, value in typed.items() if value is not None}
     return try_out(given, Paint.on(sys.stdout), Paint.on(sys.stderr))
 

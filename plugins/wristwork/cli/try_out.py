@@ -6,11 +6,15 @@ import shutil
 
 from wristwork.cli.lanes import picture
 from wristwork.cli.paint import Paint
+from wristwork.drawing.words import words
 from wristwork.page.problem import Problem, printable
 from wristwork.pattern import read_one
 from wristwork.pattern.model import Pattern
 from wristwork.pattern.problems import PatternError
 from wristwork.technique.demand import HandDemand, demand
+
+# What letters and lanes don't show is told in words.
+_TOLD = ("feel", "pick-up", "repeats", "endings", "sections", "text", "dynamics", "tempos")
 
 
 def try_out(lines: dict[str, str], paint: Paint, errors: Paint) -> int:
@@ -25,6 +29,8 @@ def try_out(lines: dict[str, str], paint: Paint, errors: Paint) -> int:
     width = shutil.get_terminal_size((100, 24)).columns
     for line in picture(pattern, paint, width):
         paint.line(line)
+    if any(key in lines for key in _TOLD):
+        paint.line(words(pattern).about)
     _sum_up(pattern, paint)
     return 0
 

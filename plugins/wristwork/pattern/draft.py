@@ -146,7 +146,7 @@ class _Values:
     def __init__(self, entries: Entries, report: Report) -> None:
         self._entries = entries
         self._report = report
-        self.unread = set(entries.spoiled)
+        self.unread = {*entries.spoiled, *entries.meant}
 
     def read(self, key: str, reader: Reader[T]) -> T | None:
         """The value of a key, or None where it is not written or has an error."""

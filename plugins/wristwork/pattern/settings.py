@@ -184,7 +184,10 @@ def read_repeat(value: Value, report: Report) -> int | None:
     """How many times, or None with an error."""
     if re.fullmatch("0{,9}[0-9]{1,4}", value.text) and 1 <= int(value.text) <= MOST_REPEATS:
         return int(value.text)
-    report.add(value.place(), f"'{value.text}' is no number of times", f"write a number from 1 to {MOST_REPEATS}")
+    remedy = f"write a number from 1 to {MOST_REPEATS}"
+    if "bar" in value.text.lower():
+        remedy = f"{remedy}; bars that are played again have a line repeats: bars 1 to 4"
+    report.add(value.place(), f"'{value.text}' is no number of times", remedy)
     return None
 
 
