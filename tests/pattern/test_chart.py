@@ -11,7 +11,7 @@ from wristwork.course.exercise import Lesson, exercise_data
 from wristwork.drawing import diagram
 from wristwork.drawing.chart_marks import draw_hairpin
 from wristwork.pattern import PatternError, read_one
-from wristwork.pattern.model import Way
+from wristwork.pattern.model import Hairpin
 from wristwork.pattern.write import lane_text
 from wristwork.sound.midi import midi_bytes
 from wristwork.sound.mixing import sound_starts
@@ -41,7 +41,7 @@ def test_what_stands_where():
 
 def test_dynamics_hold_until_the_next_or_lead_to_it():
     made = read(BARS, "dynamics: p at bar 1 growing, f at bar 2, mf at beat 3 of bar 2")
-    assert [dynamic.way for dynamic in made.dynamics] == [Way.GROWING, None, None]
+    assert [dynamic.hairpin for dynamic in made.dynamics] == [Hairpin.GROWING, None, None]
     p, f, mf = (LOUDNESS_DB[dynamic.loudness] for dynamic in made.dynamics)
     assert [stroke.louder_db for stroke in strokes(made)] == [p, p * 3 / 4, p / 2, p / 4, f, f, mf, mf]
 
@@ -125,11 +125,11 @@ def test_more_words_than_there_is_room_for_are_still_drawn(key):
     [((0, 100), True), ((0, 60), True), ((60, 120), True), ((85, 160), False), ((0, 15), False), ((120, 160), False)],
 )
 def test_no_stub_of_a_hairpin_stands_at_the_edge_of_a_line(span, is_drawn):
-    assert bool(draw_hairpin(Way.GROWING, (4, 96), span, 20)) is is_drawn
+    assert bool(draw_hairpin(Hairpin.GROWING, (4, 96), span, 20)) is is_drawn
 
 
 def test_a_short_hairpin_is_drawn_wherever_the_line_breaks():
-    parts = [draw_hairpin(Way.GROWING, (0, 30), span, 20) for span in ((0, 15), (15, 60))]
+    parts = [draw_hairpin(Hairpin.GROWING, (0, 30), span, 20) for span in ((0, 15), (15, 60))]
     assert all(parts)
 
 

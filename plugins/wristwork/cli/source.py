@@ -21,7 +21,7 @@ _HEAD = "# What builds this course, in the version that it was begun with.\n"
 
 
 @dataclass(frozen=True, slots=True)
-class Source:
+class Requirement:
     """A line for ``requirements.txt``, what the tutor is told in lines, and the files that the line needs."""
 
     line: str
@@ -34,7 +34,7 @@ class Source:
             write_whole(course / name, content)
 
 
-def source() -> Source:
+def source() -> Requirement:
     """The source of the Wristwork that runs here."""
     try:
         installed = distribution("wristwork")
@@ -43,13 +43,13 @@ def source() -> Source:
     address = address_of(json.loads(installed.read_text("direct_url.json") or "{}"))
     if address:
         told = f"requirements.txt says where Wristwork {installed.version} was installed from here: {address}"
-        return Source(f"wristwork @ {address}", (told,), {})
+        return Requirement(f"wristwork @ {address}", (told,), {})
     file = f"tools/{wheel_name(installed)}"
     said = (
         f"requirements.txt installs Wristwork {installed.version} from {file}, a copy of the one that runs here.",
         "Keep that file with your course: a machine that builds it for you can get the tool from nowhere else.",
     )
-    return Source(f"./{file}", said, {file: wheel(installed)})
+    return Requirement(f"./{file}", said, {file: wheel(installed)})
 
 
 def address_of(origin: Mapping[str, Any]) -> str | None:

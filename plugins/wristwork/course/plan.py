@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from fractions import Fraction
 
-from wristwork.course.safety.breaks import Stretch, breaks_needed, broken_up
+from wristwork.course.safety.breaks import SessionStretch, breaks_needed, broken_up
 from wristwork.course.weeks import Week
 from wristwork.pattern.model import Pattern, Side, Tempo
 from wristwork.technique.strokes import hand_strokes
@@ -213,7 +213,7 @@ def _exercise(planned: PlannedExercise, tempo: int, minutes: int) -> SessionPart
     )
 
 
-def _cut(parts: Sequence[SessionPart], stretch: Stretch) -> SessionPart:
+def _cut(parts: Sequence[SessionPart], stretch: SessionStretch) -> SessionPart:
     """The part, or the share of it, that a stretch of time is."""
     if stretch.part is None:
         return SessionPart(Activity.BREAK, stretch.minutes)

@@ -12,7 +12,7 @@ from wristwork.drawing.score import Cut
 from wristwork.drawing.spacing import Extent, SpacedRow
 from wristwork.drawing.svg import escape, num, path
 from wristwork.drawing.tempo_mark import draw_tempo, tempo_number
-from wristwork.pattern.model import Dynamic, Pattern, Tempo, TempoAt, Way, WordsAt
+from wristwork.pattern.model import Dynamic, Hairpin, Pattern, Tempo, TempoAt, WordsAt
 
 WORDS_ABOVE, TEMPOS_ABOVE, DYNAMICS_BELOW = 18.0, 24.0, 16.0
 """What each of them takes of the band of the notes, where there are any."""
@@ -119,10 +119,10 @@ def draw_dynamics(found: list[tuple[Dynamic, float]], bottom: float) -> str:
 
 def hairpins(pattern: Pattern) -> list[tuple[Dynamic, Dynamic]]:
     """Each dynamic that leads to the next one, with that."""
-    return [(here, there) for here, there in pairwise(pattern.dynamics) if here.way is not None]
+    return [(here, there) for here, there in pairwise(pattern.dynamics) if here.hairpin is not None]
 
 
-def draw_hairpin(way: Way, ends: tuple[float, float], span: tuple[float, float], bottom: float) -> str:
+def draw_hairpin(hairpin: Hairpin, ends: tuple[float, float], span: tuple[float, float], bottom: float) -> str:
     """The part of a hairpin from ``ends`` to ``ends`` that lies within ``span``, in pixels from the span's left.
 
     No stub of it stands at the start or end of a span, which may be alone on its line.
@@ -133,7 +133,7 @@ def draw_hairpin(way: Way, ends: tuple[float, float], span: tuple[float, float],
         return ""
     y = bottom - _DYNAMICS_BASE - 4
     half = [_OPENING * (x - left) / (right - left) for x in (first, last)]
-    if way is Way.FADING:
+    if hairpin is Hairpin.FADING:
         half = [_OPENING - each for each in half]
     start, end = first - span[0], last - span[0]
     lines = "".join(f"M{num(start)} {num(y + sign * half[0])}L{num(end)} {num(y + sign * half[1])}" for sign in (-1, 1))

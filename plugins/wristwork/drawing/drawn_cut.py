@@ -35,7 +35,7 @@ from wristwork.drawing.lettering import BEAT, LETTER, width
 from wristwork.drawing.naming import PlacedLabel
 from wristwork.drawing.svg import escape, group, num, path
 from wristwork.drawing.ties import Tie
-from wristwork.pattern.model import DiagramRow, Level, Way
+from wristwork.pattern.model import DiagramRow, Hairpin, Level
 from wristwork.technique.strokes import Height, Kind, Limb, Stroke
 
 _TEMPO_BEFORE = 4.0  # from the left edge of a tempo to the column where it begins
@@ -90,7 +90,7 @@ def _chart(layout: Layout, number: int, bands: Bands) -> str:
             for dynamic, sign in ((here, 1), (there, -1))
         )
         span = offset, offset + cut.spacing.width
-        drawn += draw_hairpin(here.way or Way.GROWING, (ends[0], ends[1]), span, bottom)
+        drawn += draw_hairpin(here.hairpin or Hairpin.GROWING, (ends[0], ends[1]), span, bottom)
     return drawn
 
 

@@ -20,14 +20,14 @@ FOOT_LETTERS = {
 
 
 @dataclass(frozen=True, slots=True)
-class OneLine:
+class LinearLane:
     """Hands and feet in one lane, and the strokes with the numbers of their events in it."""
 
     lane: Lane
     strokes: tuple[Stroke, ...]
 
 
-def one_line(pattern: Pattern, played: Sequence[Stroke]) -> OneLine | None:
+def one_line(pattern: Pattern, played: Sequence[Stroke]) -> LinearLane | None:
     """The one line of a linear pattern; None where any two limbs play together, or a foot plays another drum."""
     hands, feet = pattern.hands, pattern.feet
     if hands is None or feet is None or not _has_notes(hands) or not _has_notes(feet):
@@ -42,7 +42,7 @@ def one_line(pattern: Pattern, played: Sequence[Stroke]) -> OneLine | None:
         lane = joined(hands, feet)
     except CannotJoin:
         return None
-    return OneLine(lane, tuple(_renumbered(pattern, lane, played)))
+    return LinearLane(lane, tuple(_renumbered(pattern, lane, played)))
 
 
 def _has_notes(lane: Lane) -> bool:

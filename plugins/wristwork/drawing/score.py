@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import accumulate, pairwise
 
-from wristwork.drawing.linear import OneLine, one_line
+from wristwork.drawing.linear import LinearLane, one_line
 from wristwork.drawing.staff_positions import has_one_surface
 from wristwork.drawing.voices import EMPTY, Hit, Voice, deal, read_voices
 from wristwork.pattern.model import Lane, Pattern, TimeSignature
@@ -46,7 +46,7 @@ class Score:
     cuts: tuple[Cut, ...]
     strokes: tuple[Stroke, ...]
     one_surface: bool
-    line: OneLine | None = None
+    line: LinearLane | None = None
     """Hands and feet in one, where they are drawn in one voice."""
 
     @cached_property

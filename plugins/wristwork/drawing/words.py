@@ -103,7 +103,7 @@ def _chart_words(pattern: Pattern) -> str:
     sections = [f"{each.words} from {_moment(each.at, pattern)}" for each in pattern.words if each.is_section]
     words = [f"{each.words} at {_moment(each.at, pattern)}" for each in pattern.words if not each.is_section]
     dynamics = [
-        f"{each.loudness} at {_moment(each.at, pattern)}{f', {each.way}' if each.way else ''}"
+        f"{each.loudness} at {_moment(each.at, pattern)}{f', {each.hairpin}' if each.hairpin else ''}"
         for each in pattern.dynamics
     ]
     tempos = [f"{tempo_number(pattern, each)} from {_moment(each.at, pattern)}" for each in pattern.tempos]

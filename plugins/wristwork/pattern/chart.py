@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from wristwork.pattern.model import Dynamic, Loudness, Pattern, Place, TempoAt, TimeSignature, Way, When, WordsAt
+from wristwork.pattern.model import Dynamic, Hairpin, Loudness, Pattern, Place, TempoAt, TimeSignature, When, WordsAt
 from wristwork.pattern.moments import read_when, split_words, unreachable
 from wristwork.pattern.problems import Report, all_read
 from wristwork.pattern.settings import FASTEST, SLOWEST
@@ -24,7 +24,7 @@ class Written:
 
     what: str
     when: When
-    way: Way | None
+    hairpin: Hairpin | None
     place: Place
 
 
@@ -63,8 +63,8 @@ def _read(value: Value, report: Report, what: str, example: str, longest: int) -
 def _read_one(part: Value, report: Report, what: str, example: str, longest: int) -> Written | None:
     words, _, moment = part.text.rpartition(" at ")
     *rest, last = moment.lower().split() or [""]
-    way = Way(last) if last in list(Way) and what == "a dynamic" else None
-    when = read_when(split_words(" ".join(rest) if way else moment))
+    hairpin = Hairpin(last) if last in list(Hairpin) and what == "a dynamic" else None
+    when = read_when(split_words(" ".join(rest) if hairpin else moment))
     if not words.strip() or not moment.strip() or when is None or not _is_one_moment(when):
         report.add(part.place(), f"'{part.text}' is not {what} at one moment", f"write, say, {example}")
     elif _names_a_moment(words):
@@ -72,7 +72,7 @@ def _read_one(part: Value, report: Report, what: str, example: str, longest: int
     elif len(words) > longest:
         report.add(part.place(), f"{what} of {len(words)} letters", f"{longest} is the most that has room")
     else:
-        return Written(words.strip(), when, way, part.place())
+        return Written(words.strip(), when, hairpin, part.place())
     return None
 
 
@@ -104,7 +104,7 @@ def placed_words(
 
 def placed_dynamics(written: tuple[Written, ...], time: TimeSignature, before_1: int) -> tuple[Dynamic, ...]:
     """The dynamics in time order."""
-    found = [Dynamic(Loudness(each.what), _beats(each.when, time, before_1), each.way) for each in written]
+    found = [Dynamic(Loudness(each.what), _beats(each.when, time, before_1), each.hairpin) for each in written]
     return tuple(sorted(found, key=lambda each: each.at))
 
 
@@ -127,13 +127,14 @@ def leads_nowhere(dynamics: tuple[Dynamic, ...]) -> tuple[str, str] | None:
     """A way from one dynamic to the next that does not lead where it says, and the remedy."""
     order = list(Loudness)
     for here, there in pairwise((*dynamics, None)):
-        if here is None or here.way is None:
+        if here is None or here.hairpin is None:
             continue
         if there is None:
-            return f"{here.loudness} {here.way} to nothing", "say where it leads: p at bar 1 growing, f at bar 3"
-        if (order.index(there.loudness) - order.index(here.loudness)) * (1 if here.way is Way.GROWING else -1) <= 0:
+            return f"{here.loudness} {here.hairpin} to nothing", "say where it leads: p at bar 1 growing, f at bar 3"
+        louder_by = order.index(there.loudness) - order.index(here.loudness)
+        if louder_by * (1 if here.hairpin is Hairpin.GROWING else -1) <= 0:
             return (
-                f"{here.loudness} {here.way} to {there.loudness}",
+                f"{here.loudness} {here.hairpin} to {there.loudness}",
                 "from soft to loud is growing, the other way fading",
             )
     return None

@@ -28,6 +28,7 @@ __all__ = [
     "Event",
     "Gap",
     "Group",
+    "Hairpin",
     "Lane",
     "Level",
     "Loudness",
@@ -41,7 +42,6 @@ __all__ = [
     "Tempo",
     "TempoAt",
     "TimeSignature",
-    "Way",
     "When",
     "WordsAt",
     "events",
@@ -134,7 +134,7 @@ class Loudness(StrEnum):
     FF = "ff"
 
 
-class Way(StrEnum):
+class Hairpin(StrEnum):
     """How a dynamic leads to the next one."""
 
     GROWING = "growing"
@@ -146,7 +146,7 @@ class Dynamic(NamedTuple):
 
     loudness: Loudness
     at: Fraction
-    way: Way | None = None
+    hairpin: Hairpin | None = None
 
 
 class WordsAt(NamedTuple):

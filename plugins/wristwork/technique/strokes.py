@@ -36,7 +36,7 @@ def dynamic_db(pattern: Pattern, at: Fraction) -> float:
     if not past:
         return 0.0
     here = past[-1]
-    if here.way is None:
+    if here.hairpin is None:
         return LOUDNESS_DB[here.loudness]
     there = pattern.dynamics[len(past)]
     share = float((at - here.at) / (there.at - here.at))

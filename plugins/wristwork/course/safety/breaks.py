@@ -15,7 +15,7 @@ EARLIER_OR_LATER = 5
 
 
 @dataclass(frozen=True, slots=True)
-class Stretch:
+class SessionStretch:
     """Minutes of one part of a session (by its place in the list), or of a break where ``part`` is None."""
 
     part: int | None
@@ -30,14 +30,14 @@ def breaks_needed(minutes: int) -> tuple[int, ...]:
     return (BREAK_MINUTES,) * count
 
 
-def broken_up(parts: Sequence[int], breaks: Sequence[int]) -> tuple[Stretch, ...]:
+def broken_up(parts: Sequence[int], breaks: Sequence[int]) -> tuple[SessionStretch, ...]:
     """The parts in order with the breaks among them, at even distances.
 
     A break stands between two parts where that leaves no stretch too long, else inside a part.
     ``parts`` are the minutes of the parts; together with the breaks they must keep to the limit.
     """
     break_minutes = _break_minutes(parts, len(breaks))
-    stretches: list[Stretch] = []
+    stretches: list[SessionStretch] = []
     minute = 0
     waiting = list(zip(break_minutes, breaks, strict=True))
     for number, minutes in enumerate(parts):
@@ -45,10 +45,10 @@ def broken_up(parts: Sequence[int], breaks: Sequence[int]) -> tuple[Stretch, ...
         while waiting and waiting[0][0] < end:
             break_minute, length = waiting.pop(0)
             if break_minute > minute:
-                stretches.append(Stretch(number, break_minute - minute))
-            stretches.append(Stretch(None, length))
+                stretches.append(SessionStretch(number, break_minute - minute))
+            stretches.append(SessionStretch(None, length))
             minute = break_minute
-        stretches.append(Stretch(number, end - minute))
+        stretches.append(SessionStretch(number, end - minute))
         minute = end
     return tuple(stretches)
 
