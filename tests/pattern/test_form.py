@@ -263,3 +263,9 @@ def test_all_that_is_written_is_played_and_nothing_else(before, body, times, end
     assert all(
         played.count((ending.first - 1) * 3) == len(turns) for ending, turns in zip(own, repeat.turns, strict=True)
     )
+
+
+def test_a_card_shows_bar_1_with_the_pick_up_before_it():
+    drawn = diagram(read_one(SONG))
+    places = re.findall(r'data-at="(\d+)/(\d+)"', drawn.svg(bars=1))
+    assert {int(above) // int(below) for above, below in places} == {1, 2, 3}

@@ -34,7 +34,7 @@ def card_diagram(pattern: Pattern, show: Collection[DiagramRow] | None = None) -
 def _best(drawn: Diagram, pattern: Pattern) -> tuple[float, int, int]:
     """Scale, bars and beats to a line: the most bars that can be read, else as few as there are."""
     largest = (0.0, 1, pattern.time.beats)
-    for bars in _fewer_and_fewer(pattern.bars):
+    for bars in _fewer_and_fewer(pattern.full_bars):
         layouts = [(_scale(drawn, bars, line), bars, line) for line in _line_lengths(bars, pattern.time.beats)]
         largest = max(layouts)
         if largest[0] >= _READABLE:

@@ -164,7 +164,7 @@ class Diagram:
     def svg(self, width_beats: int = 8, bars: int | None = None, with_tempo: bool = True) -> str:
         """The diagram as one SVG file: whole bars, as many to a line as make up ``width_beats`` (one at least).
 
-        ``bars`` is how many of them are drawn, from the first; all without it.
+        ``bars`` is how many of them are drawn, from bar 1 (and its pick-up); all without it.
         """
         file = self._file_layout(width_beats, bars, with_tempo)
         drawn = [f'<g transform="translate({GUTTER})">{file.tempo}</g>'] if file.tempo else []
@@ -211,7 +211,7 @@ class Diagram:
         before_1 = self.layout.score.pattern.bars_before_1 * bar
         lines: list[list[int]] = []
         for number, cut in enumerate(self.layout.cuts):
-            if bars is not None and cut.cut.start >= bars * bar:
+            if bars is not None and cut.cut.start >= bars * bar + before_1:
                 break
             of_bars = cut.cut.start - before_1
             if not lines or (of_bars > 0 and of_bars % beats == 0):

@@ -72,7 +72,7 @@ class Places:
             tempo=tempo_words(placed.pattern),
             site=self._name.name,
             diagram=drawn.svg,
-            part=_part(drawn.bars, placed.pattern.bars),
+            part=_part(drawn.bars, placed.pattern.full_bars),
         )
         return self._press.png(card)
 
