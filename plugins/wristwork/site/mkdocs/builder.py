@@ -12,10 +12,8 @@ from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import AnchorLink
 from mkdocs.utils.yaml import yaml_load
 
-from wristwork.course.exercise import json_bytes
 from wristwork.course.plan import PRACTICE_ANCHOR
 from wristwork.course.safety.safe_practice import Topic
-from wristwork.course.schema import exercise_schema
 from wristwork.site.addresses import absolute
 from wristwork.site.audio.sound_folder import FOLDER
 from wristwork.site.audio.sounds import Tell
@@ -24,18 +22,17 @@ from wristwork.site.exercise.places import Places
 from wristwork.site.exercise.search import add_to_index, exercise_list
 from wristwork.site.figure.figure import problem_box
 from wristwork.site.frontend.assets import asset_files, asset_root
-from wristwork.site.frontend.head import LIST_PAGE, MANIFEST, OWN_PAGE, head
+from wristwork.site.frontend.head import LIST_PAGE, OWN_PAGE, head
 from wristwork.site.markdown.page_figures import PageFigures
 from wristwork.site.mkdocs.course_reading import Prepared, Reading
 from wristwork.site.mkdocs.escaping import escape_meta
+from wristwork.site.mkdocs.site_files import Whole, site_files
 from wristwork.site.overview.doorways import doorways
 from wristwork.site.overview.home import Home, split_home
 from wristwork.site.overview.made_pages import MADE, MadePage, fill_slots, part_pages
 from wristwork.site.reading.lessons import PageSource, read_lesson
 from wristwork.site.safety.safe_pages import finished
 from wristwork.site.student.offline import Fingerprint, write_farewell, write_offline
-from wristwork.site.student.pages import COURSE, course_data, manifest
-from wristwork.site.week.dates import CALENDAR, calendar_file
 from wristwork.site.week.practice_card import TITLE as CARD_TITLE
 from wristwork.site.week.practice_card import PracticeCard, Topics
 from wristwork.site.week.week_page import dressed_week, filled_week
@@ -97,12 +94,7 @@ class Builder:
         """What every course's site holds beside its pages, by its address."""
         for name, content in asset_files().items():
             yield f"{asset_root()}/{name}", content
-        yield "schema/exercise.json", json_bytes(exercise_schema())
-        calendar = calendar_file(self.site, self._name)
-        if calendar is not None:
-            yield CALENDAR, calendar
-        yield COURSE, course_data(self.site, self._name, self.book)
-        yield MANIFEST, manifest(self.site, self._name, self._description)
+        yield from site_files(Whole(self.site, self._name, self._description, self.book))
 
     def prepared(self, markdown: str, page: Page) -> str:
         """The page's Markdown before it is converted; what it says of itself becomes safe to print."""

@@ -18,23 +18,21 @@ from wristwork.page.problem import ADDRESS, FRONT_MATTER, MARK, PAGE, PATTERN, S
 from wristwork.pattern.claims import named_ids
 from wristwork.site.audio.sounds import Sounds
 from wristwork.site.exercise.record import AddressBook
-from wristwork.site.frontend.head import MANIFEST
 from wristwork.site.mkdocs.config import WristworkConfig
 from wristwork.site.mkdocs.course_checks import course_allowances, course_findings
+from wristwork.site.mkdocs.site_files import SITE_FILES
 from wristwork.site.mkdocs.sources import Sources
 from wristwork.site.overview.made_pages import MadePage, made_pages
 from wristwork.site.overview.marks import mark_problems
 from wristwork.site.reading.course_site import Choices, CourseSite
 from wristwork.site.reading.topic_pages import own_topics
 from wristwork.site.student.offline import LISTS, WORKER
-from wristwork.site.student.pages import COURSE
-from wristwork.site.week.dates import CALENDAR
 from wristwork.store.store import Store
 
 # What no text consists of.
 _BLANK = " \t\n\x00\ufeff"
 # What every site holds, at its root.
-OURS = (COURSE, MANIFEST, CALENDAR, WORKER, "schema/exercise.json")
+OURS = (WORKER, *(file.address for file in SITE_FILES))
 # What is said first: a cause before what may follow from it.
 _ORDER = (PAGE, SETTINGS, FRONT_MATTER, PATTERN, MARK, SOUND, ADDRESS)
 
