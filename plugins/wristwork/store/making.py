@@ -27,7 +27,9 @@ class Maker:
 # Whatever is drawn or written may depend on any of the code.
 PAGE_MAKER = Maker(("",), ("jinja2", "markupsafe", "mido", "typst"))
 # Sound takes long to make. Beside its own code it depends on the strokes, which are among what goes in.
-SOUND_MAKER = Maker(("sound", "pattern/drums.py", "pattern/model.py"), ("lameenc", "numpy", "scipy", "soundfile"))
+SOUND_MAKER = Maker(
+    ("sound", "pattern/drums.py", "pattern/model.py", "pattern/pace.py"), ("lameenc", "numpy", "scipy", "soundfile")
+)
 
 
 def digest(*parts: str, by: Maker = PAGE_MAKER) -> str:
