@@ -102,12 +102,12 @@ def exercise(browser):
         f'<!doctype html><html lang="en"><style>{style}</style><figure class="ww-exercise">'
         f'<div class="ww-diagram">{drawn.html()}</div>'
         f'<details class="ww-words" open><summary>In words</summary>{drawn.words.html}</details></figure>'
-        f'<script type="module" src="sides.js"></script></html>'
+        f'<script type="module">import {{ diagramSwitches, startDiagrams }} from "./diagram.js"; startDiagrams();'
+        f'document.querySelector(".ww-words").before(diagramSwitches(document.querySelector(".ww-diagram")));</script></html>'
     )
     page.route("**/page.html", lambda route: route.fulfill(body=body, content_type="text/html; charset=utf-8"))
     page.route("**/*.js", lambda route: route.fulfill(body=script(route.request.url), content_type="text/javascript"))
     page.goto("http://drums.invalid/page.html")
-    page.locator(".ww-view > summary").click()
     yield page
     context.close()
 

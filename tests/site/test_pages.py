@@ -37,15 +37,15 @@ def test_a_figure_has_what_scripts_look_for(built: Course) -> None:
         '<figure class="ww-exercise" id="accented-paradiddle" data-ww-id="accented-paradiddle" '
         'data-ww-src="../../x/accented-paradiddle/"'
     )
-    for part in ("ww-title", "ww-diagram", "ww-controls", "ww-words", "ww-links"):
+    for part in ("ww-title", "ww-diagram", "ww-controls", "ww-acts", "ww-disclosure ww-about", "ww-words", "ww-links"):
         assert f'class="{part}"' in figure
     assert 'data-at="1/4"' in figure
     assert '<a class="ww-place" href="../../x/accented-paradiddle/">Lasting link</a>' in figure
-    assert 'needs <a href="../week-01/#slow-singles">' in figure
+    assert '<dt>Needs first</dt><dd><a href="../week-01/#slow-singles">' in figure
 
 
 def test_a_figure_links_what_it_grows_out_of(built: Course) -> None:
-    assert 'grows out of <a href="./#accented-paradiddle">' in built.page("weeks/week-02")
+    assert '<dt>Grows out of</dt><dd><a href="./#accented-paradiddle">' in built.page("weeks/week-02")
 
 
 def test_an_example_carries_its_data_and_has_no_address(built: Course) -> None:

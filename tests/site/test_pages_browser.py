@@ -127,7 +127,7 @@ def test_pages_work_with_scripts_off(browser: Browser, address: str) -> None:
     page.goto(address + "x/accented-paradiddle/")
     assert page.locator("h1").inner_text() == "Accented paradiddle"
     assert page.locator(".ww-diagram svg").count() > 3
-    page.locator(".ww-words summary").click()
+    page.get_by_text("About this exercise").click()
     expect(page.get_by_text("Beat 1: right, accent, down stroke")).to_be_visible()
     page.get_by_role("link", name="Slow singles").click()
     assert page.url.endswith("/x/slow-singles/")
@@ -147,7 +147,7 @@ def test_a_lesson_prints_its_diagram_and_text_black_on_white(context: BrowserCon
     page = visit(context, address + "weeks/week-02/")
     page.emulate_media(media="print", color_scheme="dark")
     assert not page.locator(".ww-week-foot").is_visible()
-    for selector in (".md-header", ".md-sidebar--primary", ".md-footer", ".ww-controls", ".ww-links", ".ww-view"):
+    for selector in (".md-header", ".md-sidebar--primary", ".md-footer", ".ww-controls", ".ww-acts", ".ww-about"):
         assert not page.locator(selector).first.is_visible(), selector
     expect(page.locator(".ww-diagram svg").first).to_be_visible()
     expect(page.get_by_text("A sticking that turns itself round.")).to_be_visible()

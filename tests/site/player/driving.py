@@ -41,16 +41,20 @@ class Driver:
     def ready(self) -> Driver:
         """Goes to the figure and waits until its exercise is there."""
         self.figure.scroll_into_view_if_needed()
-        expect(self.figure.locator(".ww-ends")).not_to_be_empty()
+        self.figure.evaluate(
+            """async (figure) => { const here = document.querySelector("script[src]").src;
+            const { playerOf } = await import(new URL("player-list.js", here));
+            await playerOf(figure).load(); }"""
+        )
         return self
 
     @property
     def setup(self) -> Locator:
-        """The panel with click, hands and climb, opened."""
-        key = self.figure.get_by_role("button", name="Click, hands, climb")
+        """What is behind "More", opened."""
+        key = self.figure.get_by_role("button", name="More", exact=True)
         if key.get_attribute("aria-expanded") == "false":
             key.click()
-        return self.figure.locator(".ww-setup")
+        return self.figure.locator(".ww-more")
 
     def play(self) -> None:
         self.play_key.click()

@@ -86,7 +86,9 @@ max-width: 780px; padding: 16px; }} main {{ display: block; }}</style>
 
 def links(base: str) -> str:
     """What a page of the course loads."""
-    styles = [f"{base}{SCRIPTS}/{name}.css" for name in ("tokens", "exercise", "diagram", "player")]
+    styles = [
+        f"{base}{SCRIPTS}/{name}.css" for name in ("tokens", "disclosure", "exercise", "diagram", "player", "share")
+    ]
     return "".join(f'<link rel="stylesheet" href="{href}">' for href in styles) + (
         f'<script type="module" src="{base}{SCRIPTS}/player.js"></script>'
     )

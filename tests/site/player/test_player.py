@@ -58,9 +58,13 @@ def test_the_tempo_follows_keys_buttons_slider_and_typing(lesson: Driver):
     page.keyboard.press("+")
     page.keyboard.press("+")
     expect(lesson.tempo).to_have_value("62")
+    more = lesson.setup
     lesson.slider.press("ArrowRight")
     expect(lesson.tempo).to_have_value("63")
     expect(lesson.slider).to_have_attribute("aria-valuetext", "63 beats a minute")
+    for key, tempo in (("Faster by 4", "67"), ("Slower by 4", "63"), ("Goal 100", "100"), ("Start 60", "60")):
+        more.get_by_role("button", name=key).click()
+        expect(lesson.tempo).to_have_value(tempo)
     lesson.set_tempo(88)
     expect(lesson.slider).to_have_value("88")
     expect(lesson.told).to_have_text("88 beats a minute")
@@ -71,6 +75,41 @@ def test_what_is_typed_comes_to_the_nearest_tempo_that_is_allowed(lesson: Driver
         lesson.set_tempo(typed)
         lesson.play_key.focus()
         expect(lesson.tempo).to_have_value(shown)
+
+
+def test_a_number_typed_takes_the_place_of_the_old_one(lesson: Driver):
+    page = lesson.page
+    lesson.tempo.click()
+    page.keyboard.type("90")
+    page.keyboard.press("Enter")
+    expect(lesson.tempo).to_have_value("90")
+    lesson.play_key.focus()
+    lesson.tempo.focus()
+    page.keyboard.type("76")
+    page.keyboard.press("Tab")
+    expect(lesson.tempo).to_have_value("76")
+
+
+def test_a_key_that_is_held_goes_on_and_letting_go_adds_nothing(lesson: Driver):
+    key = lesson.figure.get_by_role("button", name="Faster by 1")
+    key.hover()
+    lesson.page.mouse.down()
+    lesson.page.wait_for_function("document.querySelector('.ww-pace input').value > 65")
+    lesson.page.mouse.up()
+    held = int(lesson.tempo.input_value())
+    key.press("Enter")
+    expect(lesson.tempo).to_have_value(str(held + 1))
+
+
+def test_tempo_and_limits_are_right_without_the_data(page: Page, served: Served):
+    served.missing.add("exercise.json")
+    page.goto(f"{served.url}?tempo=9999#ending")
+    groove = Driver(page, "first-groove")
+    expect(groove.tempo).to_have_value("72")
+    expect(Driver(page, "ending").tempo).to_have_value("240")
+    groove.set_tempo(5)
+    expect(groove.tempo).to_have_value("36")
+    expect(groove.figure.locator(".ww-lights span")).to_have_count(4)
 
 
 def test_a_link_carries_the_tempo(page: Page, served: Served):
@@ -112,6 +151,7 @@ def test_keys_leave_typing_and_scrolling_alone(lesson: Driver):
 
 
 def test_the_slider_and_the_player_itself_take_space(lesson: Driver):
+    assert lesson.setup.is_visible()
     lesson.slider.press("Space")
     lesson.is_in("counting")
     lesson.root.evaluate("(root) => root.focus()")
@@ -299,7 +339,7 @@ def test_without_sounds_or_data_it_says_so_and_the_next_press_tries_again(
 
 def test_settings_are_remembered_and_shared_by_all_players(lesson: Driver):
     page = lesson.page
-    volume = lesson.figure.get_by_label("Volume")
+    volume = lesson.setup.get_by_label("Volume")
     assert volume.input_value() == "90"
     volume.press("ArrowLeft")
     lesson.setup.get_by_label("Click", exact=True).uncheck()
@@ -320,43 +360,104 @@ def test_without_storage_it_works_for_the_page(page: Page, served: Served):
     page.add_init_script("Object.defineProperty(window, 'localStorage', { get() { throw new Error('no'); } });")
     page.goto(served.url)
     lesson = Driver(page).ready()
-    lesson.figure.get_by_label("Volume").press("ArrowRight")
-    expect(lesson.figure.get_by_label("Volume")).to_have_value("95")
-    lesson.setup.get_by_label("swap the hands").check()
+    volume = lesson.setup.get_by_label("Volume")
+    volume.press("ArrowRight")
+    expect(volume).to_have_value("95")
+    lesson.setup.get_by_label("Left-handed").check()
     lesson.play()
 
 
 def test_the_line_by_the_volume_leads_to_the_hearing_page(lesson: Driver):
-    line = lesson.figure.locator(".ww-volume p")
+    line = lesson.setup.locator(".ww-volume p").first
     expect(line).to_contain_text("Keep it as low as works")
     line.get_by_role("link").click()
     expect(lesson.page).to_have_url(re.compile(r"hearing\.html$"))
 
 
-def test_an_example_shows_play_and_tempo_and_the_rest_behind_one_key(page: Page, served: Served):
-    page.goto(f"{served.url}example.html")
-    player = page.get_by_role("group", name="Practice player: Singles")
+@pytest.mark.parametrize("path", ["", "example.html"])
+def test_a_player_shows_play_tempo_and_beats_and_the_rest_behind_one_key(page: Page, served: Served, path: str):
+    page.goto(f"{served.url}{path}")
+    player = page.get_by_role("group", name="Practice player").first
     shown = [key.get_attribute("aria-label") or key.inner_text() for key in player.get_by_role("button").all()]
-    assert shown == ["Play Singles", "Slower by 1", "Faster by 1", "More"]
+    assert [name.split()[0] for name in shown] == ["Play", "Slower", "Faster", "More"]
+    expect(player.locator(".ww-lights")).to_be_visible()
     rest = [
         player.get_by_label("Tempo", exact=True),
         player.get_by_label("Volume"),
         player.get_by_text("Keep it as low as works"),
         player.get_by_role("checkbox", name="Loop"),
+        player.get_by_role("checkbox", name="Notation"),
         player.get_by_text("On the music stand"),
     ]
     for part in rest:
         expect(part).to_be_hidden()
-    player.get_by_role("button", name="More").click()
+    more = player.get_by_role("button", name="More")
+    more.click()
     for part in rest:
         expect(part).to_be_visible()
     assert Axe().run(page, "main").violations_count == 0
+    page.keyboard.press("Tab")
+    page.keyboard.press("Escape")
+    expect(rest[0]).to_be_hidden()
+    expect(more).to_be_focused()
+
+
+def test_it_is_at_the_foot_of_the_screen_while_the_diagram_is_in_sight(page: Page, served: Served):
+    page.set_viewport_size({"width": 390, "height": 400})
+    page.goto(f"{served.url}x/first-groove/")
+    groove = Driver(page, "first-groove").ready()
+    page.evaluate("scrollTo(0, 0)")
+    box = groove.play_key.bounding_box()
+    assert box
+    assert 300 < box["y"] + box["height"] <= 400
+    groove.set_tempo(192)
+    groove.play()
+    # The line that is played is above the player, whichever it is.
+    seen = """() => { const line = document.querySelector(".ww-cursor")?.getBoundingClientRect();
+        const foot = document.querySelector(".ww-controls").getBoundingClientRect().top;
+        return line && scrollY > 0 && line.top >= 0 && line.top < foot; }"""
+    page.wait_for_function(seen)
+
+
+def test_who_scrolls_by_hand_while_it_plays_is_left_alone(page: Page, served: Served):
+    page.set_viewport_size({"width": 390, "height": 400})
+    page.goto(f"{served.url}x/first-groove/")
+    groove = Driver(page, "first-groove").ready()
+    groove.set_tempo(192)
+    groove.play()
+    page.mouse.move(100, 100)
+    page.mouse.wheel(0, 5000)
+    page.wait_for_function("scrollY > 900")
+    groove.is_in("playing")
+    page.wait_for_timeout(700)
+    assert page.evaluate("scrollY") > 900
+
+
+def test_a_long_diagram_shows_two_lines_on_a_phone_and_moves_on_by_itself(page: Page, served: Served):
+    page.set_viewport_size({"width": 220, "height": 800})
+    page.goto(served.url)
+    lesson = Driver(page).ready()
+    shown = lesson.figure.locator(".ww-diagram")
+    whole = "(diagram) => diagram.scrollHeight - diagram.clientHeight"
+    expect(shown).to_have_class(re.compile("ww-window"))
+    assert shown.evaluate(whole) > 100
+    lesson.set_tempo(200)
+    lesson.play()
+    page.wait_for_function("document.querySelector('.ww-diagram').scrollTop > 100")
+    lesson.stop()
+    lesson.figure.get_by_role("button", name=re.compile("Show all . lines")).click()
+    assert shown.evaluate(whole) == 0
+    page.reload()
+    key = Driver(page).ready().figure.get_by_role("button", name="Show 2 lines")
+    assert shown.evaluate(whole) == 0
+    page.emulate_media(media="print")
+    expect(key).to_be_hidden()
 
 
 @pytest.mark.parametrize("width", [232, 250, 288, 358])
 def test_in_the_narrowest_place_no_key_touches_another_or_leaves_it(lesson: Driver, width: int):
     lesson.root.evaluate("(root, width) => { root.parentElement.style.width = `${width}px`; }", width)
-    keys = [lesson.play_key, *lesson.figure.locator(".ww-step").all()]
+    keys = [lesson.play_key, *lesson.figure.locator(".ww-pace-key").all()]
     boxes = [box for key in keys if (box := key.bounding_box())]
     assert len(boxes) == 3
     for left, right in pairwise(boxes):
@@ -431,12 +532,12 @@ def test_one_hand_alone_and_the_left_handed_switch(lesson: Driver):
         } }"""
     right = [f"{at} right hand" for at in ("0/1", "1/2", "11/4", "2/1", "3/4", "5/2", "5/4", "13/4")]
     assert page.evaluate(marked, right) == sorted(right)
-    lesson.setup.get_by_label("swap the hands").check()
+    lesson.setup.get_by_label("Left-handed").check()
     assert page.evaluate("document.documentElement.dataset.wwHands") == "swapped"
     left = [f"{at} right hand" for at in ("1/4", "1/1", "3/2", "7/4", "9/4", "3/1", "7/2", "15/4")]
     assert page.evaluate(marked, left) == sorted(left)
     page.reload()
-    expect(lesson.ready().setup.get_by_label("swap the hands")).to_be_checked()
+    expect(lesson.ready().setup.get_by_label("Left-handed")).to_be_checked()
 
 
 def test_a_change_while_it_plays_takes_back_what_was_given_out(lesson: Driver):
@@ -545,8 +646,8 @@ def test_with_scripts_off_there_are_two_plain_audio_elements(browser: Browser, s
 
 
 def test_with_scripts_on_the_previews_fold_away(lesson: Driver):
-    expect(lesson.figure.locator("audio").first).to_be_hidden()
-    lesson.figure.get_by_role("button", name="Previews").click()
+    expect(lesson.setup.locator("audio").first).to_be_hidden()
+    lesson.figure.get_by_text("Previews").click()
     expect(lesson.figure.locator("audio").first).to_be_visible()
 
 
@@ -569,7 +670,7 @@ def test_axe_finds_nothing(lesson: Driver, scheme: str):
     page = lesson.page
     page.evaluate("(scheme) => { document.documentElement.dataset.mdColorScheme = scheme; }", scheme)
     assert lesson.setup.is_visible()
-    lesson.figure.get_by_role("button", name="Previews").click()
+    lesson.figure.get_by_text("Previews").click()
     lesson.set_tempo(200)
     lesson.play()
     lesson.is_in("playing")

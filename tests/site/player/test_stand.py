@@ -25,7 +25,7 @@ def page(whole_browser: Browser) -> Iterator[Page]:
 def stand(page: Page, served: Served) -> Locator:
     """The stand with the lesson's first exercise, opened by the keyboard."""
     page.goto(served.url)
-    key = Driver(page).ready().figure.get_by_role("button", name="On the music stand")
+    key = Driver(page).ready().setup.get_by_role("button", name="On the music stand")
     key.focus()
     page.keyboard.press("Enter")
     stand = page.get_by_role("dialog", name="On the music stand")
@@ -129,7 +129,7 @@ def test_leaving_is_easy_and_brings_the_diagram_back(stand: Locator, way: str):
     expect(stand).to_have_count(0)
     page.wait_for_function("!document.fullscreenElement")
     assert page.locator(".ww-exercise > .ww-diagram").count() == 4
-    expect(page.locator("#flams-and-drags").get_by_role("button", name="On the music stand")).to_be_focused()
+    expect(page.locator("#flams-and-drags").get_by_role("button", name="Play Flams and drags")).to_be_focused()
 
 
 def test_on_its_own_page_an_exercise_leads_to_the_next_ones_page(page: Page, served: Served):

@@ -109,5 +109,13 @@ def own(name: str) -> str:
     return f"ww:{PATH}:{name}"
 
 
+def open_shares(page: Page) -> None:
+    """Opens the ways to pass on of all exercises of a page."""
+    keys = page.locator(".ww-acts > [aria-expanded]")
+    keys.first.wait_for()
+    for key in keys.all():
+        key.click()
+
+
 def clipboard(page: Page) -> str:
     return page.evaluate("navigator.clipboard.readText()")

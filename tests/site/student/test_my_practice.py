@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.site.student.conftest import FULL_STORAGE, NewContext, Published, clipboard, own
+from tests.site.student.conftest import FULL_STORAGE, NewContext, Published, clipboard, open_shares, own
 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("student")]
 
@@ -118,6 +118,7 @@ def kept(page: Page) -> dict[str, object]:
 
 def test_one_button_deletes_everything(student: Page, published: Published) -> None:
     student.goto(f"{published.url}x/slow-singles/")
+    open_shares(student)
     student.get_by_role("button", name="Put on a list").click()
     student.goto(f"{published.url}safe-practice/posture/")
     student.get_by_role("checkbox").first.check()

@@ -13,7 +13,7 @@ from playwright.sync_api import BrowserContext, Page, expect
 
 from tests.site.courses import WEEK_1, Course, contents
 from tests.site.player.server import serving
-from tests.site.student.conftest import NewContext, Published, make_course
+from tests.site.student.conftest import NewContext, Published, make_course, open_shares
 from wristwork.site.frontend.assets import asset_files, asset_root, source
 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("student")]
@@ -215,6 +215,7 @@ def test_no_request_leaves_the_site_or_tells_what_the_student_does(
     page = context.new_page()
     visit_and_keep(page, f"{published.url}x/accented-paradiddle/?tempo=72", "x/the-other-way/exercise.json")
     page.get_by_role("button", name="Clean at").click()
+    open_shares(page)
     page.get_by_role("button", name="Put on a list").click()
     for address in ("practice/", "my-practice/", ""):
         page.goto(f"{published.url}{address}")

@@ -7,7 +7,7 @@ import re
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.site.student.conftest import FULL_STORAGE, NewContext, Published, clipboard
+from tests.site.student.conftest import FULL_STORAGE, NewContext, Published, clipboard, open_shares
 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("student")]
 
@@ -38,8 +38,10 @@ def link_of(page: Page, published: Published, items: list[dict[str, object]]) ->
 def test_from_two_pages_to_a_link_to_todays_practice(page: Page, published: Published) -> None:
     page.goto(f"{published.url}x/slow-singles/?tempo=64")
     expect(page.get_by_role("button", name="Clean at 64")).to_be_visible()
+    open_shares(page)
     page.get_by_role("button", name="Put on a list").click()
     page.goto(f"{published.url}weeks/week-02/")
+    open_shares(page)
     page.get_by_role("button", name="Put on a list").first.click()
     page.get_by_role("link", name="Go to the list").click()
     titles = page.locator(".ww-list-items legend bdi")
@@ -214,6 +216,7 @@ def test_a_link_that_is_too_long_is_not_copied(page: Page, published: Published)
 def test_with_storage_full_the_list_keeps_what_was_put_on_it(new_context: NewContext, published: Published) -> None:
     page = new_context().new_page()
     page.goto(f"{published.url}weeks/week-02/")
+    open_shares(page)
     put = page.get_by_role("button", name="Put on a list")
     put.nth(0).click()
     expect(page.get_by_text("It is on your list, the first one.")).to_be_visible()
@@ -231,6 +234,7 @@ def test_with_storage_that_throws_everything_goes_on_and_it_is_said(
     page = new_context(permissions=["clipboard-read", "clipboard-write"]).new_page()
     page.add_init_script(BROKEN_STORAGE)
     page.goto(f"{published.url}x/slow-singles/")
+    open_shares(page)
     page.get_by_role("button", name="Put on a list").click()
     expect(page.get_by_text("This browser keeps nothing for this page")).to_be_visible()
     page.get_by_role("button", name="Clean at").click()

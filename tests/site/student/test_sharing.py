@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.site.courses import SETTINGS, Course
-from tests.site.student.conftest import NewContext, Published, clipboard
+from tests.site.student.conftest import NewContext, Published, clipboard, open_shares
 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("student")]
 
@@ -21,6 +21,7 @@ SLOW = {"offline": False, "latency": 150, "downloadThroughput": 200_000, "upload
 def at_tempo(page: Page, published: Published, tempo: int) -> None:
     page.goto(f"{published.url}{PLACE}?tempo={tempo}")
     expect(page.get_by_role("button", name=f"Clean at {tempo}")).to_be_visible()
+    open_shares(page)
 
 
 def test_the_tempo_goes_along_with_the_link(page: Page, published: Published) -> None:
@@ -44,7 +45,7 @@ def test_a_page_at_another_address_says_where_its_links_lead(page: Page, publish
 def test_where_the_course_is_published_nothing_more_is_said(page: Page, published: Published) -> None:
     page.route(f"{SITE}**", lambda route: route.fulfill(response=route.fetch(url=published.here(route.request.url))))
     page.goto(f"{SITE}{PLACE}?tempo=72")
-    expect(page.get_by_role("button", name="Clean at 72")).to_be_visible()
+    open_shares(page)
     page.evaluate("navigator.clipboard.writeText = async (text) => { window.copied = text; }")
     page.get_by_role("button", name="Copy link").click()
     expect(page.locator(".ww-share [role=status]")).to_have_text("Link copied.")
@@ -71,6 +72,7 @@ def test_a_message_is_four_short_lines(page: Page, published: Published) -> None
 
 def test_on_a_lesson_page_each_exercise_has_its_own_link(page: Page, published: Published) -> None:
     page.goto(f"{published.url}weeks/week-02/")
+    open_shares(page)
     rows = page.get_by_role("group", name=re.compile("^Pass on:"))
     expect(rows).to_have_count(2)
     rows.nth(1).get_by_role("button", name="Copy link").click()
@@ -160,5 +162,5 @@ def test_the_printed_sheet_has_the_diagram_a_ladder_to_tick_and_the_code(page: P
     for part in (".ww-diagram svg", ".ww-ladder", ".ww-code svg"):
         assert page.locator(part).first.is_visible(), part
     assert page.locator(".ww-ladder li").all_inner_texts() == [str(tempo) for tempo in range(60, 101, 4)]
-    for part in (".ww-player", ".ww-share", ".ww-mine"):
+    for part in (".ww-player", ".ww-acts", ".ww-about"):
         assert not page.locator(part).first.is_visible(), part

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -10,7 +9,7 @@ from markupsafe import Markup
 from wristwork.drawing.card import HEIGHT, WIDTH
 from wristwork.site.addresses import absolute, breakable, relative
 from wristwork.site.exercise.sheet import qr_code, tempo_ladder
-from wristwork.site.figure.figure import Link, tempo_words
+from wristwork.site.figure.figure import tempo_words
 from wristwork.site.frontend.assets import asset_root, scripts
 from wristwork.site.frontend.head import head
 from wristwork.site.reading.course_site import CourseSite, Placed
@@ -40,7 +39,7 @@ class PlacePages:
     def key(self, placed: Placed) -> str:
         """Everything that stands on the page."""
         own = self._site.own_surroundings(placed)
-        around = (placed.lesson, placed.page.full_name, self._relations(placed), self._name, own)
+        around = (placed.lesson, placed.page.full_name, self._name, own)
         return digest("page", placed.key, repr(around), asset_root(), self._head(placed))
 
     def _head(self, placed: Placed) -> Markup:
@@ -50,7 +49,6 @@ class PlacePages:
         """The page."""
         figure = self._site.own_figure(placed)
         url = absolute(placed.folder, self._name.url)
-        relations = self._relations(placed)
         return whole_page(
             "exercise/place_page.html",
             lang=self._name.language,
@@ -68,22 +66,9 @@ class PlacePages:
             ladder=tempo_ladder(placed.pattern.tempo),
             code=Markup(qr_code(url)) if url else None,
             url_words=breakable(url or ""),
-            relations=relations,
+            lesson=self._site.own_surroundings(placed).lesson,
             head=self._head(placed),
         )
-
-    def _relations(self, placed: Placed) -> list[tuple[str, list[Link]]]:
-        """Its lesson, and what it has to do with other exercises: links to their own places."""
-
-        def places(found: Iterable[Placed]) -> list[Link]:
-            return [Link(other.title, relative(other.folder, placed.folder)) for other in found]
-
-        return [
-            ("Taught in", [Link(placed.page.full_name, relative(placed.address, placed.folder))]),
-            ("Grows out of", places(self._site.named([placed.pattern.grows_from]))),
-            ("Needs first", places(self._site.named(placed.pattern.requires))),
-            ("Leads on to", places(self._site.leads_to(placed))),
-        ]
 
 
 def describe(placed: Placed) -> str:

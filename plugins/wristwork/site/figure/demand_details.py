@@ -23,7 +23,7 @@ class _DemandBar:
 
 
 def demand_details(demand: Demand) -> Markup:
-    """The bars of a demand at its tempo, closed until a reader wants them."""
+    """The bars of a demand at its tempo, each with its words."""
     bars = tuple(_DemandBar(side_marked(bar.words), f"{bar.percent:.3g}") for bar in demand_bars(demand))
     return markup("figure/demand_details.html", tempo=demand.tempo, bars=bars)
 

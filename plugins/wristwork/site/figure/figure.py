@@ -43,14 +43,15 @@ class Surroundings:
     """What a figure links to, relative to its page.
 
     ``folder`` is the exercise's own place (empty on that very page), None for an example and where there is
-    no site around it. ``version`` is that of the data there: a player plays no other. ``data`` is the exercise as
-    JSON for a figure without a folder. ``sounds`` are its audio previews. ``message`` is how a message about it
-    begins. ``demand`` is how much it asks, as markup. ``hearing`` is the page on looking after one's hearing;
-    ``before`` and ``after`` are the places of the lesson's exercises around this one, for a page that holds no more
-    than one.
+    no site around it. ``lesson`` is where it is taught, for its own page. ``version`` is that of the data there: a
+    player plays no other. ``data`` is the exercise as JSON for a figure without a folder. ``sounds`` are its audio
+    previews. ``message`` is how a message about it begins. ``demand`` is how much it asks, as markup. ``hearing`` is
+    the page on looking after one's hearing; ``before`` and ``after`` are the places of the lesson's exercises around
+    this one, for a page that holds no more than one.
     """
 
     folder: str | None = None
+    lesson: Link | None = None
     version: str | None = None
     grows_from: Link | None = None
     needs: tuple[Link, ...] = ()
@@ -133,22 +134,25 @@ def _attributes(pattern: Pattern, around: Surroundings) -> dict[str, str]:
         named["id"] = named["data-ww-id"] = pattern.id
         named["data-ww-src"] = None if around.folder is None else around.folder or "./"
         named["data-ww-version"] = around.version
-        named["data-ww-tempos"] = f"{pattern.tempo.start} {pattern.tempo.goal}"
         named["data-ww-message"] = around.message
         named |= {"data-ww-before": around.before, "data-ww-next": around.after}
     elif not pattern.title:
         named["aria-label"] = "Example"
+    named["data-ww-tempos"] = f"{pattern.tempo.start} {pattern.tempo.goal}"
+    named["data-ww-bar"] = str(pattern.time.beats)
     named["data-ww-hearing"] = around.hearing
     return {name: value for name, value in named.items() if value}
 
 
 def _relations(around: Surroundings) -> Iterator[_Relation]:
+    if around.lesson:
+        yield _Relation("ww-taught-in", "Taught in", (around.lesson,))
     if around.grows_from:
-        yield _Relation("ww-from", "grows out of", (around.grows_from,))
+        yield _Relation("ww-from", "Grows out of", (around.grows_from,))
     if around.needs:
-        yield _Relation("ww-needs", "needs", around.needs)
+        yield _Relation("ww-needs", "Needs first", around.needs)
     if around.leads_to:
-        yield _Relation("ww-leads-to", "prepares for", around.leads_to)
+        yield _Relation("ww-leads-to", "Leads on to", around.leads_to)
 
 
 def _in_script(data: str) -> Markup:

@@ -36,15 +36,16 @@ class Bundle:
 # Styles that are published as one file, by its name, so that a page asks for few.
 JOINED = {
     "site.css": ("tokens.css", "site.css", "offline.css"),
-    "lesson.css": ("exercise.css", "diagram.css", "bars.css", "player.css", "share.css"),
+    "lesson.css": ("disclosure.css", "exercise.css", "diagram.css", "demand.css", "player.css", "share.css"),
     "safe.css": ("safe-practice.css", "sound-day.css", "warm-up.css", "checklist.css"),
-    "curriculum.css": ("charts.css", "curriculum.css"),
+    "curriculum.css": ("disclosure.css", "charts.css", "curriculum.css"),
     "place.css": (
         "tokens.css",
         "dark.css",
+        "disclosure.css",
         "exercise.css",
         "diagram.css",
-        "bars.css",
+        "demand.css",
         "player.css",
         "share.css",
         "offline.css",

@@ -221,7 +221,7 @@ class CourseSite:
         return figure(placed.pattern, self._drawings.on_page(placed.pattern, placed.key), around)
 
     def own_figure(self, placed: Placed) -> Markup:
-        """An exercise's figure for its own page, which tells what it has to do with others by itself."""
+        """An exercise's figure for its own page."""
         drawing = self._drawings.on_page(placed.pattern, placed.key)
         return figure(placed.pattern, drawing, self.own_surroundings(placed), heading="h1")
 
@@ -230,9 +230,14 @@ class CourseSite:
         taught = self.exercises_on(placed.page)
         index = taught.index(placed)
         before, after = taught[index - 1] if index else None, taught[index + 1] if index + 1 < len(taught) else None
+        grows_from = self._own_places([placed.pattern.grows_from], placed)
         return Surroundings(
             folder="",
             version=placed.version,
+            lesson=Link(placed.page.full_name, relative(placed.address, placed.folder)),
+            grows_from=grows_from[0] if grows_from else None,
+            needs=self._own_places(placed.pattern.requires, placed),
+            leads_to=self._own_places([later.id for later in self.leads_to(placed)], placed),
             message=placed.message,
             demand=demand_details(placed.exercise.at_goal),
             sounds=self._sounds(placed, ""),
@@ -240,6 +245,10 @@ class CourseSite:
             before=relative(before.folder, placed.folder) if before else None,
             after=relative(after.folder, placed.folder) if after else None,
         )
+
+    def _own_places(self, ids: Iterable[str | None], placed: Placed) -> tuple[Link, ...]:
+        """Links from an exercise's own page to those of others."""
+        return tuple(Link(other.title, relative(other.folder, placed.folder)) for other in self.named(ids))
 
     def _sounds(self, placed: Placed, folder: str) -> tuple[Link, ...]:
         """The audio files of an exercise whose own place is at ``folder``."""

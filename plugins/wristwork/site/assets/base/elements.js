@@ -30,7 +30,7 @@ export function freshId(name) {
 
 /**
  * A whole-number field that reports a typed number, within its limits, when the reader is done. What it shows
- * is told by `showNumber`; what is no number gives way to that.
+ * is told by `showNumber`; what is no number gives way to that. Whoever enters it types a new number over the old one.
  */
 export function numberField(label, { min, max, set }) {
   const field = make("input", { type: "number", inputmode: "numeric", min, max, step: 1, "aria-label": label });
@@ -39,10 +39,32 @@ export function numberField(label, { min, max, set }) {
     if (typed !== null) set(within(Math.round(typed), Number(field.min), Number(field.max)));
     field.value = field.dataset.wwSet;
   });
+  let isEntered = false;
+  field.addEventListener("focus", () => {
+    isEntered = true;
+    field.select();
+  });
+  // A press puts its caret where it falls, after the focus; a second press means that place.
+  field.addEventListener("click", () => {
+    if (isEntered) field.select();
+    isEntered = false;
+  });
   field.addEventListener("blur", () => {
     field.value = field.dataset.wwSet ?? field.value;
   });
   return field;
+}
+
+/** A box to tick with its words, as `element`, and the `box` itself. */
+export function checkBox(words, set) {
+  const box = make("input", { type: "checkbox", change: () => set(box.checked) });
+  return { box, element: make("label", { class: "ww-check" }, box, words) };
+}
+
+/** Shows a level, 0 to 100, on a slider. */
+export function showLevel(slider, level) {
+  slider.value = level;
+  slider.setAttribute("aria-valuetext", `${level} percent`);
 }
 
 /** Shows a number in a field; while the reader is in it, it waits until they leave. */

@@ -101,24 +101,18 @@ function swapWords(details, { words }) {
   }
 }
 
-/** Puts the switches into every exercise in `scope` that has none; they stand before the text version. */
-export function mountDiagramControls(scope = document) {
-  for (const figure of scope.querySelectorAll(".ww-exercise")) {
-    const diagram = figure.querySelector(".ww-diagram");
-    if (!diagram?.querySelector(".ww-beat") || figure.querySelector(".ww-view")) continue;
-    const view = make("details", { class: "ww-view" }, make("summary", {}, "What the diagram shows"), rowSwitches(diagram));
-    const limbs = limbSwitches(diagram);
-    if (limbs) view.append(limbs);
-    const words = figure.querySelector(".ww-words");
-    if (words) words.before(view);
-    else figure.append(view);
-  }
-  showChoices(scope);
+/** The switches for what this diagram has, or null: they hold for all diagrams. */
+export function diagramSwitches(diagram) {
+  if (!diagram?.querySelector(".ww-beat")) return null;
+  const limbs = limbSwitches(diagram);
+  const view = make("div", { class: "ww-view" }, rowSwitches(diagram), ...(limbs ? [limbs] : []));
+  showChoices(view);
+  return view;
 }
 
 function rowSwitches(diagram) {
   const there = Object.keys(ROWS).filter((row) => diagram.querySelector(`.ww-beat .ww-row-${row}`));
-  return fieldset("Rows", there.map((row) => [ROWS[row], `row-${row}`, (on) => setHidden(row, !on)]));
+  return fieldset("Rows of the diagram", there.map((row) => [ROWS[row], `row-${row}`, (on) => setHidden(row, !on)]));
 }
 
 function limbSwitches(diagram) {
@@ -135,15 +129,15 @@ function limbSwitches(diagram) {
 function fieldset(legend, choices) {
   const labels = choices.map(([words, name, chosen]) => {
     const box = make("input", { type: "checkbox", "data-ww-switch": name, change: () => chosen(box.checked) });
-    return make("label", {}, box, words);
+    return make("label", { class: "ww-check" }, box, words);
   });
-  return make("fieldset", {}, make("legend", {}, legend), ...labels);
+  return make("fieldset", { class: "ww-checks" }, make("legend", {}, legend), ...labels);
 }
 
 /** Lets all switches show what is chosen, wherever it was chosen. */
 function showChoices(scope = document) {
   const hidden = hiddenRows();
-  for (const box of /** @type {NodeListOf<HTMLInputElement>} */ (scope.querySelectorAll(".ww-view input"))) {
+  for (const box of /** @type {NodeListOf<HTMLInputElement>} */ (scope.querySelectorAll("[data-ww-switch]"))) {
     const [kind, row] = box.dataset.wwSwitch.split("-");
     box.checked = kind === "row" ? !hidden.includes(row) : isSwapped(kind);
   }
@@ -157,7 +151,6 @@ export function startDiagrams() {
   hasStarted = true;
   takeOverKept();
   swapSides();
-  mountDiagramControls();
   new MutationObserver(() => {
     swapSides();
     showChoices();

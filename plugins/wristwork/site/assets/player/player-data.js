@@ -25,6 +25,14 @@ export class OtherVersion extends Error {
  */
 
 /**
+ * Where an exercise starts and where it goes: the page says that itself, long before the data is there.
+ *
+ * @param {HTMLElement} figure
+ * @returns {number[]} start and goal
+ */
+export const temposOf = (figure) => (figure.dataset.wwTempos ?? "60 60").split(" ").map(Number);
+
+/**
  * An example carries its data, an exercise has it in its own place.
  *
  * @param {HTMLElement} figure

@@ -3,7 +3,7 @@
 import { isSwapped } from "./diagram.js";
 import { FASTEST, SLOWEST } from "../base/limits.js";
 import { within } from "../base/elements.js";
-import { readExercise } from "./player-data.js";
+import { readExercise, temposOf } from "./player-data.js";
 import { drawnAt, readScore } from "./player-schedule.js";
 import { keepSetting, onSetting, settings } from "./player-settings.js";
 import { Take } from "./player-take.js";
@@ -12,11 +12,19 @@ import { View } from "./player-view.js";
 // A slider that is dragged asks for many changes; so often is one carried out.
 const CHANGE_MS = 40;
 
+/** How slow and how fast an exercise with these tempos may be played. */
+const limitsOf = (start, goal) => ({
+  low: Math.max(SLOWEST, Math.floor(start / 2)),
+  high: Math.min(FASTEST, goal * 2),
+});
+
 export class Player {
   figure;
   exercise = null;
-  tempo = 60;
-  limits = { low: SLOWEST, high: FASTEST };
+  tempo;
+  limits;
+  /** Where the exercise starts and where it goes. */
+  meant;
   /** `stopped`, `starting` (sounds are on their way), `counting` or `playing`. */
   state = "stopped";
   /** `both`, or the one limb that sounds. */
@@ -37,6 +45,10 @@ export class Player {
   constructor(figure, shelf) {
     this.figure = figure;
     this.#shelf = shelf;
+    const [start, goal] = temposOf(figure);
+    this.meant = { start, goal };
+    this.limits = limitsOf(start, goal);
+    this.tempo = start;
     this.attach(new View(this, figure.querySelector(".ww-controls")));
     onSetting(() => this.#settingsChanged());
   }
@@ -55,7 +67,7 @@ export class Player {
 
   /** Beats of a bar. */
   get bar() {
-    return this.#score?.bar ?? 4;
+    return this.#score?.bar ?? Number(this.figure.dataset.wwBar ?? 4);
   }
 
   /** Beats before the first bar line. */
@@ -63,7 +75,7 @@ export class Player {
     return this.#score?.pickup ?? 0;
   }
 
-  /** Fetches what is to be played, once. From then on limits and tempo are the exercise's. */
+  /** Fetches what is to be played, once. */
   load() {
     this.#loading ??= this.#load().catch((error) => {
       this.#loading = null;
@@ -77,7 +89,7 @@ export class Player {
     const { start, goal, step } = exercise.tempo;
     this.exercise = exercise;
     this.#score = readScore(exercise);
-    this.limits = { low: Math.max(SLOWEST, Math.floor(start / 2)), high: Math.min(FASTEST, goal * 2) };
+    this.limits = limitsOf(start, goal);
     this.loop = exercise.loop;
     const top = goal > start ? goal : this.#allowed(start + 5 * step);
     this.climb = { ...this.climb, from: start, by: step, top };

@@ -46,6 +46,16 @@ export class Marker {
     this.#cuts = [...this.#diagram.querySelectorAll(".ww-beat")].map((svg) => new Cut(svg));
   }
 
+  /** The part of the diagram that holds a place, in beats from the start of the pattern. */
+  cellAt(place) {
+    this.#read();
+    return this.#cutAt(place)?.cell ?? null;
+  }
+
+  #cutAt(place) {
+    return this.#cuts.find(({ from, to }) => from <= place && place < to);
+  }
+
   /** Has the note of this stroke come to its end? Only the notes of feet say how long they last. */
   #isOver({ key, limb }, place) {
     const elements = (this.#elements?.get(key) ?? []).filter((element) => element.dataset.limb === limb);
@@ -65,7 +75,7 @@ export class Marker {
   }
 
   #point(place) {
-    const cut = place === null ? null : this.#cuts.find(({ from, to }) => from <= place && place < to);
+    const cut = place === null ? null : this.#cutAt(place);
     if (cut !== this.#cut) this.#cut?.hide();
     this.#cut = cut ?? null;
     cut?.point(place, !stillness.matches);
@@ -101,6 +111,10 @@ class Cut {
     this.#width = svg.width.baseVal.value;
     this.#svg = svg;
     this.#line = draw("line", { class: "ww-cursor", y2: "100%" });
+  }
+
+  get cell() {
+    return this.#svg.closest(".ww-cell");
   }
 
   point(place, withBeads) {

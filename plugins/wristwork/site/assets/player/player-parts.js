@@ -7,10 +7,12 @@ import { freshId, isTyping, make, numberField, showNumber } from "../base/elemen
 
 // Several changes in quick succession are told as one.
 const TELL_MS = 600;
+// A key that is held goes on by itself: after this long, and then so often.
+const HOLD_MS = 400;
+const AGAIN_MS = 90;
 
 export class PlayButton {
   #player;
-  #word = make("span", { class: "ww-play-word" });
 
   constructor(player) {
     this.#player = player;
@@ -18,13 +20,11 @@ export class PlayButton {
       "button",
       { type: "button", class: "ww-play", click: () => this.#player.toggle() },
       make("span", { class: "ww-play-head", "aria-hidden": "true" }),
-      this.#word,
     );
   }
 
   show() {
     const word = this.#player.isPlaying ? "Stop" : "Play";
-    this.#word.textContent = word;
     this.element.classList.toggle("ww-on", this.#player.isPlaying);
     this.element.setAttribute("aria-label", `${word} ${this.#player.title}`);
   }
@@ -49,8 +49,9 @@ export class Pace {
   }
 
   #step(label, sign, by) {
-    const click = () => this.#player.setTempo(this.#player.tempo + by);
-    return make("button", { type: "button", class: "ww-step", "aria-label": label, click }, sign);
+    const change = () => this.#player.setTempo(this.#player.tempo + by);
+    // The arrow keys in the field do the same: one stop less on the way through a page by keyboard.
+    return heldKey({ class: "ww-pace-key", "aria-label": label, tabindex: -1 }, change, sign);
   }
 
   show() {
@@ -58,6 +59,29 @@ export class Pace {
     [this.#field.min, this.#field.max] = [limits.low, limits.high];
     showNumber(this.#field, tempo);
   }
+}
+
+/** A key that does something once when it is pressed, and again and again while a finger or the mouse holds it. */
+export function heldKey(attributes, act, words) {
+  let waiting = 0;
+  let hasRun = false;
+  const run = () => {
+    hasRun = true;
+    act();
+    waiting = setTimeout(run, AGAIN_MS);
+  };
+  const press = () => {
+    hasRun = false;
+    waiting = setTimeout(run, HOLD_MS);
+  };
+  const leave = () => clearTimeout(waiting);
+  // Letting go is a click, too: it has been carried out already where the key was held.
+  const click = () => {
+    if (!hasRun) act();
+    hasRun = false;
+  };
+  const held = { pointerdown: press, pointerup: leave, pointerleave: leave, pointercancel: leave, click };
+  return make("button", { type: "button", ...attributes, ...held }, words);
 }
 
 /** The beats of a bar, with the one that is played. */
@@ -113,9 +137,15 @@ export class Words {
 export function fold(name, words, ...content) {
   const panel = make("div", { class: `ww-fold ${name}`, id: freshId("fold"), hidden: true }, ...content);
   const key = make("button", { type: "button", "aria-expanded": "false", "aria-controls": panel.id }, words);
-  key.addEventListener("click", () => {
-    panel.hidden = !panel.hidden;
-    key.setAttribute("aria-expanded", String(!panel.hidden));
+  const open = (isOpen) => {
+    panel.hidden = !isOpen;
+    key.setAttribute("aria-expanded", String(isOpen));
+  };
+  key.addEventListener("click", () => open(panel.hidden));
+  panel.addEventListener("keydown", ({ key: pressed }) => {
+    if (pressed !== "Escape") return;
+    open(false);
+    key.focus();
   });
   return [key, panel];
 }

@@ -159,7 +159,7 @@ class Stand {
     if (document.fullscreenElement) document.exitFullscreen();
     this.#dialog.remove();
     this.#player.figure.scrollIntoView({ block: "nearest" });
-    this.#player.figure.querySelector(".ww-to-stand").focus();
+    this.#player.figure.querySelector(".ww-play").focus();
   }
 
   // What follows makes the stand a view of its player, as the one in the figure is.

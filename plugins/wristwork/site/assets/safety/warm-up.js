@@ -40,7 +40,7 @@ class WarmUp {
   #dialog() {
     const button = (words, act) => make("button", { type: "button", click: act }, words);
     this.where = make("p", { class: "ww-where" });
-    this.name = make("h2", { class: "ww-step" });
+    this.name = make("h2", { class: "ww-timer-step" });
     this.face = make("p", { class: "ww-face", role: "timer" });
     this.letters = make("p", { class: "ww-letters", "aria-hidden": "true" });
     this.doing = make("p", { class: "ww-do" });

@@ -55,7 +55,7 @@ export class Today {
     const rows = this.#steps.map((step) => make("li", {}, `${stepName(step)}, ${amountWords(step)}`));
     return make(
       "details",
-      { class: "ww-words ww-today-all" },
+      { class: "ww-disclosure ww-today-all" },
       make("summary", {}, `The whole practice, about ${minutesWords(minutes)}`),
       make("ol", {}, ...rows),
       make("p", {}, this.#course.stop),

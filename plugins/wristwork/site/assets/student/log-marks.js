@@ -29,7 +29,7 @@ function mount(figure) {
   };
   const row = make("div", { class: "ww-mine", role: "group", "aria-label": `My practice: ${title}` });
   row.append(make("label", {}, box, "Done"), clean, best, outcome.element);
-  figure.querySelector(".ww-controls").after(row);
+  figure.querySelector(".ww-acts").prepend(row);
   figure.addEventListener("ww-tempo", show);
   figure.addEventListener("ww-state", show);
   onLog(show);

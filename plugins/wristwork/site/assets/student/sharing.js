@@ -3,11 +3,13 @@
 import { button, canShare, Outcome } from "../base/copying.js";
 import { MOST_ITEMS, newItem, readDraft, writeDraft } from "./list-draft.js";
 import { make } from "../base/elements.js";
+import { temposOf } from "../player/player-data.js";
+import { fold } from "../player/player-parts.js";
 import { playerOf } from "../player/player-list.js";
 import { published, told, whereItLeads } from "../base/site.js";
 import { NOT_KEPT } from "../base/store.js";
 
-/** Puts the buttons under each exercise of `root` that has none. */
+/** Puts one key, and behind it the ways, under each exercise of `root` that has none. */
 export function mountSharing(root = document) {
   for (const figure of root.querySelectorAll(".ww-exercise[data-ww-id]:not(:has(.ww-share))")) mount(figure);
 }
@@ -18,9 +20,9 @@ function mount(figure) {
   const copyLink = () => outcome.copy(linkOf(figure), `Link copied.${whereItLeads}`);
   const copyMessage = () => outcome.copy(messageOf(figure), `Message copied.${whereItLeads}`);
   const share = () => outcome.share({ title, text: messageLines(figure).join("\n"), url: linkOf(figure) });
-  const row = make(
-    "div",
-    { class: "ww-share", role: "group", "aria-label": `Pass on: ${title}` },
+  const [key, panel] = fold(
+    "ww-share",
+    "Share",
     button("Copy link", copyLink),
     button("Copy as a message", copyMessage),
     ...(canShare() ? [button("Share …", share)] : []),
@@ -28,19 +30,16 @@ function mount(figure) {
     ...(document.body.matches(".ww-place-page") ? [button("Print a sheet", () => window.print())] : []),
     outcome.element,
   );
-  figure.querySelector(".ww-controls").after(row);
+  key.setAttribute("aria-label", `Share ${title}`);
+  panel.role = "group";
+  panel.ariaLabel = `Pass on: ${title}`;
+  figure.querySelector(".ww-acts").append(key, panel);
 }
 
 const titleOf = (figure) => figure.querySelector(".ww-title")?.textContent ?? figure.dataset.wwId;
 
-/** Where the exercise starts and where it goes. */
-export const temposOf = (figure) => (figure.dataset.wwTempos ?? "60 60").split(" ").map(Number);
-
-/** The tempo of the player; until that knows the exercise, the exercise's own. */
-export function tempoOf(figure) {
-  const player = playerOf(figure);
-  return player?.exercise ? player.tempo : temposOf(figure)[0];
-}
+/** The tempo of the player, or where the exercise starts. */
+export const tempoOf = (figure) => playerOf(figure)?.tempo ?? temposOf(figure)[0];
 
 /** The exercise's lasting address, with the tempo. */
 export const linkOf = (figure) => published(`x/${figure.dataset.wwId}/?tempo=${tempoOf(figure)}`).href;

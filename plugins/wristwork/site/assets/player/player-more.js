@@ -1,0 +1,120 @@
+/**
+ * What a player has behind "More", one below the other. Each section is made for a player, has an `element`, and shows
+ * how the player stands when it is told to; one without anything to offer has no element.
+ */
+
+import { diagramSwitches } from "./diagram.js";
+import { freshId, make, showLevel } from "../base/elements.js";
+import { Click } from "./player-click.js";
+import { heldKey } from "./player-parts.js";
+import { settings } from "./player-settings.js";
+import { Climb, Sounding } from "./player-setup.js";
+
+// A larger step than the keys beside the number take.
+const STRIDE = 4;
+
+/** Larger pictures of the exercise, each fetched when it is first wanted. */
+const WAYS = [{ words: "On the music stand", open: async (player) => (await import("./stand.js")).openStand(player) }];
+
+class Ways {
+  constructor(player) {
+    const keys = WAYS.map(({ words, open }) =>
+      make("button", { type: "button", class: "ww-way-key", click: () => open(player) }, words),
+    );
+    this.element = make("div", { class: "ww-keys" }, ...keys);
+  }
+
+  show() {}
+}
+
+/** The tempo in large steps, at its start, at its goal, and as a slider. */
+class Tempo {
+  #player;
+  #start = make("button", { type: "button", click: () => this.#player.setTempo(this.#player.meant.start) });
+  #goal = make("button", { type: "button", click: () => this.#player.setTempo(this.#player.meant.goal) });
+  #slider = make("input", { type: "range", "aria-label": "Tempo" });
+  #slide = make("div", { class: "ww-slide" }, this.#slider);
+
+  constructor(player) {
+    this.#player = player;
+    this.#slider.addEventListener("input", () => player.setTempo(this.#slider.valueAsNumber));
+    const keys = make("div", { class: "ww-keys" }, this.#key("Slower", -STRIDE), this.#key("Faster", STRIDE), this.#start, this.#goal);
+    this.element = make("div", {}, keys, this.#slide);
+  }
+
+  #key(word, by) {
+    const sign = by < 0 ? "−" : "+";
+    const change = () => this.#player.setTempo(this.#player.tempo + by);
+    return heldKey({ "aria-label": `${word} by ${STRIDE}` }, change, `${sign}${STRIDE}`);
+  }
+
+  show() {
+    const { tempo, limits, meant } = this.#player;
+    const { start, goal } = meant;
+    this.#start.textContent = start === goal ? `Meant for ${start}` : `Start ${start}`;
+    this.#goal.textContent = `Goal ${goal}`;
+    this.#goal.hidden = start === goal;
+    [this.#slider.min, this.#slider.max] = [limits.low, limits.high];
+    this.#slider.value = tempo;
+    this.#slider.setAttribute("aria-valuetext", `${tempo} beats a minute`);
+    const share = (value) => (value - limits.low) / (limits.high - limits.low);
+    this.#slide.style.setProperty("--ww-start", share(start));
+    this.#slide.style.setProperty("--ww-goal", share(goal));
+  }
+}
+
+class Volume {
+  #level = make("input", { type: "range", id: freshId("volume"), min: 0, max: 100, step: 5 });
+
+  constructor(player) {
+    this.#level.addEventListener("input", () => player.set("volume", this.#level.valueAsNumber));
+    const hearing = player.figure.closest("[data-ww-hearing]")?.dataset.wwHearing;
+    const why = hearing ? [make("a", { href: hearing }, "Look after your hearing")] : [];
+    const level = make("div", { class: "ww-level" }, make("label", { for: this.#level.id }, "Volume"), this.#level);
+    this.element = make(
+      "div",
+      { class: "ww-volume" },
+      level,
+      make("p", {}, "Keep it as low as works. ", ...why),
+      make("p", {}, "No sound? A phone’s silent switch can mute this page, too."),
+    );
+  }
+
+  show() {
+    showLevel(this.#level, settings.volume);
+  }
+}
+
+/** Rows of the diagrams, and which hand leads; the diagrams look after these themselves. */
+class Rows {
+  constructor(player) {
+    this.element = diagramSwitches(player.figure.querySelector(".ww-diagram"));
+  }
+
+  show() {}
+}
+
+/** The sounds that a page has without scripts. */
+class Previews {
+  constructor(player) {
+    const audio = player.figure.querySelector(".ww-controls > .ww-audio");
+    this.element = audio && make("details", { class: "ww-disclosure" }, make("summary", {}, "Previews"), audio);
+  }
+
+  show() {}
+}
+
+const SECTIONS = [Ways, Tempo, Click, Sounding, Climb, Volume, Rows, Previews];
+
+export class More {
+  #sections;
+
+  constructor(player) {
+    this.#sections = SECTIONS.map((Section) => new Section(player)).filter(({ element }) => element);
+    this.elements = this.#sections.map(({ element }) => element);
+  }
+
+  show() {
+    for (const section of this.#sections) section.show();
+  }
+}
