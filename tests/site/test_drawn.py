@@ -1,3 +1,4 @@
+import json
 from dataclasses import fields, replace
 from pathlib import Path
 
@@ -5,13 +6,31 @@ import pytest
 from hypothesis import given
 
 from tests.strategies import pattern_texts
+from wristwork.course.exercise import Lesson, exercise_data
 from wristwork.pattern import read_one
 from wristwork.pattern.model import Pattern
 from wristwork.site.figure import drawn
 from wristwork.site.figure.drawn import Drawings
 from wristwork.site.figure.figure import tempo_words
+from wristwork.site.reading.course_site import example_data
 from wristwork.store.store import Store
 from wristwork.technique.demand import demand
+
+
+def test_an_example_is_played_as_an_exercise_is() -> None:
+    """All that an example does without is what no player reads: who it is, where it is taught, names of strokes."""
+    text = (
+        "title: Any\ntime: 2/4\npick-up: 1\ntempos: 90 at bar 1\nfeel: swing\ndynamics: p at bar 1\nrepeats: bar 1\n"
+        "hands: R | lR^z RL"
+    )
+    whole = exercise_data(read_one(f"id: any-one\n{text}"), Lesson(""))
+    example = json.loads(example_data(read_one(f"example: yes\n{text}")))
+    assert example.items() <= {**whole, "strokes": example["strokes"]}.items()
+    left_out = {"schema", "id", "title", "lesson", "week", "grade", "from", "requires", "demand"}
+    assert whole.keys() - example.keys() == left_out
+    for stroke, lean in zip(whole["strokes"], example["strokes"], strict=True):
+        assert stroke == {**stroke, **lean}
+        assert stroke.keys() - lean.keys() == {"stroke", "starts", "ends"}
 
 
 @given(pattern_texts())

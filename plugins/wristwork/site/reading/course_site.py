@@ -278,14 +278,17 @@ class CourseSite:
         return figure(pattern, self._drawings.on_page(pattern, key), around)
 
 
-# What a player reads of an exercise and of its strokes. An example's data stands in the page: no more than that.
-_PLAYED = ("beats", "buzzes", "loop", "pulses", "repeat", "tempo", "time")
-_OF_STROKES = ("at", "limb", "level", "kind", "on", "ahead_ms", "ahead_at_most")
+# What no player reads of an exercise and of its strokes. An example's data stands in the page: it goes without.
+_UNPLAYED = frozenset({"schema", "id", "title", "lesson", "week", "grade", "from", "requires", "demand"})
+_UNPLAYED_OF_STROKES = frozenset({"stroke", "starts", "ends"})
 
 
 def example_data(pattern: Pattern) -> str:
     """What a player needs to play an example, as in ``exercise.json``."""
     exercise = exercise_data(replace(pattern, id="example", title="Example"), Lesson(""))
-    data = {name: exercise[name] for name in _PLAYED if name in exercise}
-    data["strokes"] = [{name: stroke[name] for name in _OF_STROKES if name in stroke} for stroke in exercise["strokes"]]
+    data = {name: value for name, value in exercise.items() if name not in _UNPLAYED}
+    data["strokes"] = [
+        {name: value for name, value in stroke.items() if name not in _UNPLAYED_OF_STROKES}
+        for stroke in exercise["strokes"]
+    ]
     return json_bytes(data).decode().rstrip()
