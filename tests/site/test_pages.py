@@ -52,7 +52,7 @@ def test_an_example_carries_its_data_and_has_no_address(built: Course) -> None:
     html = built.page("key")
     assert "data-ww-id" not in html
     data = re.findall(r'<script type="application/json" class="ww-data">(.*?)</script>', html)
-    assert len(data) == html.count("<figure")
+    assert len(data) == html.count('<figure class="ww-exercise')
     assert json.loads(data[0])["tempo"] == {"start": 60, "goal": 100, "step": 4}
 
 
