@@ -13,6 +13,7 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from tests.site.courses import Course
+from wristwork.pattern.model import Drum
 
 # One group: the browser starts once, whatever the number of workers.
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
@@ -183,4 +184,4 @@ def test_a_diagram_has_its_room_and_keeps_its_marks_when_hands_are_swapped(
         assert box is not None
         assert last is not None
         assert last["y"] + last["height"] <= box["y"] + box["height"] + 1
-        assert set(diagram.locator(".ww-gutter .ww-side").all_text_contents()) <= {"high", "low", "feet"}
+        assert set(diagram.locator(".ww-gutter .ww-side").all_text_contents()) <= {"high", "low", "feet", *Drum}
