@@ -120,6 +120,7 @@ LESSONS: dict[Snippet, Paste] = {
     the_one("weeks", "doubles-to-accents"): lambda tutor, text: tutor.add(WEEK_3, text),
     the_one("weeks", "safe-practice: warm-up"): lambda tutor, text: tutor.change_top(WARM_UP, text.strip("-")),
     the_one("weeks", "<!-- wristwork"): lambda tutor, text: tutor.add(WARM_UP, text),
+    the_one("strokes", "<!-- wristwork"): lambda tutor, text: tutor.add(WEEK_3, text),
     the_one("publishing", "site_url"): lambda tutor, text: tutor.set(text),
     the_one("sharing", "moved to"): lambda tutor, text: tutor.write("addresses.yml", f"{text}\n"),
     the_one("sharing", "offline:"): lambda tutor, text: tutor.set(text),
