@@ -98,6 +98,13 @@ export class Player {
     return this.#score;
   }
 
+  /** The score with the rules by which ornaments and buzzes sound. */
+  async wholeScore() {
+    const score = await this.load();
+    await this.#shelf.fetch([], null);
+    return { ...score, ...this.#shelf.rules };
+  }
+
   #allowed(tempo) {
     return within(Math.round(tempo), this.limits.low, this.limits.high);
   }

@@ -18,10 +18,11 @@
  * @typedef {{hands: string, swapHands: boolean, swapFeet: boolean, click: boolean, end: number, climb: Climb|null}} Wish
  *   How it is to be played. `hands` is `both`, or the one limb that sounds. `end` is the beat to end at, or Infinity.
  * @typedef {{time: number, beat: number, place: string, level: string, gain: number, turn: number,
- *   handTurn: number, kind: string, limb?: string, key?: string}} Sound
+ *   handTurn: number, kind: string, limb?: string, name?: string, key?: string}} Sound
  *   One sound. `beat` is where it is written. `turn` counts the sounds of its place and level, `handTurn` those of
  *   them that one limb plays. Kind `bounce` and
- *   `click` apart, a kind is the stroke's; `limb` plays it here, and `key` is where it is written ("a/b").
+ *   `click` apart, a kind is the stroke's; `limb` plays it here, by the `name` of a hand's stroke, and `key` is where it is
+ *   written ("a/b").
  */
 
 const OTHER = {
@@ -131,6 +132,7 @@ function readStroke(all, stroke, index, turns, fills) {
     at: number(stroke.at),
     key: (stroke.written ?? stroke.at).join("/"),
     limb: stroke.limb,
+    name: stroke.stroke ?? null,
     level: stroke.level,
     kind: stroke.kind,
     on: stroke.on,
@@ -284,15 +286,15 @@ function isHeard(stroke, wish) {
 
 function soundsOf(stroke, beat, run, { buzz, drag, swing }) {
   const tempo = run.anchors.at(-1).tempo * shareAt(run.pace, beat);
-  const { key, limb, kind, level, turn, handTurn, on: place } = stroke;
+  const { key, limb, name, kind, level, turn, handTurn, on: place } = stroke;
   const moved = swung(swing, beat, tempo);
   const time = timeAt(run, moved) - (stroke.ahead ? secondsAhead(stroke.ahead, tempo, drag) : 0);
-  if (kind !== "buzz") return [{ time, beat, place, level, gain: stroke.gain, turn, handTurn, kind, limb, key }];
+  if (kind !== "buzz") return [{ time, beat, place, level, gain: stroke.gain, turn, handTurn, kind, limb, name, key }];
   const end = Math.max(moved, swung(swing, beat + stroke.fills, tempo));
   return bounces(timeAt(run, end) - timeAt(run, moved), buzz).map((bounce, index) => ({
     ...{ time: time + bounce.after, beat, place, level, gain: bounce.gain * stroke.gain, limb },
     ...{ turn: turn + index, handTurn: handTurn + index },
-    ...(index === 0 ? { kind, key } : { kind: "bounce" }),
+    ...(index === 0 ? { kind, name, key } : { kind: "bounce" }),
   }));
 }
 

@@ -1,0 +1,233 @@
+/**
+ * Watch the hands: forearm, hand and stick from the side, as they move through the exercise that is played; or in slow
+ * motion and stroke by stroke, without sound. Where they are is worked out for the moment that is heard.
+ */
+
+import { freshId, isTyping, make } from "../base/elements.js";
+import { isSwapped } from "./diagram.js";
+import { HandPicture } from "./hand-picture.js";
+import { HANDS, roundOf } from "./hand-strokes.js";
+import { styled } from "./styled.js";
+
+// Slow motion: a second of playing takes four.
+const SLOW = 4;
+// A step ends this share of the way to the next stroke of either hand, but no later than a lift takes.
+const STEP_SHARE = 0.7;
+const LIFT_S = 0.3;
+const SAYS = {
+  full: "starts high, ends high",
+  down: "starts high, ends low",
+  tap: "starts low, ends low",
+  up: "starts low, ends high",
+};
+const SHOWN = { both: "Both", "right hand": "Right hand", "left hand": "Left hand" };
+const MANNERS = { wrist: "From the wrist", whip: "Whipped" };
+// Before a first playing the hands wait as long before its first stroke.
+const WAITING_S = 0.5;
+const opened = new WeakMap();
+
+/** Opens the hands in the player's figure, or goes to them. */
+export async function openWatch(player) {
+  await styled("watch.css");
+  if (!opened.has(player)) opened.set(player, new Watch(player, () => opened.delete(player)));
+  await opened.get(player).begin();
+}
+
+class Watch {
+  #player;
+  #closed;
+  #round = null;
+  #made = "";
+  #score = null;
+  #manner = "wrist";
+  #shown = "both";
+  /** Seconds in the round at which the hands stand while nothing is heard, and the number of the stroke stepped to. */
+  #at = 0;
+  #step = -1;
+  #running = 0;
+  #pictures = Object.fromEntries(HANDS.map((hand) => [hand, new HandPicture(hand)]));
+  #told = make("p", { class: "ww-watch-told", "aria-live": "polite" });
+  #slow = this.#key("Slow motion", () => this.#toggleSlow());
+  #element;
+
+  constructor(player, closed) {
+    this.#player = player;
+    this.#closed = closed;
+    this.#slow.setAttribute("aria-pressed", "false");
+    this.#element = make(
+      "section",
+      { class: "ww-watch", "aria-label": `The hands: ${player.title}`, tabindex: -1, keydown: (event) => this.#press(event) },
+      make("div", { class: "ww-watch-hands" }, ...HANDS.map((hand) => this.#pictures[hand].element)),
+      this.#told,
+      make(
+        "div",
+        { class: "ww-watch-keys" },
+        this.#key("‹ Before", () => this.#stepBy(-1), "Stroke before"),
+        this.#key("Next ›", () => this.#stepBy(1), "Next stroke"),
+        this.#slow,
+        this.#choice("Hands", SHOWN, (hands) => this.#show(hands)),
+        this.#choice("Lifted", MANNERS, (manner) => this.#lift(manner)),
+        this.#key("Close", () => this.#close()),
+      ),
+    );
+  }
+
+  #key(words, click, name = words) {
+    return make("button", { type: "button", "aria-label": name, click }, words);
+  }
+
+  #choice(label, choices, chosen) {
+    const id = freshId("watch");
+    const options = Object.entries(choices).map(([value, words]) => make("option", { value }, words));
+    const field = make("select", { id, change: () => chosen(field.value) }, ...options);
+    return make("span", { class: "ww-watch-choice" }, make("label", { for: id }, label), field);
+  }
+
+  async begin() {
+    const diagram = this.#player.figure.querySelector(".ww-diagram");
+    if (!this.#element.isConnected) {
+      diagram.after(this.#element);
+      this.#player.attach(this);
+    }
+    this.#element.focus({ preventScroll: true });
+    this.#element.scrollIntoView({ block: "nearest" });
+    try {
+      this.#score = await this.#player.wholeScore();
+    } catch {
+      this.#tell("The hands could not be fetched. Check the connection, then open them again.");
+      return;
+    }
+    this.#make();
+    if (!this.#round.hits.length) this.#tell("No hand plays in this exercise.");
+  }
+
+  /** Works the motion out, where tempo, hands or manner are others than before. */
+  #make() {
+    if (!this.#score) return;
+    const { tempo, exercise } = this.#player;
+    const made = [tempo, isSwapped("hands"), this.#manner].join();
+    if (made === this.#made) return;
+    const share = this.#round ? this.#at / this.#round.secondsAt(this.#score.written) : 0;
+    this.#made = made;
+    this.#round = roundOf(this.#score, tempo, isSwapped("hands"), exercise.loop);
+    this.#at = share * this.#round.secondsAt(this.#score.written);
+    for (const hand of HANDS) this.#pictures[hand].set(this.#round.hands[hand], this.#round.period, this.#manner);
+    this.#show(this.#shown);
+    if (this.#at > 0) this.#draw(this.#at);
+    else this.#draw((this.#round.hits[0]?.at ?? 0) - WAITING_S, true);
+  }
+
+  #show(hands) {
+    this.#shown = hands;
+    for (const hand of HANDS) {
+      const isShown = hands === "both" ? this.#round?.hands[hand].length > 0 : hands === hand;
+      this.#pictures[hand].element.hidden = !isShown;
+    }
+  }
+
+  #lift(manner) {
+    this.#manner = manner;
+    this.#make();
+  }
+
+  #draw(at, isFirst = false) {
+    for (const picture of Object.values(this.#pictures)) picture.draw(at, isFirst);
+  }
+
+  #tell(words) {
+    this.#told.textContent = words;
+  }
+
+  #press(event) {
+    const by = { ArrowLeft: -1, ArrowRight: 1 }[event.key];
+    if (!by || isTyping(event.target) || event.altKey || event.ctrlKey || event.metaKey) return;
+    event.preventDefault();
+    event.stopPropagation();
+    this.#stepBy(by);
+  }
+
+  /** Shows the next stroke of the hands that are shown, or the one before. */
+  #stepBy(by) {
+    const hits = (this.#round?.hits ?? []).filter(({ limb }) => this.#shown === "both" || limb === this.#shown);
+    if (!hits.length) return;
+    this.#player.stop();
+    this.#halt();
+    this.#step = this.#step < 0 ? (by > 0 ? 0 : hits.length - 1) : (this.#step + by + hits.length) % hits.length;
+    const hit = hits[this.#step];
+    const after = hits[this.#step + 1]?.at ?? hits[0].at + this.#round.secondsAt(this.#score.written);
+    const end = hit.at + Math.min(LIFT_S, STEP_SHARE * Math.max(after - hit.at, 0.05));
+    const drum = hit.on === "pad" ? "" : ` on the ${hit.on}`;
+    this.#tell(`${this.#step + 1} of ${hits.length}: ${hit.limb}${drum}, ${hit.name} stroke, ${SAYS[hit.name]}.`);
+    if (by < 0 || matchMedia("(prefers-reduced-motion: reduce)").matches) this.#stand(end);
+    else this.#run(Math.max(hit.at - LIFT_S, Math.min(this.#at, hit.at)), end);
+  }
+
+  #toggleSlow() {
+    if (this.#running) {
+      this.#halt();
+      return;
+    }
+    if (!this.#round?.hits.length) return;
+    this.#player.stop();
+    this.#slow.setAttribute("aria-pressed", "true");
+    this.#run(this.#at, Infinity);
+  }
+
+  #halt() {
+    cancelAnimationFrame(this.#running);
+    this.#running = 0;
+    this.#slow.setAttribute("aria-pressed", "false");
+  }
+
+  #stand(at) {
+    this.#at = at;
+    this.#draw(at);
+  }
+
+  /** In slow motion from a moment of the round to another, or round and round. */
+  #run(from, to) {
+    const length = this.#round.secondsAt(this.#score.written);
+    const start = performance.now();
+    const frame = (now) => {
+      const at = from + Math.max(0, now - start) / 1000 / SLOW;
+      if (!this.#element.isConnected) return;
+      if (at >= to) {
+        this.#halt();
+        this.#stand(to);
+        return;
+      }
+      this.#stand(to === Infinity ? at % length : at);
+      this.#running = requestAnimationFrame(frame);
+    };
+    this.#running = requestAnimationFrame(frame);
+  }
+
+  #close() {
+    this.#halt();
+    this.#player.detach(this);
+    this.#element.remove();
+    this.#closed();
+    this.#player.figure.querySelector(".ww-player button")?.focus();
+  }
+
+  // What follows makes it a view of its player, as the one in the figure is.
+
+  show() {
+    if (this.#player.isPlaying) {
+      this.#halt();
+      this.#step = -1;
+    }
+    this.#make();
+  }
+
+  mark(beat) {
+    if (beat === null || !this.#round) return;
+    const place = beat < 0 ? beat : beat % this.#score.written;
+    this.#at = this.#round.secondsAt(Math.max(0, place));
+    this.#draw(this.#round.secondsAt(place), beat < this.#score.written);
+  }
+
+  say() {}
+
+  tell() {}
+}
