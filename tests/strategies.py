@@ -120,6 +120,8 @@ def pattern_texts(
     lines += draw(st.lists(st.sampled_from(CHARTS), max_size=3, unique=True))
     if time.lower <= 4 and draw(st.integers(0, 3)) == 0:
         lines.append(draw(st.sampled_from(["feel: swing", "feel: swing 7:4", "feel: swing sixteenths"])))
+    if draw(st.integers(0, 4)) == 0:
+        lines.append("motion: whip")
     if draw(st.booleans()):
         lines.append("loop: no")
         lines.append(f"repeat: {1 if has_pickup else draw(st.integers(1, 3))}")

@@ -65,6 +65,12 @@ def test_buzzes_say_what_they_fill():
     assert "buzzes" not in data_of("title: None\nhands: RL")
 
 
+def test_the_whip_is_in_the_data_and_the_wrist_goes_without_saying():
+    text = "title: One\nhands: R>LRR"
+    assert data_of(f"{text}\nmotion: Whip")["motion"] == "whip"
+    assert data_of(f"{text}\nmotion: wrist") == data_of(text)
+
+
 def test_passes_are_in_the_data_only_without_a_loop():
     assert len(data_of("title: A title\nhands: RL\nrepeat: 3")["strokes"]) == 2
     data = data_of("title: A title\nhands: RL\nrepeat: 3\nloop: no")

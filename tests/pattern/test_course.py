@@ -79,6 +79,7 @@ LINES = [
     ("title: One\nhands: RL\nrepeat: 17", 4, 9, "'17' is no number of times", "1 to 16"),
     ("title: One\nhands: RL\nrepeat: ²", 4, 9, "'²' is no number of times", "1 to 16"),
     ("title: One\nhands: RL\nloop: maybe", 4, 7, "neither yes nor no", "yes or no"),
+    ("title: One\nhands: RL\nmotion: whipped", 4, 9, "no way to move", "write wrist or whip"),
     ("title: One\nhands: RL\nshow: counts, heights", 4, 7, "no row is called 'counts'", "did you mean count?"),
     ("title: One\nhands: RL\nplace: left in snare", 4, 8, "no placement rule", "WHO on WHERE"),
     ("title: One\nhands: RL\nplace: lefty on snare", 4, 8, "'lefty' is nobody", "did you mean left?"),

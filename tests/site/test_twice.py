@@ -16,12 +16,11 @@ from playwright.sync_api import Browser, Page
 
 from tests.site.player.server import serving
 from wristwork.course.calendar import week_dates
-from wristwork.pattern.model import Level, TimeSignature
+from wristwork.pattern.model import Level, Manner, TimeSignature
 from wristwork.pattern.settings import LOWER, MOST_UPPER
 from wristwork.site.frontend.assets import asset_files
 from wristwork.site.week.dates import days_words
 from wristwork.technique.motion.arm import pose
-from wristwork.technique.motion.constants import Manner
 from wristwork.technique.motion.paths import Impact, motion
 
 pytestmark = pytest.mark.browser

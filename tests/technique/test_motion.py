@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from wristwork.pattern.model import Level
+from wristwork.pattern.model import Level, Manner
 from wristwork.technique.motion.arm import pose, stands
-from wristwork.technique.motion.constants import FALL, FASTEST_BEAD, HEIGHT_CM, LIMBS, REBOUND_SHARE, Manner
+from wristwork.technique.motion.constants import FALL, FASTEST_BEAD, HEIGHT_CM, LIMBS, REBOUND_SHARE
 from wristwork.technique.motion.paths import Impact, Motion, fall_time, lift_time, motion
 
 LONG = 0.5  # seconds in which every way is whole

@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import Any
 
 from wristwork.course.demand_data import demand_data
-from wristwork.pattern.model import Pattern
+from wristwork.pattern.model import Manner, Pattern
 from wristwork.pattern.pace import pace
 from wristwork.sound.swing import even_pairs, pair_beats
 from wristwork.technique.strokes import Kind, Stroke, strokes
@@ -60,6 +60,8 @@ def exercise_data(pattern: Pattern, lesson: Lesson) -> dict[str, Any]:
             "share": _fraction(share) if share else None,
             "even": sorted(even_pairs(pattern, played)),
         }
+    if pattern.motion is not Manner.WRIST:
+        data["motion"] = pattern.motion.value
     if pattern.pickup:
         data["pickup"] = pattern.pickup
     if pattern.pickup or pattern.repeats:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from wristwork.course.exercise import SCHEMA
-from wristwork.pattern.model import Drum, Level
+from wristwork.pattern.model import Drum, Level, Manner
 from wristwork.pattern.settings import (
     FASTEST,
     LONGEST_ID,
@@ -41,7 +41,9 @@ def exercise_schema() -> dict[str, Any]:
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "A Wristwork exercise",
         "$defs": {"id": _ID, "fraction": _FRACTION, "stroke": _stroke(), "hand": _hand(), "demand": _demand()},
-        **_object(_exercise(), optional=("buzzes", "paces", "passages", "pickup", "pulses", "swing", "version")),
+        **_object(
+            _exercise(), optional=("buzzes", "motion", "paces", "passages", "pickup", "pulses", "swing", "version")
+        ),
     }
 
 
@@ -75,6 +77,7 @@ def _exercise() -> dict[str, Any]:
         },
         "beats": {"type": "integer", "minimum": 1, "description": "Beats of one pass of the bars, as they are played."},
         "loop": {"type": "boolean"},
+        "motion": {"enum": list(Manner), "description": "How the hands are shown to move; left out for wrist."},
         "repeat": {"type": "integer", "minimum": 1, "maximum": MOST_REPEATS},
         "strokes": {"type": "array", "items": {"$ref": "#/$defs/stroke"}},
         "swing": {

@@ -20,7 +20,7 @@ from wristwork.pattern.form_lines import (
 )
 from wristwork.pattern.groups import WrittenLane, read_lane, read_left, read_right
 from wristwork.pattern.lines import Entries, Entry, read_entries
-from wristwork.pattern.model import DiagramRow, Place, PlacementRule, Swing, Tempo, TimeSignature
+from wristwork.pattern.model import DiagramRow, Manner, Place, PlacementRule, Swing, Tempo, TimeSignature
 from wristwork.pattern.placement import read_rules
 from wristwork.pattern.problems import Report
 from wristwork.pattern.settings import (
@@ -33,6 +33,7 @@ from wristwork.pattern.settings import (
     read_id,
     read_ids,
     read_line,
+    read_motion,
     read_repeat,
     read_show,
     read_tempo,
@@ -81,6 +82,7 @@ class Draft:
     text: tuple[Written, ...] = ()
     dynamics: tuple[Written, ...] = ()
     tempos: tuple[Written, ...] = ()
+    motion: Manner | None = None
     show: tuple[DiagramRow, ...] | None = None
     example: bool = False
     grows_from: str | None = None
@@ -195,6 +197,7 @@ def _read_values(path: str, block: Block, read_lines: Entries, report: Report) -
         text=() if "text" in dropped else read("text", read_words) or (),
         dynamics=() if "dynamics" in dropped else read("dynamics", read_dynamics) or (),
         tempos=() if "tempos" in dropped else read("tempos", read_tempos) or (),
+        motion=read("motion", read_motion),
         show=read("show", read_show),
         example=example,
         grows_from=read("from", read_id),

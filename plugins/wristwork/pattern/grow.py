@@ -25,6 +25,7 @@ from wristwork.pattern.grown import (
 from wristwork.pattern.model import (
     DrumPair,
     Lane,
+    Manner,
     Note,
     Pattern,
     Place,
@@ -107,6 +108,7 @@ def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
         ),
         repeat=_first(draft.repeat, parent.repeat if parent else None, 1),
         loop=_first(draft.loop, parent.loop if parent else None, not pickup and not repeats),
+        motion=_first(draft.motion, parent.motion if parent else None, Manner.WRIST),
         show=draft.show or (parent.show if parent else None),
     )
     pattern = _pattern(draft, grown)
@@ -241,6 +243,7 @@ def _pattern(draft: Draft, grown: Grown) -> Pattern | None:
         drums=grown.drums,
         repeat=grown.repeat,
         loop=grown.loop,
+        motion=grown.motion,
         show=grown.show,
         example=draft.example,
         grows_from=draft.grows_from,

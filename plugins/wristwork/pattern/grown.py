@@ -12,6 +12,7 @@ from wristwork.pattern.model import (
     DrumPair,
     Dynamic,
     Lane,
+    Manner,
     PlacementRule,
     Swing,
     Tempo,
@@ -45,6 +46,7 @@ class Grown:
     tempos: tuple[TempoAt, ...]
     repeat: int
     loop: bool
+    motion: Manner
     show: tuple[DiagramRow, ...] | None
 
 

@@ -208,6 +208,13 @@ class PlacementRule:
 DrumPair = tuple[Drum, Drum]
 
 
+class Manner(StrEnum):
+    """Two ways to lift a stick: hand and stick go up in one piece, or forearm and wrist lead and the bead trails."""
+
+    WRIST = "wrist"
+    WHIP = "whip"
+
+
 @dataclass(frozen=True, slots=True)
 class Pattern:
     """A pattern ready to be played and drawn.
@@ -240,6 +247,7 @@ class Pattern:
     same: tuple[Bars, ...] = ()
     repeat: int = 1
     loop: bool = True
+    motion: Manner = Manner.WRIST
     show: tuple[DiagramRow, ...] | None = None
     example: bool = False
     grows_from: str | None = None

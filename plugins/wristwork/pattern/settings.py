@@ -8,7 +8,7 @@ from collections.abc import Callable
 from fractions import Fraction
 from typing import TypeVar
 
-from wristwork.pattern.model import DiagramRow, Swing, Tempo, TimeSignature
+from wristwork.pattern.model import DiagramRow, Manner, Swing, Tempo, TimeSignature
 from wristwork.pattern.problems import Report, all_read
 from wristwork.pattern.text import Value
 from wristwork.wording import nearest
@@ -178,6 +178,14 @@ def read_yes_no(value: Value, report: Report) -> bool | None:
     if answer is None:
         report.add(value.place(), f"'{value.text}' is neither yes nor no", "write yes or no")
     return answer
+
+
+def read_motion(value: Value, report: Report) -> Manner | None:
+    """How the hands move, or None with an error."""
+    manner = next((manner for manner in Manner if manner == value.text.lower()), None)
+    if manner is None:
+        report.add(value.place(), f"'{value.text}' is no way to move", f"write {' or '.join(Manner)}")
+    return manner
 
 
 def read_repeat(value: Value, report: Report) -> int | None:

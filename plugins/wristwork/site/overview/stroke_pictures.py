@@ -10,7 +10,7 @@ from math import degrees
 
 from markupsafe import Markup
 
-from wristwork.pattern.model import Level
+from wristwork.pattern.model import Level, Manner
 from wristwork.site.safety.drawings.hand import FULCRUM, Pose, arm_and_hand, faint_stick
 from wristwork.site.safety.drawings.shapes import (
     ACCENT,
@@ -27,7 +27,7 @@ from wristwork.site.safety.drawings.shapes import (
 from wristwork.site.safety.drawings.strokes import Picture
 from wristwork.site.templating import markup
 from wristwork.technique.motion.arm import pose
-from wristwork.technique.motion.constants import HEIGHT_CM, LIMBS, Manner
+from wristwork.technique.motion.constants import HEIGHT_CM, LIMBS
 from wristwork.technique.motion.paths import Impact, Motion, fall_time, lift_time, motion
 from wristwork.technique.strokes import Height, StrokeName
 

@@ -11,7 +11,7 @@ from wristwork.technique.motion.paths import Motion
 Point = tuple[float, float]
 
 
-class Pose(NamedTuple):
+class Stance(NamedTuple):
     """Three angles in radians above the horizontal; where segments end, in cm right of the elbow and over the head."""
 
     forearm: float
@@ -27,12 +27,12 @@ _ALONG, _ACROSS = LIMBS.hand + LIMBS.stick * cos(LIMBS.tilt), LIMBS.stick * sin(
 _REACH, _TURN = hypot(_ALONG, _ACROSS), atan2(_ACROSS, _ALONG)
 
 
-def pose(motion: Motion, at: float) -> Pose:
+def pose(motion: Motion, at: float) -> Stance:
     """How the arm stands at a time: the fingers alone follow the bead where it bounces."""
     return stands(motion.bead.value(at), motion.hand.value(at), motion.wrist.value(at))
 
 
-def stands(bead: float, hand: float, wrist: float) -> Pose:
+def stands(bead: float, hand: float, wrist: float) -> Stance:
     """How it stands with the bead so high, carried so high by the hand, and the wrist so far above its place (cm)."""
     wrist_up = LIMBS.wrist_up + wrist
     forearm = asin((wrist_up - LIMBS.elbow_up) / LIMBS.forearm)
@@ -40,4 +40,4 @@ def stands(bead: float, hand: float, wrist: float) -> Pose:
     wrist_at = LIMBS.forearm * cos(forearm), wrist_up
     grip = wrist_at[0] + LIMBS.hand * cos(hand_angle), wrist_up + LIMBS.hand * sin(hand_angle)
     stick = asin((bead - grip[1]) / LIMBS.stick)
-    return Pose(forearm, hand_angle, stick, wrist_at, grip, (grip[0] + LIMBS.stick * cos(stick), bead))
+    return Stance(forearm, hand_angle, stick, wrist_at, grip, (grip[0] + LIMBS.stick * cos(stick), bead))

@@ -11,9 +11,8 @@ and others, *Neuroscience Letters* 459, 2009): beyond that too every stroke has 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import StrEnum
 
-from wristwork.pattern.model import Level
+from wristwork.pattern.model import Level, Manner
 
 GRAVITY = 981.0  # cm/s², a constant of physics
 
@@ -65,13 +64,6 @@ class Limbs:
 
 
 LIMBS = Limbs()
-
-
-class Manner(StrEnum):
-    """Two ways to lift a stick."""
-
-    WRIST = "wrist"
-    WHIP = "whip"
 
 
 @dataclass(frozen=True, slots=True)

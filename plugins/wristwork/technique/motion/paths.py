@@ -15,7 +15,7 @@ from itertools import pairwise
 from math import sqrt
 from typing import NamedTuple
 
-from wristwork.pattern.model import Level
+from wristwork.pattern.model import Level, Manner
 from wristwork.technique.motion.constants import (
     BOUNCE_PULL,
     BUZZ_SHARE,
@@ -27,7 +27,6 @@ from wristwork.technique.motion.constants import (
     MOST_LIFT_SPEED,
     REBOUND_SHARE,
     Lead,
-    Manner,
 )
 from wristwork.technique.motion.tracks import Segment, Track, bounce, drop, fall, joined, lift, still
 

@@ -14,6 +14,7 @@ export class OtherVersion extends Error {
  * @property {number} beats
  * @property {number[][]} [buzzes]
  * @property {boolean} loop
+ * @property {string} [motion]
  * @property {import("./player-schedule.js").WrittenPace[]} [paces]
  * @property {number[][]} [passages]
  * @property {number} [pickup]

@@ -48,6 +48,7 @@ class Watch {
   #pictures = Object.fromEntries(HANDS.map((hand) => [hand, new HandPicture(hand)]));
   #told = make("p", { class: "ww-watch-told", "aria-live": "polite" });
   #slow = this.#key("Slow motion", () => this.#toggleSlow());
+  #lifted = make("select", { change: ({ target }) => this.#lift(target.value) });
   #element;
 
   constructor(player, closed) {
@@ -65,8 +66,8 @@ class Watch {
         this.#key("‹ Before", () => this.#stepBy(-1), "Stroke before"),
         this.#key("Next ›", () => this.#stepBy(1), "Next stroke"),
         this.#slow,
-        this.#choice("Hands", SHOWN, (hands) => this.#show(hands)),
-        this.#choice("Lifted", MANNERS, (manner) => this.#lift(manner)),
+        choice("Hands", make("select", { change: ({ target }) => this.#show(target.value) }), SHOWN),
+        choice("Lifted", this.#lifted, MANNERS),
         this.#key("Close", () => this.#close()),
       ),
     );
@@ -74,13 +75,6 @@ class Watch {
 
   #key(words, click, name = words) {
     return make("button", { type: "button", "aria-label": name, click }, words);
-  }
-
-  #choice(label, choices, chosen) {
-    const id = freshId("watch");
-    const options = Object.entries(choices).map(([value, words]) => make("option", { value }, words));
-    const field = make("select", { id, change: () => chosen(field.value) }, ...options);
-    return make("span", { class: "ww-watch-choice" }, make("label", { for: id }, label), field);
   }
 
   async begin() {
@@ -97,6 +91,8 @@ class Watch {
       this.#tell("The hands could not be fetched. Check the connection, then open them again.");
       return;
     }
+    if (!this.#made) this.#manner = this.#player.exercise.motion ?? "wrist";
+    this.#lifted.value = this.#manner;
     this.#make();
     if (!this.#round.hits.length) this.#tell("No hand plays in this exercise.");
   }
@@ -230,4 +226,11 @@ class Watch {
   say() {}
 
   tell() {}
+}
+
+/** A field with its label and what can be chosen. */
+function choice(label, field, choices) {
+  field.id = freshId("watch");
+  field.append(...Object.entries(choices).map(([value, words]) => make("option", { value }, words)));
+  return make("span", { class: "ww-watch-choice" }, make("label", { for: field.id }, label), field);
 }
