@@ -15,6 +15,7 @@ from wristwork.pattern.grown import (
     Grown,
     check_inherited_bars,
     cut_short_of,
+    first_given,
     keeps_bars,
     of_bars,
     pickup_of,
@@ -80,7 +81,7 @@ def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
     except DrumLineMismatch as error:
         draft.report.add(error.place, error.found, error.remedy)
         return None
-    tempo = _first(draft.tempo, parent.tempo if parent else None, Tempo())
+    tempo = first_given(draft.tempo, parent.tempo if parent else None, Tempo())
     grown = Grown(
         time=time,
         tempo=tempo,
@@ -106,9 +107,9 @@ def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
             placed_tempos(draft.tempos, tempo.goal, time, before_1),
             of_parent.tempos if of_parent else (),
         ),
-        repeat=_first(draft.repeat, parent.repeat if parent else None, 1),
-        loop=_first(draft.loop, parent.loop if parent else None, not pickup and not repeats),
-        motion=_first(draft.motion, parent.motion if parent else None, Manner.WRIST),
+        repeat=first_given(draft.repeat, parent.repeat if parent else None, 1),
+        loop=first_given(draft.loop, parent.loop if parent else None, not pickup and not repeats),
+        motion=first_given(draft.motion, parent.motion if parent else None, Manner.WRIST),
         show=draft.show or (parent.show if parent else None),
     )
     pattern = _pattern(draft, grown)
@@ -150,11 +151,6 @@ def _time(draft: Draft, parent: Grown | None) -> TimeSignature | None:
 def _check_own_bars(draft: Draft, time: TimeSignature, *, is_implied: bool, first: int = 1) -> bool:
     fit = [check_bars(lane, time, draft.report, is_implied=is_implied, first=first) for lane in draft.lanes]
     return all(fit)
-
-
-def _first(*values: T | None) -> T:
-    """The first value that is there."""
-    return next(value for value in values if value is not None)
 
 
 def _taken_over(draft: Draft, key: str, own: T | None, parents: T | None) -> T | None:

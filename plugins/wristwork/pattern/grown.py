@@ -50,6 +50,11 @@ class Grown:
     show: tuple[DiagramRow, ...] | None
 
 
+def first_given(*values: T | None) -> T:
+    """The first value that is there."""
+    return next(value for value in values if value is not None)
+
+
 def pickup_of(draft: Draft, parent: Grown | None, time: TimeSignature) -> int | None:
     """The beats of the pick-up, 0 where there is none; None with an error."""
     inherited = 0 if parent is None or "pick-up" in draft.dropped else parent.pickup
