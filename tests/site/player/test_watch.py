@@ -51,8 +51,9 @@ def test_for_a_minute_the_bead_is_on_the_head_whenever_its_hand_sounds(page: Pag
 
 def opened(page: Page, served: Served, exercise: str = "accented-paradiddle") -> Locator:
     page.goto(served.url)
-    figure = Driver(page, exercise).ready().figure
-    key = figure.get_by_role("button", name="Watch the hands")
+    driver = Driver(page, exercise).ready()
+    figure = driver.figure
+    key = driver.setup.get_by_role("button", name="Watch the hands")
     key.focus()
     page.keyboard.press("Enter")
     watch = figure.get_by_role("region", name="The hands")

@@ -280,7 +280,7 @@ class CourseSite:
 
 # What no player reads of an exercise and of its strokes. An example's data stands in the page: it goes without.
 _UNPLAYED = frozenset({"schema", "id", "title", "lesson", "week", "grade", "from", "requires", "demand"})
-_UNPLAYED_OF_STROKES = frozenset({"stroke", "starts", "ends"})
+_UNPLAYED_OF_STROKES = frozenset({"starts", "ends"})
 
 
 def example_data(pattern: Pattern) -> str:

@@ -14,7 +14,10 @@ import { Climb, Sounding } from "./player-setup.js";
 const STRIDE = 4;
 
 /** Larger pictures of the exercise, each fetched when it is first wanted. */
-const WAYS = [{ words: "On the music stand", open: async (player) => (await import("./stand.js")).openStand(player) }];
+const WAYS = [
+  { words: "On the music stand", open: async (player) => (await import("./stand.js")).openStand(player) },
+  { words: "Watch the hands", open: async (player) => (await import("./watch.js")).openWatch(player) },
+];
 
 class Ways {
   constructor(player) {

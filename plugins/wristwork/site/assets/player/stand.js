@@ -7,23 +7,15 @@
 import { isTyping, make } from "../base/elements.js";
 import { Beats, Pace, PlayButton, playerKey, Words } from "./player-parts.js";
 import { playersOnPage } from "./player-list.js";
+import { styled } from "./styled.js";
 
 const LARGEST = 4;
 const TURNS = { ArrowRight: 1, ArrowDown: 1, PageDown: 1, ArrowLeft: -1, ArrowUp: -1, PageUp: -1 };
 
 /** Puts the exercise of a player on the stand. */
 export async function openStand(player) {
-  await styled();
+  await styled("stand.css");
   new Stand().open(player);
-}
-
-/** The stand's styles, fetched when it is first used. */
-function styled() {
-  const href = new URL("stand.css", import.meta.url).href;
-  if (document.querySelector(`link[href="${href}"]`)) return Promise.resolve();
-  return new Promise((resolve) => {
-    document.head.append(make("link", { rel: "stylesheet", href, load: resolve, error: resolve }));
-  });
 }
 
 class Stand {

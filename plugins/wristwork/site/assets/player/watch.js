@@ -83,6 +83,8 @@ class Watch {
       diagram.after(this.#element);
       this.#player.attach(this);
     }
+    // What it was opened from would lie over it.
+    this.#player.figure.querySelector('.ww-player [aria-expanded="true"]')?.click();
     this.#element.focus({ preventScroll: true });
     this.#element.scrollIntoView({ block: "nearest" });
     try {
@@ -203,7 +205,7 @@ class Watch {
     this.#player.detach(this);
     this.#element.remove();
     this.#closed();
-    this.#player.figure.querySelector(".ww-player button")?.focus();
+    this.#player.figure.querySelector(".ww-play")?.focus();
   }
 
   // What follows makes it a view of its player, as the one in the figure is.
