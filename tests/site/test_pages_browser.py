@@ -9,9 +9,9 @@ import threading
 from collections.abc import Iterator
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
+from tests.accessibility import violations
 from tests.site.courses import Course
 from wristwork.pattern.model import Drum
 
@@ -63,12 +63,7 @@ def test_pages_have_no_accessibility_violation_and_nothing_overflows(
         assert page.evaluate("document.documentElement.scrollWidth") <= width, f"{width} px"
     for width in (320, 1280):
         page.set_viewport_size({"width": width, "height": 900})
-        found = Axe().run(page).response["violations"]
-        assert not found, "\n".join(
-            f"{width} px, {violation['id']}: {node['html'][:200]} {node['failureSummary']}"
-            for violation in found
-            for node in violation["nodes"]
-        )
+        assert violations(page) == [], f"{width} px"
     context.close()
 
 

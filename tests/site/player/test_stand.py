@@ -6,9 +6,9 @@ import re
 from collections.abc import Iterator
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Locator, Page, expect
 
+from tests.accessibility import violations
 from tests.site.player.conftest import phone_page
 from tests.site.player.driving import Driver
 from tests.site.player.server import Served
@@ -155,4 +155,4 @@ def test_a_long_diagram_follows_what_is_played(stand: Locator):
 def test_axe_finds_nothing(stand: Locator, scheme: str):
     page = stand.page
     page.evaluate("(scheme) => { document.documentElement.dataset.mdColorScheme = scheme; }", scheme)
-    assert Axe().run(page).response["violations"] == []
+    assert violations(page) == []

@@ -1,9 +1,9 @@
 """The pages as a whole in a real browser: check list, paper, accessibility, size, drawings, privacy."""
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
+from tests.accessibility import WCAG, violations
 from tests.site.safe_practice.form import fill, work_out
 from wristwork.course.safety.safe_practice import Topic
 
@@ -65,8 +65,7 @@ def test_the_pages_are_accessible_and_fit(page, site, topic, scheme):
         fill(page, 1, minutes=30)
         page.get_by_role("button", name="Work it out").click()
     assert page.evaluate("document.documentElement.scrollWidth") <= 320
-    found = Axe().run(page, options={"runOnly": ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa"]})
-    assert found.violations_count == 0, found.generate_report()
+    assert violations(page, only=WCAG) == []
 
 
 @pytest.mark.parametrize("topic", [Topic.WARM_UP, Topic.POSTURE])

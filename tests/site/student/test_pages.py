@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, expect
 
+from tests.accessibility import violations
 from tests.site.student.conftest import NewContext, Published
 from tests.site.student.test_practice_list import link_of
 
@@ -34,7 +34,7 @@ def test_the_pages_can_be_read_at_every_width_and_with_any_tool(
             page.set_viewport_size({"width": width, "height": 844})
             # The theme moves its side bars in and out of sight for a moment.
             page.wait_for_function("(width) => document.documentElement.scrollWidth <= width", arg=width)
-        assert Axe().run(page).response["violations"] == [], address
+        assert violations(page) == [], address
 
 
 def test_the_whole_list_can_be_worked_from_the_keyboard(page: Page, published: Published) -> None:
@@ -64,6 +64,6 @@ def test_a_wrong_address_offers_what_comes_close_and_the_search(
     page.get_by_role("button", name="Search the course").click()
     expect(page.get_by_role("textbox", name="Search")).to_be_focused()
     page.keyboard.press("Escape")
-    assert Axe().run(page).response["violations"] == []
+    assert violations(page) == []
     page.get_by_role("link", name="Accented paradiddle").click()
     page.wait_for_url(f"{published.url}weeks/week-02/#accented-paradiddle")
