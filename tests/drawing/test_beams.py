@@ -33,6 +33,12 @@ def beams(hands: str, time: str = "4/4") -> list[list[tuple[int, int, int, int]]
         ("R-L R R R", "4/4", []),
         ("RLRL over 2 R R", "4/4", [[(1, 0, 1, 0)], [(1, 0, 1, 0)]]),
         ("RLRLR over 2 R R", "4/4", [[(1, 0, 4, 0)]]),
+        ("R{LRL} R R R", "4/4", [[(1, 0, 3, 0), (2, 1, 3, 0)]]),
+        ("{LRL}R R R R", "4/4", [[(1, 0, 3, 0), (2, 0, 2, 0)]]),
+        ("{LRL}{RLR} R R R", "4/4", [[(1, 0, 5, 0), (2, 0, 2, 0), (2, 3, 5, 0)]]),
+        ("R{L-L} R R R", "4/4", [[(1, 0, 2, 0), (2, 2, 2, -1)]]),
+        ("RLR{LRL} R R R", "4/4", [[(1, 0, 5, 0), (2, 0, 1, 0), (2, 2, 5, 0), (3, 3, 5, 0)]]),
+        ("{RLRLR}{LR} R R R", "4/4", [[(1, 0, 6, 0), (2, 0, 4, 0), (2, 5, 6, 0), (3, 0, 4, 0)]]),
     ],
 )
 def test_beams_join_the_notes_of_a_beat_and_stubs_point_into_it(hands, time, parts):
