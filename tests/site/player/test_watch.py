@@ -129,3 +129,17 @@ def test_the_hand_is_the_one_of_the_still_drawings(page: Page, served: Served) -
         "STICK": limb(Point(-hand.STICK_BEHIND, 0), 3.9, taper, 3.6) + front,
         "STICK_AHEAD": limb(Point(-12, 0), 3.9, taper, 3.6) + front,
     }
+
+
+def test_while_it_plays_the_page_stays_with_the_hands(page: Page, served: Served) -> None:
+    page.set_viewport_size({"width": 390, "height": 664})
+    watch = opened(page, served)
+    watch.evaluate("(watch) => watch.scrollIntoView()")
+    before = page.evaluate("scrollY")
+    driver = Driver(page, "accented-paradiddle")
+    driver.play()
+    driver.is_in("playing")
+    lights = driver.figure.locator(".ww-lights .ww-now")
+    for beat in ("2", "1", "2"):
+        expect(lights).to_have_text(beat)
+    assert page.evaluate("scrollY") == before

@@ -39,7 +39,8 @@ export class Follower {
     // On the music stand the diagram is not here, and the stand follows it.
     if (!cell || !this.#figure.contains(cell)) return;
     this.#lines.show(cell);
-    if (this.#isLetGo) return;
+    // Who watches the hands looks at them.
+    if (this.#isLetGo || this.#figure.querySelector(".ww-watch")) return;
     const head = document.querySelector(".md-header")?.getBoundingClientRect().bottom ?? 0;
     const foot = this.#controls.getBoundingClientRect().top;
     const { top, bottom, height } = cell.getBoundingClientRect();
