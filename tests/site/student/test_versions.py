@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 
 import pytest
 from playwright.sync_api import Page, Route, expect
@@ -42,5 +43,6 @@ def test_older_data_that_a_browser_has_kept_is_asked_for_once_more(page: Page, p
 
     page.route("**/x/accented-paradiddle/exercise.json", answer)
     page.goto(f"{published.url}{PLACE}?tempo=72")
-    expect(page.locator(".ww-ends")).to_have_text("from 60 to 100")
+    page.get_by_role("button", name="Play Accented paradiddle").click()
+    expect(page.locator(".ww-player")).to_have_attribute("data-ww-state", re.compile("counting|playing"))
     assert answers == []
