@@ -120,7 +120,7 @@ def _parts(counts: tuple[int, ...], slots: tuple[int, ...], joined: tuple[bool, 
             while last + 1 < len(counts) and counts[first] >= level <= counts[last + 1] and joined[last]:
                 last += 1
             if counts[first] >= level:
-                points = 0 if last > first else _stub_points(first, slots, counts, joined)
+                points = 0 if last > first else _stub_points(first, slots, joined)
                 parts.append(BeamPart(level, first, last, points))
             first = last + 1
     return tuple(parts)
@@ -137,7 +137,7 @@ def _break_step(group: GroupValue) -> int:
     return each // parts if each % parts == 0 and each // parts >= _UNBROKEN else 0
 
 
-def _stub_points(index: int, slots: Sequence[int], counts: Sequence[int], joined: Sequence[bool]) -> int:
+def _stub_points(index: int, slots: Sequence[int], joined: Sequence[bool]) -> int:
     """A stub points into the beat: to the note with which its note makes up a longer value."""
     if index == len(slots) - 1:
         return -1
@@ -145,4 +145,4 @@ def _stub_points(index: int, slots: Sequence[int], counts: Sequence[int], joined
         return 1
     if not joined[index]:
         return -1
-    return 1 if slots[index] % 2 == 0 and counts[index + 1] < counts[index] else -1
+    return 1 if slots[index] % 2 == 0 else -1
