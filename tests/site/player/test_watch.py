@@ -97,6 +97,25 @@ def test_the_hands_move_with_the_sound_and_in_slow_motion_without(page: Page, se
     driver.stop()
 
 
+def test_the_page_stays_on_the_hands_while_it_plays(page: Page, served: Served) -> None:
+    page.emulate_media(reduced_motion="reduce")
+    page.set_viewport_size({"width": 390, "height": 664})
+    watch = opened(page, served)
+    before = watch.bounding_box()
+    driver = Driver(page)
+    driver.play()
+    expect(driver.figure.locator(".ww-cursor")).to_be_attached()
+    assert watch.bounding_box() == before
+    player = driver.root.bounding_box()
+    for hand_picture in watch.locator("svg").all():
+        box = hand_picture.bounding_box()
+        assert box
+        assert player
+        assert box["y"] >= 0
+        assert box["y"] + box["height"] <= player["y"]
+    driver.stop()
+
+
 def test_a_left_handed_reader_sees_the_left_hand_begin(page: Page, served: Served) -> None:
     page.emulate_media(reduced_motion="reduce")
     watch = opened(page, served)

@@ -86,7 +86,7 @@ class Watch {
     // What it was opened from would lie over it.
     this.#player.figure.querySelector('.ww-player [aria-expanded="true"]')?.click();
     this.#element.focus({ preventScroll: true });
-    this.#element.scrollIntoView({ block: "nearest" });
+    this.#element.scrollIntoView({ block: "start" });
     try {
       this.#score = await this.#player.wholeScore();
     } catch {
