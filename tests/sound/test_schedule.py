@@ -7,7 +7,14 @@ import pytest
 from hypothesis import given, settings
 
 from tests.sound.made_patterns import pattern, patterns
-from wristwork.sound.schedule import bounces, schedule
+from wristwork.sound.schedule import (
+    bounces,
+    count_in_beats,
+    counted_tempo,
+    pass_seconds,
+    preview_names,
+    schedule,
+)
 from wristwork.sound.swing import even_pairs, swung
 from wristwork.technique.strokes import Kind, strokes
 
@@ -35,6 +42,27 @@ def test_without_a_loop_passes_are_as_long_as_with_one():
     looped = pattern("R>L", time="1/4", repeat="2")
     once = pattern("R>L", time="1/4", repeat="2", loop="no")
     assert times(once, 60, 2) == times(looped, 60, 2)
+
+
+BAR = "RLRL RLRL RLRL RLRL"
+
+
+def test_a_pass_lasts_as_long_as_the_tempos_of_its_sections_say():
+    assert pass_seconds(pattern(BAR, tempo="60 to 120"), 120) == 2
+    faster = pattern(f"{BAR} | {BAR}", tempo="60", tempos="120 at bar 2")
+    assert pass_seconds(faster, 60) == 4 + 2
+    assert pass_seconds(faster, 30) == 8 + 4
+    assert counted_tempo(faster, 60) == 60
+
+
+def test_a_bar_is_counted_in_and_with_a_pick_up_all_that_lies_before_it():
+    assert count_in_beats(pattern(BAR)) == 4
+    assert count_in_beats(pattern("RL | R R R RL", time="4/4", **{"pick-up": "1"})) == 2 * 4 - 1
+
+
+def test_there_is_one_preview_where_there_is_one_tempo():
+    assert preview_names(pattern(BAR, tempo="60")) == ("start.mp3",)
+    assert preview_names(pattern(BAR, tempo="60 to 61")) == ("start.mp3", "goal.mp3")
 
 
 def test_a_flam_sounds_thirty_milliseconds_ahead():
