@@ -121,23 +121,30 @@ def within_edges(labels: Sequence[Label], spacing: Spacing) -> list[PlacedLabel]
 def staggered(cuts: Sequence[Sequence[PlacedLabel]]) -> list[list[PlacedLabel]]:
     """The names of drums under one hand, cut by cut, on lines where they are clear of each other.
 
-    A drum keeps its line throughout. Where that would take more than two lines, each name stands on the first line
-    that has room for it.
+    A drum keeps its line throughout. Where that would take more than two lines, or a drum is named twice so close
+    together that its names meet, each name stands on the first line that has room for it.
     """
-    lines = _line_of_each_drum(cuts)
-    if max(lines.values(), default=0) >= _MOST_LINES:
+    meeting = _meeting(cuts)
+    lines = _line_of_each_drum(meeting)
+    meets_itself = any(drum in others for drum, others in meeting.items())
+    if meets_itself or max(lines.values(), default=0) >= _MOST_LINES:
         return [_first_lines(labels) for labels in cuts]
     return [[placed._replace(line=lines[placed.label.text]) for placed in labels] for labels in cuts]
 
 
-def _line_of_each_drum(cuts: Sequence[Sequence[PlacedLabel]]) -> dict[str, int]:
-    """For each drum, in the order of their names, the first line on which it meets no other."""
+def _meeting(cuts: Sequence[Sequence[PlacedLabel]]) -> dict[str, set[str]]:
+    """For each drum, in the order of their names, those whose names come too near to one of its names."""
     meeting: dict[str, set[str]] = {placed.label.text: set() for labels in cuts for placed in labels}
     for labels in cuts:
         for one, other in combinations(labels, 2):
             if abs(one.x - other.x) < (one.label.width + other.label.width) / 2 + DRUM_GAP:
                 meeting[one.label.text].add(other.label.text)
                 meeting[other.label.text].add(one.label.text)
+    return meeting
+
+
+def _line_of_each_drum(meeting: Mapping[str, set[str]]) -> dict[str, int]:
+    """For each drum the first line on which it meets no other."""
     lines: dict[str, int] = {}
     for drum, others in meeting.items():
         taken = {lines.get(other) for other in others}
