@@ -145,7 +145,7 @@ def test_a_line_of_drums(hands, row, wanted):
         ("high mid floor", ("3 drums for the 2 strokes of group 1",
                             "one word for the whole group or for each of its strokes, and a comma after each group")),
         ("high, mid, floor", ("drums in 3 groups under hands in 4", "one comma for each space between the groups of "
-                              "the hands, or a row that repeats whole")),
+                              "the hands, or a line that repeats whole")),
         ("high,", ("a comma with no drum beside it", "one word or several for each beat: high, mid mid")),
         ("hig", ("no drum is called 'hig'", "did you mean high?")),
         ("tambourine", ("no drum is called 'tambourine'", f"the words are {', '.join(d.row.short for d in Drum)}")),

@@ -10,8 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from wristwork.pattern.model import Level, Manner
+from wristwork.sound.schedule import BUZZ
 from wristwork.technique.motion.arm import pose, stands
-from wristwork.technique.motion.constants import FALL, FASTEST_BEAD, HEIGHT_CM, LIMBS, REBOUND_SHARE
+from wristwork.technique.motion.constants import BUZZ_SPACING_S, FALL, FASTEST_BEAD, HEIGHT_CM, LIMBS, REBOUND_SHARE
 from wristwork.technique.motion.paths import Impact, Motion, fall_time, lift_time, motion
 
 LONG = 0.5  # seconds in which every way is whole
@@ -146,6 +147,10 @@ def test_a_buzz_touches_again_and_again_and_leaves_time_for_the_next_stroke() ->
     touches = [segment.end for segment in moved.bead.segments if segment.value(segment.end) < 1e-9]
     assert len(touches) > 15
     assert moved.bead.value(0.25 + lift_time(Level.TAP)) == pytest.approx(HEIGHT_CM[Level.TAP])
+
+
+def test_a_buzz_touches_as_often_as_it_sounds() -> None:
+    assert BUZZ["spacing"] == BUZZ_SPACING_S
 
 
 def test_without_strokes_there_is_no_motion() -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
@@ -99,7 +99,12 @@ def placed_words(
     """Sections and words in time order, where so many bars stand before bar 1."""
     found = [WordsAt(each.what, _beats(each.when, time, before_1), True) for each in sections]
     found += [WordsAt(each.what, _beats(each.when, time, before_1)) for each in words]
-    return tuple(sorted(found, key=lambda each: (each.at, not each.is_section)))
+    return in_time_order(found)
+
+
+def in_time_order(words: Iterable[WordsAt]) -> tuple[WordsAt, ...]:
+    """Sections and words by their moments, at one moment the section first."""
+    return tuple(sorted(words, key=lambda each: (each.at, not each.is_section)))
 
 
 def placed_dynamics(written: tuple[Written, ...], time: TimeSignature, before_1: int) -> tuple[Dynamic, ...]:

@@ -149,11 +149,15 @@ class _Values:
         self._entries = entries
         self._report = report
         self.unread = {*entries.spoiled, *entries.meant}
+        by_key = entries.by_key
+        self.dropped = frozenset(
+            key for key in _CAN_BE_NONE if key in by_key and by_key[key].value.text.lower() == "none"
+        )
 
     def read(self, key: str, reader: Reader[T]) -> T | None:
-        """The value of a key, or None where it is not written or has an error."""
+        """The value of a key, or None where it is not written, written as ``none``, or has an error."""
         entry = self._entries.by_key.get(key)
-        if entry is None or key in self._entries.spoiled:
+        if entry is None or key in self._entries.spoiled or key in self.dropped:
             return None
         value = reader(entry.value, self._report)
         if value is None:
@@ -166,7 +170,6 @@ def _read_values(path: str, block: Block, read_lines: Entries, report: Report) -
     entries = read_lines.by_key
     values = _Values(read_lines, report)
     read = values.read
-    dropped = frozenset(key for key in _CAN_BE_NONE if key in entries and entries[key].value.text.lower() == "none")
     example = bool(read("example", read_yes_no))
     title = read("title", read_line)
     typed_id = read("id", read_id)
@@ -185,18 +188,18 @@ def _read_values(path: str, block: Block, read_lines: Entries, report: Report) -
         hands=read("hands", read_lane),
         right=read("right", read_right),
         left=read("left", read_left),
-        feet=None if "feet" in dropped else read("feet", read_lane),
-        placement=None if "place" in dropped else read("place", read_rules),
-        drums=None if "drums" in dropped else read("drums", read_drum_line),
+        feet=read("feet", read_lane),
+        placement=read("place", read_rules),
+        drums=read("drums", read_drum_line),
         repeat=read("repeat", read_repeat),
         loop=read("loop", read_yes_no),
-        pickup=None if "pick-up" in dropped else read("pick-up", read_pick_up),
-        repeats=() if "repeats" in dropped else read("repeats", read_repeats) or (),
-        endings=() if "endings" in dropped else read("endings", read_endings) or (),
-        sections=() if "sections" in dropped else read("sections", read_sections) or (),
-        text=() if "text" in dropped else read("text", read_words) or (),
-        dynamics=() if "dynamics" in dropped else read("dynamics", read_dynamics) or (),
-        tempos=() if "tempos" in dropped else read("tempos", read_tempos) or (),
+        pickup=read("pick-up", read_pick_up),
+        repeats=read("repeats", read_repeats) or (),
+        endings=read("endings", read_endings) or (),
+        sections=read("sections", read_sections) or (),
+        text=read("text", read_words) or (),
+        dynamics=read("dynamics", read_dynamics) or (),
+        tempos=read("tempos", read_tempos) or (),
         motion=read("motion", read_motion),
         show=read("show", read_show),
         example=example,
@@ -204,7 +207,7 @@ def _read_values(path: str, block: Block, read_lines: Entries, report: Report) -
         changes=read("change", read_changes) or (),
         requires=read("requires", read_ids) or (),
         note=read("note", read_line),
-        dropped=dropped,
+        dropped=values.dropped,
     )
     return replace(draft, unread=frozenset(values.unread))
 

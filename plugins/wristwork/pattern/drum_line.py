@@ -93,7 +93,7 @@ def fitted(line: DrumLine, hands: Lane) -> tuple[DrumPair | None, ...]:
     if len(hands.groups) % len(line.groups):
         raise DrumLineMismatch(
             f"drums in {len(line.groups)} groups under hands in {len(hands.groups)}",
-            "one comma for each space between the groups of the hands, or a row that repeats whole",
+            "one comma for each space between the groups of the hands, or a line that repeats whole",
             line.place,
         )
     found: list[DrumPair | None] = []

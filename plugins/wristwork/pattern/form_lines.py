@@ -59,7 +59,7 @@ def _read_repeat(part: Value, report: Report) -> WrittenRepeat | None:
             part.place(), f"'{part.text}' is no repeat", "name the bars: bars 1 to 4, or bars 5 to 8 three times"
         )
         return None
-    times = int(match[5]) if match[5] else _TIMES.get(" ".join((match[4] or "twice").split()), 2)
+    times = int(match[5]) if match[5] else _TIMES[" ".join((match[4] or "twice").split())]
     if not 2 <= times <= MOST_TIMES:
         report.add(part.place(), f"a repeat of {counted(times, 'time')}", f"twice to {MOST_TIMES} times")
         return None

@@ -146,8 +146,8 @@ class _Stretches:
         if self.bars[-1] or self._is_again:
             self.error(place, *_BESIDE_A_SIGN)
         elif len(before) < count or not all(before):
-            self.error(place, f"a sign for {counted(count, 'bar')} as before, with no such bars before it",
-                       "write the bars out first: RL RL | %")  # fmt: skip
+            found = f"a sign for {counted(count, 'bar')} as before, with no such bars before it"
+            self.error(place, found, "write the bars out first: RL RL | %")
         else:
             self.bars[-1:] = [[(group, place) for group, _ in bar] for bar in before]
             self.lines += [place] * (count - 1)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
+from wristwork.pattern.chart import in_time_order
 from wristwork.pattern.draft import Draft
 from wristwork.pattern.form import Bars, Repeat
 from wristwork.pattern.model import (
@@ -115,7 +116,7 @@ def words_of(draft: Draft, own: tuple[WordsAt, ...], parent: Grown | None) -> tu
         for each in (parent.words if parent else ())
         if ("sections" if each.is_section else "text") not in draft.entries
     ]
-    return tuple(sorted((*own, *taken), key=lambda each: (each.at, not each.is_section)))
+    return in_time_order((*own, *taken))
 
 
 def same_of(draft: Draft, parent: Grown | None) -> tuple[Bars, ...]:

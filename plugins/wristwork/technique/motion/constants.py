@@ -30,8 +30,8 @@ FASTEST_BEAD = 450.0
 # that is moved by one force takes.
 LIFT_S = 0.30
 
-# The share of its speed that a stick brings back from a pad at most: a free stick on rubber or a tight head gives back
-# about half of it. What the next stroke doesn't need the fingers take up.
+# The share of its speed that a stick brings back from a pad or a tight head at most, by the eye: nobody measured it for
+# this. What the next stroke doesn't need the fingers take up.
 REBOUND_SHARE = 0.5
 
 # A minimum-jerk path that begins with a speed of its own rises all the way if this many times its mean speed is not

@@ -37,21 +37,6 @@ export function mountPlayers(root = document, { sounds = new URL("../sounds/", i
   return made;
 }
 
-/**
- * The player of a figure, made if it has none, at a tempo.
- *
- * @param {HTMLElement} figure
- * @param {{tempo?: number|null, play?: boolean}} options `play` starts it: only a press may ask for that
- * @returns {Player}
- */
-export function openPlayer(figure, { tempo = null, play = false } = {}) {
-  if (!players.has(figure)) mountPlayers(figure.parentElement);
-  const player = players.get(figure);
-  if (tempo !== null) player.setTempo(tempo);
-  if (play) player.play();
-  return player;
-}
-
 function shelfAt(folder) {
   if (!shelves.has(folder.href)) shelves.set(folder.href, new Shelf(folder));
   return shelves.get(folder.href);

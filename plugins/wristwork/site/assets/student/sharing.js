@@ -31,8 +31,8 @@ function mount(figure) {
     outcome.element,
   );
   key.setAttribute("aria-label", `Share ${title}`);
-  panel.role = "group";
-  panel.ariaLabel = `Pass on: ${title}`;
+  panel.setAttribute("role", "group");
+  panel.setAttribute("aria-label", `Pass on: ${title}`);
   figure.querySelector(".ww-acts").append(key, panel);
 }
 
