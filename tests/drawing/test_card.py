@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image
 
-from wristwork.drawing.card import HEIGHT, WIDTH, Card, CardPress, _runs, reads_right_to_left
+from wristwork.drawing.card import HEIGHT, WIDTH, Card, CardPress, reads_right_to_left, sticking_runs
 from wristwork.drawing.card_diagram import ROOM, card_diagram
 from wristwork.pattern import read_one
 from wristwork.pattern.model import DiagramRow
@@ -121,7 +121,7 @@ def test_reads_right_to_left(text: str, expected: bool) -> None:
     ],
 )
 def test_each_stroke_of_a_sticking_is_set_by_itself(group, runs):
-    assert _runs(group) == runs
+    assert sticking_runs(group) == runs
 
 
 BAR = "R>LRR L>RLL R>LRR L>RLL "

@@ -7,11 +7,11 @@ from hypothesis import given
 
 from tests.strategies import pattern_texts
 from wristwork.course.exercise import Lesson, exercise_data
+from wristwork.drawing.words import tempo_range
 from wristwork.pattern import read_one
 from wristwork.pattern.model import Pattern
 from wristwork.site.figure import drawn
 from wristwork.site.figure.drawn import Drawings
-from wristwork.site.figure.figure import tempo_words
 from wristwork.site.reading.course_site import example_data
 from wristwork.store.store import Store
 from wristwork.technique.demand import demand
@@ -77,4 +77,4 @@ def test_whatever_is_played_makes_another_key(tmp_path: Path, more: str) -> None
     ],
 )
 def test_a_tempo_says_what_it_counts(time, hands, says):
-    assert tempo_words(read_one(f"example: yes\ntempo: 60 to 100\ntime: {time}\nhands: {hands}")) == says
+    assert tempo_range(read_one(f"example: yes\ntempo: 60 to 100\ntime: {time}\nhands: {hands}")) == says

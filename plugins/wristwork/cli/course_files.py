@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
 from pathlib import Path
@@ -18,6 +18,7 @@ from mkdocs.structure.files import File, Files, get_files, set_exclusions
 from wristwork.cli.trouble import Trouble
 from wristwork.course.course import Course
 from wristwork.course.page_order import nav_pages
+from wristwork.course.safety.safe_practice import Topic
 from wristwork.page.problem import Problem
 from wristwork.site.mkdocs.collecting import collected
 from wristwork.site.mkdocs.config import WristworkConfig
@@ -26,6 +27,7 @@ from wristwork.site.mkdocs.course_reading import Reading, prepare
 from wristwork.site.mkdocs.disk import mind_devices
 from wristwork.site.mkdocs.settings_file import Settings, SettingsFile, bare_settings, read_settings
 from wristwork.site.mkdocs.sources import shown_path
+from wristwork.site.reading.course_site import CourseSite
 from wristwork.store.store import Store
 from wristwork.wording import nearest
 
@@ -36,14 +38,17 @@ SETTINGS_FILES = ("mkdocs.yml", "mkdocs.yaml")
 class CourseFiles:
     """A course's folder as it was read. Paths in problems start at the folder as typed.
 
-    ``settings`` is the file of its settings, None for a bare folder of pages. ``wrong`` cannot be read and stops a
-    build; checks wait for it.
+    ``settings`` is the file of its settings, None for a bare folder of pages; ``topics`` are the pages on safe
+    practice by ``src_uri``. ``wrong`` cannot be read and stops a build; checks wait for it.
     """
 
     folder: Path
     settings: Path | None
     docs: str
     own: WristworkConfig
+    config: MkDocsConfig
+    site: CourseSite
+    topics: Mapping[str, Topic]
     course: Course
     wrong: tuple[Problem, ...]
     warnings: tuple[Problem, ...]
@@ -98,6 +103,9 @@ def read_files(folder: Path) -> CourseFiles:
         settings=path,
         docs=from_folder(folder, inside),
         own=settings.own,
+        config=settings.config,
+        site=reading.site,
+        topics=reading.topics,
         course=course,
         wrong=problems,
         warnings=reading.site.warnings,

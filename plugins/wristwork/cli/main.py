@@ -6,6 +6,7 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import TypedDict, Unpack
 
 import click
 
@@ -22,6 +23,7 @@ _EXAMPLES = {
     "check": "wristwork check my-course",
     "try": "wristwork try 'R>LRR L>RLL' --tempo 80",
     "add": "wristwork add rudiment flam-accent --week 3",
+    "print": "wristwork print accented-paradiddle --paper letter",
 }
 _HELP = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
 
@@ -70,6 +72,23 @@ def _week_number(ctx: click.Context, param: click.Parameter, typed: str) -> int:
     if typed.isdecimal():
         return int(typed)
     raise click.BadParameter(f"'{typed}' is no week's number", ctx, param)
+
+
+def _week_numbers(ctx: click.Context, param: click.Parameter, typed: tuple[str, ...]) -> tuple[int, ...]:
+    return tuple(_week_number(ctx, param, each) for each in typed)
+
+
+class _Asked(TypedDict):
+    """What is to be printed, beside the ids, as it was typed."""
+
+    weeks: tuple[int, ...]
+    book: bool
+    sticking: str | None
+    title: str | None
+    tempo: str | None
+    paper: str | None
+    large: bool
+    left_handed: bool
 
 
 class _Commands(click.Group):
@@ -183,6 +202,28 @@ def _add(name: tuple[str, ...], week: int, folder: Path) -> int:
     if not words:
         raise Trouble("which rudiment?", "give its name, as in wristwork add rudiment flam-accent --week 3")
     return add_rudiment(" ".join(words), week, folder, Paint.on(sys.stdout))
+
+
+@_command("print")
+@click.argument("ids", nargs=-1, metavar="[ID]...")
+@click.option("--week", "weeks", multiple=True, callback=_week_numbers, metavar="N", help="A week on one or two pages.")
+@click.option("--book", is_flag=True, help="The whole course as a book.")
+@click.option("--for", "sticking", metavar="'STICKING'", help="A sheet of a sticking that is in no course.")
+@click.option("--title", metavar="WORDS", help="What stands over that sticking.")
+@click.option("--tempo", metavar="N", help="Its tempos, as in '60 to 100 by 4'.")
+@click.option("--paper", type=click.Choice(["a4", "letter"]), help="The size of the paper (else the course's, or A4).")
+@click.option("--large", is_flag=True, help="In large print.")
+@click.option("--left-handed", is_flag=True, help="For somebody who leads with the left hand.")
+@click.option("--to", "target", type=_path, metavar="PATH", help="The file, or a folder for several (else this one).")
+@click.option("--folder", type=_path, default=Path(), metavar="FOLDER", help="The course's folder (else this one).")
+def _print(ids: tuple[str, ...], target: Path | None, folder: Path, **asked: Unpack[_Asked]) -> int:
+    """Put exercises, weeks or the whole course on paper, as PDF files.
+
+    ID is an exercise's id, as in its address: its sheet has the diagram, tempos to tick and a code with its address.
+    """
+    from wristwork.cli.print_out import Asked, print_out
+
+    return print_out(Asked(ids, **asked), folder, target, Paint.on(sys.stdout))
 
 
 if __name__ == "__main__":

@@ -44,6 +44,36 @@ def sheet_lines(week: Sequence[Session]) -> tuple[SheetLine, ...]:
     return tuple(SheetLine(tuple(session.get(key) for session in keyed)) for key in order)
 
 
+@dataclass(frozen=True, slots=True)
+class SheetRow:
+    """A line in words: ``minutes`` are empty where each session has its own, a cell holds a tempo."""
+
+    minutes: str
+    name: str
+    cells: tuple[str, ...]
+
+
+def sheet_rows(week: Sequence[Session]) -> tuple[SheetRow, ...]:
+    """The lines of a week's sheet in words."""
+    return tuple(map(_row, sheet_lines(week)))
+
+
+def _row(line: SheetLine) -> SheetRow:
+    shown, minutes = line.part, line.minutes
+    name = shown.title or "" if shown.activity is Activity.EXERCISE else shown.activity.value.capitalize()
+    cells = tuple(_cell(each, minutes is None) for each in line.parts)
+    return SheetRow("" if minutes is None else str(minutes), name, cells)
+
+
+def _cell(shown: SessionPart | None, with_minutes: bool) -> str:
+    """A part in one session: its tempo, after its minutes where they are not the same in all."""
+    if shown is None:
+        return "–"
+    tempo = "" if shown.tempo is None else str(shown.tempo)
+    minutes = f"{shown.minutes} min" if with_minutes else ""
+    return f"{minutes} {f'at {tempo}' if with_minutes and tempo else tempo}".strip()
+
+
 def _keyed(session: Session) -> list[tuple[_Key, SessionPart]]:
     seen: dict[tuple[Activity, str | None], int] = {}
     keyed: list[tuple[_Key, SessionPart]] = []

@@ -56,7 +56,7 @@ class CardPress:
     def png(self, card: Card) -> bytes:
         """The picture as the bytes of a PNG file."""
         words = {name: _one_line(getattr(card, name)) for name in ("title", "eyebrow", "tempo", "site", "part")}
-        sticking = [_runs(group) for group in _one_line(card.sticking).split()]
+        sticking = [sticking_runs(group) for group in _one_line(card.sticking).split()]
         picture = self._compiler.compile(
             self._template,
             format="png",
@@ -70,8 +70,8 @@ class CardPress:
         return picture
 
 
-def _runs(group: str) -> list[tuple[str, str]]:
-    """A group in pieces that are set alike: ``accent``, ``grace``, ``held`` or ``plain``, each with its text.
+def sticking_runs(group: str) -> list[tuple[str, str]]:
+    """A group in pieces that are set alike, each with its text: ``accent``, ``grace``, ``held`` or ``plain``.
 
     Grace letters are small capitals, since a lower-case l is read as a stroke of a pen.
     """

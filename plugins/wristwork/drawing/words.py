@@ -20,6 +20,7 @@ _COUNTS = (
     "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
 )  # fmt: skip
 _ORDER = ("", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
+_QUARTER = Fraction(1, 4)
 _BEATS = {1: "whole notes", 2: "half notes", 4: "quarter notes", 8: "eighth notes", 16: "sixteenth notes"}
 
 
@@ -126,6 +127,12 @@ def _swing_words(swing: Swing | None) -> str:
     notes = "sixteenth notes" if swing.unit == Fraction(1, 16) else "eighth notes"
     ratio = f" {swing.ratio[0]} to {swing.ratio[1]}" if swing.ratio else ""
     return f", {notes} swing{ratio}"
+
+
+def tempo_range(pattern: Pattern) -> str:
+    """The tempos: ``60 to 100 beats a minute``, or what a beat is where it is no quarter note."""
+    beats = "beats" if pattern.time.beat == _QUARTER else beat_name(pattern.time)
+    return f"{tempo_words(pattern.tempo)} {beats} a minute"
 
 
 def beat_name(time: TimeSignature) -> str:

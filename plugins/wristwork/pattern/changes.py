@@ -9,7 +9,7 @@ from fractions import Fraction
 from math import lcm
 
 from wristwork.pattern.groups import WrittenLane, read_lane
-from wristwork.pattern.model import Gap, Group, Lane, Level, Note, Place, Side, Slot, TimeSignature, together
+from wristwork.pattern.model import Gap, Group, Lane, Level, Note, Pattern, Place, Side, Slot, TimeSignature, together
 from wristwork.pattern.problems import Report, all_read
 from wristwork.pattern.text import Value
 from wristwork.wording import nearest
@@ -123,6 +123,18 @@ def _map_notes(lane: Lane, change: Callable[[Note], Note]) -> Lane:
             for group in lane.groups
         )
     )
+
+
+def left_handed(pattern: Pattern) -> Pattern:
+    """The pattern with right and left hand changed, on the drums on which it was; the feet stay."""
+    rules = pattern.placement
+    if rules is not None:
+        rules = tuple(replace(rule, side=rule.side.other) if rule.side and not rule.foot else rule for rule in rules)
+    drums = pattern.drums
+    if drums is not None:
+        drums = tuple(pair and (pair[1], pair[0]) for pair in drums)
+    hands = pattern.hands and _map_notes(pattern.hands, _other_hand)
+    return replace(pattern, hands=hands, placement=rules, drums=drums)
 
 
 def _other_hand(note: Note) -> Note:

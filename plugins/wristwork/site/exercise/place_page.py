@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from wristwork.drawing.card import HEIGHT, WIDTH
+from wristwork.drawing.words import tempo_range
+from wristwork.paper.ladder import tempo_ladder
+from wristwork.paper.qr import qr_code
 from wristwork.site.addresses import absolute, breakable, relative
-from wristwork.site.exercise.sheet import qr_code, tempo_ladder
-from wristwork.site.figure.figure import tempo_words
 from wristwork.site.frontend.assets import asset_root, scripts
 from wristwork.site.frontend.head import head
 from wristwork.site.reading.course_site import CourseSite, Placed
@@ -74,7 +75,7 @@ class PlacePages:
 def describe(placed: Placed) -> str:
     """The exercise in a sentence or two, for link previews and search engines."""
     note = [placed.pattern.note] if placed.pattern.note else []
-    played = [f"{placed.sticking}.", f"{tempo_words(placed.pattern)}."]
+    played = [f"{placed.sticking}.", f"{tempo_range(placed.pattern)}."]
     return _cut(" ".join([f"{placed.page.full_name}.", *note, *played]))
 
 

@@ -8,9 +8,9 @@ from pathlib import Path
 
 from wristwork.course.exercise import exercise_data, json_bytes
 from wristwork.drawing.card import Card, CardPress
+from wristwork.drawing.words import tempo_range
 from wristwork.pattern.model import Pattern
 from wristwork.site.exercise.place_page import PlacePages, SiteName
-from wristwork.site.figure.figure import tempo_words
 from wristwork.site.reading.course_site import CourseSite, Placed
 from wristwork.store.making import digest
 from wristwork.store.publication import Publication
@@ -69,7 +69,7 @@ class Places:
             title=placed.title,
             eyebrow=placed.page.name,
             sticking=placed.sticking,
-            tempo=tempo_words(placed.pattern),
+            tempo=tempo_range(placed.pattern),
             site=self._name.name,
             diagram=drawn.svg,
             part=_part(drawn.bars, placed.pattern.full_bars),

@@ -7,19 +7,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 
 from markupsafe import Markup
 
-from wristwork.drawing import tempo_mark
-from wristwork.drawing.words import beat_name
+from wristwork.drawing.words import tempo_range
 from wristwork.page.problem import Problem, printable
 from wristwork.pattern.model import Pattern
 from wristwork.site.templating import markup
 
 _NOTHING = Markup()
-
-_QUARTER = Fraction(1, 4)
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,8 +42,8 @@ class Surroundings:
     no site around it. ``lesson`` is where it is taught, for its own page. ``version`` is that of the data there: a
     player plays no other. ``data`` is the exercise as JSON for a figure without a folder. ``sounds`` are its audio
     previews. ``message`` is how a message about it begins. ``demand`` is how much it asks, as markup. ``hearing`` is
-    the page on looking after one's hearing; ``before`` and ``after`` are the places of the lesson's exercises around
-    this one, for a page that holds no more than one.
+    the page on looking after one's hearing, ``sheet`` the exercise on paper; ``before`` and ``after`` are the places
+    of the lesson's exercises around this one, for a page that holds no more than one.
     """
 
     folder: str | None = None
@@ -61,6 +57,7 @@ class Surroundings:
     message: str | None = None
     demand: Markup = _NOTHING
     hearing: str | None = None
+    sheet: str | None = None
     before: str | None = None
     after: str | None = None
 
@@ -93,7 +90,7 @@ def figure(pattern: Pattern, drawing: Drawing, around: Surroundings = NOWHERE, h
         attributes=_attributes(pattern, around),
         heading=heading,
         title=pattern.title,
-        tempo="" if pattern.example else tempo_words(pattern),
+        tempo="" if pattern.example else tempo_range(pattern),
         note=pattern.note,
         drawing=drawing,
         around=around,
@@ -120,12 +117,6 @@ def waiting_box(name: str | None, grows_from: str | None) -> Markup:
     assert grows_from is not None, "a pattern without errors waits only for the one it grows out of"
     words = f"{name or 'This pattern'} is drawn as soon as '{grows_from}', which it grows out of, is right."
     return markup("figure/problems.html", messages=(_Message(words),))
-
-
-def tempo_words(pattern: Pattern) -> str:
-    """The tempo range in words: ``60 to 100 beats a minute``, or what a beat is where it is no quarter note."""
-    beats = "beats" if pattern.time.beat == _QUARTER else beat_name(pattern.time)
-    return f"{tempo_mark.tempo_words(pattern.tempo)} {beats} a minute"
 
 
 def _attributes(pattern: Pattern, around: Surroundings) -> dict[str, str]:

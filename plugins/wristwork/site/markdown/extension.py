@@ -25,6 +25,8 @@ from wristwork.pattern.fences import Block, find_blocks
 from wristwork.site.figure.drawn import draw
 from wristwork.site.figure.figure import figure, problem_box, waiting_box
 
+# What the pages that every course has are written with.
+NEEDED_EXTENSIONS = ("admonition", "attr_list", "footnotes", "tables", "wristwork")
 # After snippets have brought in their text (32), before fences may be hidden (31.05).
 _FIND = 31.5
 # After white space is evened out (30), before fences (25) and raw HTML (20) are taken out.

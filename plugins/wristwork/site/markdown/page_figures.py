@@ -9,6 +9,7 @@ from dataclasses import replace
 from wristwork.page.problem import PATTERN, Problem
 from wristwork.pattern.course import Located, read_course
 from wristwork.pattern.fences import Block
+from wristwork.pattern.model import Pattern
 from wristwork.site.figure.figure import problem_box, waiting_box
 from wristwork.site.markdown.included import Included
 from wristwork.site.reading.course_site import CourseSite
@@ -49,6 +50,11 @@ class PageFigures:
     def fill(self, html: str) -> str:
         """The page with every figure in its place."""
         return _FIGURE.sub(lambda mark: self._figure(mark), html) if self._figures else html
+
+    @property
+    def patterns(self) -> tuple[Pattern | None, ...]:
+        """What the fences hold, by the numbers of their comments; None where one is wrong."""
+        return tuple(fence.pattern for fence in self._figures)
 
     @property
     def can_play(self) -> bool:

@@ -14,6 +14,7 @@ from mkdocs.utils.yaml import yaml_load
 
 from wristwork.course.plan import PRACTICE_ANCHOR
 from wristwork.course.safety.safe_practice import Topic
+from wristwork.paper.press import Paper
 from wristwork.site.addresses import absolute
 from wristwork.site.audio.sound_folder import FOLDER
 from wristwork.site.audio.sounds import Tell
@@ -26,10 +27,12 @@ from wristwork.site.frontend.head import LIST_PAGE, OWN_PAGE, head
 from wristwork.site.markdown.page_figures import PageFigures
 from wristwork.site.mkdocs.course_reading import Prepared, Reading
 from wristwork.site.mkdocs.escaping import escape_meta
+from wristwork.site.mkdocs.printing import course_papers
 from wristwork.site.mkdocs.site_files import Whole, site_files
 from wristwork.site.overview.doorways import doorways
 from wristwork.site.overview.home import Home, split_home
 from wristwork.site.overview.made_pages import MADE, MadePage, fill_slots, part_pages
+from wristwork.site.paper.papers import Papers
 from wristwork.site.reading.lessons import PageSource, read_lesson
 from wristwork.site.safety.safe_pages import finished
 from wristwork.site.student.offline import Fingerprint, write_farewell, write_offline
@@ -71,6 +74,10 @@ class Builder:
         self._topics = reading.topics
         self._sounds = reading.sounds
         self._places = Places(self.site, self._name)
+        self._papers: Papers | None = None
+        if prepared.own.paper is not None:
+            paper = Paper(prepared.own.paper, language=self._name.language)
+            self._papers = course_papers(config, self.site, self._name, reading.topics, paper)
 
     @property
     def common(self) -> list[str]:
@@ -159,6 +166,8 @@ class Builder:
         publication = Publication(self._store, site_dir)
         self._sounds.render(self.site.exercises.values(), self._tell)
         self._places.write(publication)
+        if self._papers is not None:
+            self._papers.write(publication)
         self._sounds.write(publication, self.site.exercises.values())
         if can_play or self.site.exercises:
             self._sounds.write_kit(publication)

@@ -8,8 +8,11 @@ from mkdocs.config import config_options as c
 from mkdocs.config.base import BaseConfigOption, Config, ValidationError
 
 from wristwork.course.weeks import DAYS, DEFAULT_DAYS
+from wristwork.paper.press import PaperSize
 from wristwork.pattern.model import DiagramRow
 
+# The papers by the names that tutors have for them.
+PAPERS = {"a4": PaperSize.A4, "letter": PaperSize.LETTER}
 # Far enough, and no week of any course falls off the calendar.
 YEARS = range(1970, 2200)
 
@@ -42,6 +45,24 @@ class Checks(BaseConfigOption[str]):
         return str(plain)
 
 
+class PaperChoice(BaseConfigOption[PaperSize | None]):
+    """``a4``, ``letter`` or ``off``; YAML reads a bare off as false."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.default = PaperSize.A4
+
+    def run_validation(self, value: object) -> PaperSize | None:
+        if isinstance(value, PaperSize):
+            return value
+        if value is False or value == "off":
+            return None
+        size = PAPERS.get(str(value).lower())
+        if size is None:
+            raise ValidationError(f"Expected {', '.join(PAPERS)} or off, found {_typed(value)!r}")
+        return size
+
+
 class Day(c.OptionallyRequired[datetime.date]):
     """An ISO date; YAML reads a bare one as a date already."""
 
@@ -72,6 +93,9 @@ class WristworkConfig(Config):
 
     starts = c.Optional(Day())
     """The day on which week 1 begins. Without it nothing on the site speaks of dates."""
+
+    paper = PaperChoice()
+    """The paper for which sheets, weeks and the book are made: ``a4``, ``letter``, or ``off`` for none."""
 
     offline = c.Type(bool, default=True)
     """Whether a reader's browser keeps what they visited, for where there is no signal."""

@@ -24,7 +24,7 @@ from wristwork.site.mkdocs.site_files import SITE_FILES
 from wristwork.site.mkdocs.sources import Sources
 from wristwork.site.overview.made_pages import MadePage, made_pages
 from wristwork.site.overview.marks import mark_problems
-from wristwork.site.reading.course_site import Choices, CourseSite
+from wristwork.site.reading.course_site import BOOK, Choices, CourseSite
 from wristwork.site.reading.topic_pages import own_topics
 from wristwork.site.student.offline import LISTS, WORKER
 from wristwork.store.store import Store
@@ -32,7 +32,7 @@ from wristwork.store.store import Store
 # What no text consists of.
 _BLANK = " \t\n\x00\ufeff"
 # What every site holds, at its root.
-OURS = (WORKER, *(file.address for file in SITE_FILES))
+OURS = (WORKER, BOOK, *(file.address for file in SITE_FILES))
 # What is said first: a cause before what may follow from it.
 _ORDER = (PAGE, SETTINGS, FRONT_MATTER, PATTERN, MARK, SOUND, ADDRESS)
 
@@ -80,7 +80,8 @@ def prepare(config: MkDocsConfig, own: WristworkConfig, root: Path, previewing: 
     # A preview changes from minute to minute, and shares its address with every other.
     keeps_offline = own.offline and not previewing
     order = tuple(nav_pages(config.nav))
-    return Prepared(root, own, Choices(own.show, own.days, order, own.starts, allow, keeps_offline), problems)
+    choices = Choices(own.show, own.days, order, own.starts, allow, keeps_offline, own.paper is not None)
+    return Prepared(root, own, choices, problems)
 
 
 def missing_pages(config: MkDocsConfig, sources: Sources) -> Missing:

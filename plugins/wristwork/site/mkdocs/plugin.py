@@ -22,10 +22,11 @@ from mkdocs.utils.templates import TemplateContext
 
 from wristwork.course.addresses import FILE_NAME
 from wristwork.files import LinkRefused, refuse_link
+from wristwork.paper.press import PaperError
 from wristwork.site.addresses import relative
 from wristwork.site.exercise.record import commit_first, in_continuous_integration
 from wristwork.site.frontend.assets import links
-from wristwork.site.markdown.extension import Figures, OwnText
+from wristwork.site.markdown.extension import NEEDED_EXTENSIONS, Figures, OwnText
 from wristwork.site.markdown.included import find_included
 from wristwork.site.markdown.page_figures import PageFigures
 from wristwork.site.mkdocs import steady
@@ -47,8 +48,6 @@ if TYPE_CHECKING:  # a build serves nothing
     from mkdocs.livereload import LiveReloadServer
 
 log = get_plugin_logger(__name__)
-# What the pages that every course has are written with.
-NEEDED_EXTENSIONS = ("admonition", "attr_list", "footnotes", "tables", "wristwork")
 FIRST, LATE, VERY_LAST = 100, -50, -1000
 
 
@@ -181,7 +180,8 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
 
     def _publish(self, config: MkDocsConfig, builder: Builder) -> None:
         can_play = any(figures.can_play for figures in self._figures.values())
-        builder.finish(Path(config.site_dir), can_play)
+        with _told():
+            builder.finish(Path(config.site_dir), can_play)
         if _strictly_failing(config):
             return
         if self._stage is not None:
@@ -263,6 +263,8 @@ def _told() -> Iterator[None]:
         yield
     except (LinkRefused, StageError, StillBuilding) as error:
         raise PluginError(str(error)) from error
+    except PaperError as error:
+        raise PluginError(f"a paper can't be set ({error}): build with paper: off, and tell us of the page") from error
 
 
 def _strictly_failing(config: MkDocsConfig) -> bool:

@@ -22,6 +22,7 @@ _REMEDIES = {
     "starts": "write the day as in starts: 2027-01-11",
     "show": "write some of the rows, with commas between them",
     "checks": 'write "warn" or "off"',
+    "paper": 'write "a4", "letter" or "off"',
     "offline": "write true or false",
 }
 # What a course can be read with even where another setting is wrong.

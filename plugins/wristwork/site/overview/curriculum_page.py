@@ -17,7 +17,7 @@ from wristwork.drawing.charts import ChartPoint, MapExercise, MapWay, demand_cha
 from wristwork.site.addresses import relative
 from wristwork.site.figure.figure import Link
 from wristwork.site.overview.parts import exercises_at, part_at, part_links
-from wristwork.site.reading.course_site import CourseSite, Placed
+from wristwork.site.reading.course_site import BOOK, CourseSite, Placed
 from wristwork.site.templating import markup
 from wristwork.wording import counted
 
@@ -72,6 +72,7 @@ def week_overview(site: CourseSite, url: str) -> Markup:
         "overview/week_overview.html",
         length=_sum(site.curriculum),
         grades=_GRADES,
+        book=relative(BOOK, url) if site.has_papers and site.exercises else None,
         part_links=part_links(site, url, ADDRESS),
         weeks=tuple(
             _week(row, relative(pages[row.week.path].url, url), site, url)

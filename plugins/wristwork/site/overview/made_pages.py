@@ -34,6 +34,13 @@ def _everywhere(make: Callable[[], str]) -> Callable[[CourseSite, str], str]:
     return lambda site, url: make()
 
 
+# Pictures that are the same in every course.
+PICTURES: Mapping[str, Callable[[], str]] = {
+    "moving-strokes": four_strokes,
+    **{f"{name}-stroke": partial(one_stroke, name) for name in StrokeName},
+    "two-manners": two_manners,
+}
+
 # What fills a slot: the course and the address of the page → HTML.
 SLOTS: Mapping[str, Callable[[CourseSite, str], str]] = {
     "exercises": exercise_table,
@@ -43,9 +50,7 @@ SLOTS: Mapping[str, Callable[[CourseSite, str], str]] = {
     "curriculum": week_overview,
     "demand-chart": demand_by_week,
     "needs-map": what_needs_what,
-    "moving-strokes": _everywhere(four_strokes),
-    **{f"{name}-stroke": _everywhere(partial(one_stroke, name)) for name in StrokeName},
-    "two-manners": _everywhere(two_manners),
+    **{name: _everywhere(make) for name, make in PICTURES.items()},
 }
 
 CURRICULUM = "curriculum.md"

@@ -88,8 +88,8 @@ class Placed:
 class Choices:
     """The tutor's choices for the course.
 
-    Rows of the diagrams, sessions a week, the order of some pages, the first day, checks that are allowed, and
-    whether devices keep the site for later.
+    Rows of the diagrams, sessions a week, the order of some pages, the first day, checks that are allowed,
+    whether devices keep the site for later, and whether there are papers.
     """
 
     show: tuple[DiagramRow, ...] | None = None
@@ -98,6 +98,7 @@ class Choices:
     starts: date | None = None
     allow: tuple[Allowance, ...] = ()
     keeps_offline: bool = False
+    has_papers: bool = False
 
 
 def all_previews(placed: Placed) -> Sequence[str]:
@@ -125,8 +126,10 @@ class CourseSite:
         self.heard = heard
         self._hearing = hearing
         self._drawings = Drawings(store, choices.show)
+        self.show = choices.show
         self.starts = choices.starts
         self.keeps_offline = choices.keeps_offline
+        self.has_papers = choices.has_papers
         by_uri = {source.src_uri: source for source in sources}
         read = {uri: read_lesson(source, choices.days) for uri, source in by_uri.items()}
         numbers = {uri: page.number for uri, (page, _) in read.items() if page.number is not None}
@@ -217,6 +220,7 @@ class CourseSite:
             message=placed.message,
             sounds=self._sounds(placed, relative(placed.folder, url)),
             hearing=self._hearing_from(url),
+            sheet=self._sheet(relative(placed.folder, url)),
         )
         return figure(placed.pattern, self._drawings.on_page(placed.pattern, placed.key), around)
 
@@ -242,6 +246,7 @@ class CourseSite:
             demand=demand_details(placed.exercise.at_goal),
             sounds=self._sounds(placed, ""),
             hearing=self._hearing_from(placed.folder),
+            sheet=self._sheet(""),
             before=relative(before.folder, placed.folder) if before else None,
             after=relative(after.folder, placed.folder) if after else None,
         )
@@ -257,6 +262,9 @@ class CourseSite:
         return tuple(
             Link(f"At {words[name]}, {tempos[name]} beats a minute", folder + name) for name in self.heard(placed)
         )
+
+    def _sheet(self, folder: str) -> str | None:
+        return f"{folder}{SHEET}" if self.has_papers else None
 
     def _hearing_from(self, url: str) -> str | None:
         page = self.pages.get(self._hearing or "")
@@ -276,6 +284,16 @@ class CourseSite:
         data = self._store.text(f"{digest('example', key)}.json", lambda: example_data(pattern))
         around = Surroundings(data=data, hearing=self._hearing_from(url))
         return figure(pattern, self._drawings.on_page(pattern, key), around)
+
+
+# An exercise on paper, in its own place; a week, beside its page; the course.
+SHEET, WEEK, BOOK = "sheet.pdf", "week.pdf", "course.pdf"
+
+
+def week_paper(page: LessonPage) -> str:
+    """The address of a week on paper."""
+    folder = page.url.removesuffix(".html").removesuffix("/")
+    return f"{folder}/{WEEK}" if folder else WEEK
 
 
 # What no player reads of an exercise and of its strokes. An example's data stands in the page: it goes without.

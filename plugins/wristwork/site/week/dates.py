@@ -31,6 +31,11 @@ def days_words(first: date, last: date) -> str:
     return f"{first.day} to {ending}"
 
 
+def week_days_words(starts: date | None, number: int) -> str:
+    """The days of a week in words; empty without a start."""
+    return "" if starts is None else days_words(*week_dates(starts, number))
+
+
 def week_days(starts: date | None, number: int) -> Markup:
     """The days of a week, which a script can set to the student's own; empty without a start."""
     if starts is None:

@@ -27,7 +27,7 @@ from wristwork.course.weeks import Week
 from wristwork.pattern.model import Side
 from wristwork.site.addresses import relative
 from wristwork.site.figure.demand_details import side_marked
-from wristwork.site.reading.course_site import CourseSite
+from wristwork.site.reading.course_site import CourseSite, week_paper
 from wristwork.site.reading.lessons import LessonPage
 from wristwork.site.templating import markup
 from wristwork.site.week.practice_sheet import week_sheet
@@ -128,6 +128,7 @@ class PracticeCard:
             "length": f"{counted(len(self._sessions), 'session')} of {self._sessions[0].minutes} minutes",
             "sheet": week_sheet(self._sessions),
             "rule": MOVE_UP,
+            "paper": relative(week_paper(self._page), self._page.url) if self._site.has_papers else None,
             "has_headphones": self._week.surface is ELECTRONIC_KIT,
             "shares": tuple(map(self._share, sound_shares(playing, self._week.protection))),
             "playing_minutes": playing,

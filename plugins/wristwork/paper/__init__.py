@@ -1,0 +1,1 @@
+"""The course on paper: sheets, weeks and the book, typeset as PDF."""
