@@ -17,11 +17,15 @@ ROOT = Path(__file__).parents[1]
 
 # What is changed, and the tests that are to notice.
 ROOMS = {
-    "strokes": (("technique/strokes.py", "technique/chain.py"), ("tests/technique/test_strokes.py",)),
+    "strokes": (
+        ("technique/strokes.py", "technique/chain.py"),
+        ("tests/technique/test_strokes.py", "tests/technique/test_stroke_list.py", "tests/technique/test_chain.py"),
+    ),
     "beams": (("drawing/beams.py",), ("tests/drawing/test_beams.py", "tests/drawing/test_goldens.py")),
     "schedule": (("sound/schedule.py",), ("tests/sound/test_schedule.py",)),
-    "checks": (("course/checks/*.py",), ("tests/course/test_checks.py",)),
-    "store": (("store/*.py",), ("tests/store",)),
+    "checks": (("course/checks/*.py",), ("tests/course/test_checks.py", "tests/course/test_check_words.py")),
+    "store": (("store/store.py", "store/turn.py"), ("tests/store",)),
+    "keys": (("store/making.py", "site/figure/drawn.py"), ("tests/store/test_making.py", "tests/site/test_drawn.py")),
 }
 # The fork server has run no test, so what the code keeps from call to call was not worked out before the change.
 SETTINGS = """\

@@ -260,3 +260,99 @@ def test_values_have_one_text(folder: Path) -> None:
     Store(folder).value(digest("v"), lambda: {"b": 1, "a": [1, 2]}, dict)
     assert only_file(folder).read_text() == '{"a":[1,2],"b":1}'
     assert json.loads(only_file(folder).read_text()) == {"a": [1, 2], "b": 1}
+
+
+def test_what_one_object_put_it_finds_again(folder: Path) -> None:
+    store = Store(folder)
+    store.put(A, b"drawn")
+    assert store.get(A) == b"drawn"
+    assert store.has(A)
+
+
+def test_what_is_damaged_after_it_was_found_good_is_noticed_when_it_is_wanted(folder: Path) -> None:
+    kept(folder)
+    store = Store(folder)
+    assert store.get(A) == b"drawn"
+    only_file(folder).write_bytes(b"dr")
+    assert store.get(A) is None
+    assert not [path for path in folder.rglob("*") if path.is_file()]
+    assert not store.has(A)
+
+
+@pytest.mark.parametrize(
+    "ask", [lambda store: store.has(A), lambda store: store.get(A), lambda store: store.put(A, b"drawn")]
+)
+def test_whatever_was_asked_for_is_not_forgotten(folder: Path, ask) -> None:
+    kept(folder)
+    store = Store(folder)
+    ask(store)
+    store.forget_unused()
+    assert Store(folder).get(A) == b"drawn"
+
+
+def test_a_link_that_is_named_like_something_kept_is_nothing_kept(folder: Path, tmp_path: Path) -> None:
+    file = kept(folder)
+    (tmp_path / "theirs").write_bytes(b"drawn")
+    file.unlink()
+    file.symlink_to(tmp_path / "theirs")
+    assert not Store(folder).has(A)
+    store = Store(folder)
+    assert store.content(A, lambda: b"drawn") == b"drawn"
+    assert (tmp_path / "theirs").read_bytes() == b"drawn"
+
+
+def test_a_file_that_became_a_link_meanwhile_is_not_read(folder: Path, tmp_path: Path) -> None:
+    file = kept(folder)
+    store = Store(folder)
+    (tmp_path / "longer").write_bytes(b"drawn and more")
+    file.unlink()
+    file.symlink_to(tmp_path / "longer")
+    assert store.get(A) is None
+    assert (tmp_path / "longer").exists()
+
+
+def test_only_what_is_new_is_held_for_certain_and_once(folder: Path, monkeypatch) -> None:
+    synced: list[list[str]] = []
+    monkeypatch.setattr("wristwork.store.store.sync_all", lambda paths: synced.append(list(paths)))
+    kept(folder, B)
+    store = Store(folder)
+    store.get(B)
+    store.put(A, b"drawn")
+    store.sync()
+    store.sync()
+    assert [[Path(path).name[:40] for path in paths] for paths in synced] == [[A[:40]], []]
+
+
+def test_a_disk_that_holds_nothing_for_certain_fails_no_build(folder: Path, monkeypatch) -> None:
+    monkeypatch.setattr("wristwork.store.store.sync_all", refuse)
+    store = Store(folder)
+    store.put(A, b"drawn")
+    store.sync()
+
+
+def test_files_are_written_without_waiting_for_the_disk_one_by_one(folder: Path, monkeypatch) -> None:
+    asked: list[bool] = []
+    monkeypatch.setattr(
+        "wristwork.store.store.write_whole", lambda path, content, synced=True: asked.append(synced) or refuse()
+    )
+    Store(folder).put(A, b"drawn")
+    assert asked == [False]
+
+
+def test_where_nothing_can_be_kept_it_is_said_once_with_what_to_do(folder: Path, monkeypatch) -> None:
+    monkeypatch.setattr("wristwork.store.store.write_whole", refuse)
+    told: list[str] = []
+    store = Store(folder, told.append)
+    store.put(A, b"drawn")
+    store.put(B, b"played")
+    assert told == [
+        f"Nothing can be kept in {folder} (Operation not permitted): this build makes everything anew. Delete that "
+        "folder, or make it writable."
+    ]
+    assert (store.get(A), store.get(B)) == (b"drawn", b"played")
+
+
+def test_a_value_that_has_no_such_part_is_made_anew(folder: Path) -> None:
+    key = digest("v")
+    Store(folder).put(f"{key}.json", b"3")
+    assert Store(folder).value(key, lambda: {"a": 1}, lambda value: value.get("a")) == 1

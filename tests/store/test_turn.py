@@ -4,8 +4,10 @@ import os
 import subprocess
 import sys
 from pathlib import Path
+from threading import Thread
 
 import pytest
+from filelock import FileLock, Timeout
 
 from wristwork.files import LinkRefused
 from wristwork.store import turn as module
@@ -109,3 +111,38 @@ def test_a_pipe_in_its_place_hangs_nothing(place: Path) -> None:
     place.parent.mkdir()
     os.mkfifo(place)
     Turn([place]).take(lambda _: None)
+
+
+def test_folders_that_are_not_there_are_made(tmp_path: Path) -> None:
+    place = tmp_path / "a" / "b" / "c" / "lock"
+    turn = Turn([place])
+    turn.take(lambda _: None)
+    assert place.exists()
+    turn.end()
+
+
+def test_a_turn_that_one_thread_took_another_ends(place: Path) -> None:
+    turn = Turn([place])
+    turn.take(lambda _: None)
+    other = Thread(target=turn.end)
+    other.start()
+    other.join()
+    holder = Holder(place)
+    holder.end()
+
+
+def test_it_asks_at_once_and_then_waits_for_ten_minutes(place: Path, monkeypatch) -> None:
+    asked: list[float] = []
+
+    def acquire(self: FileLock, timeout: float) -> None:
+        asked.append(timeout)
+        raise Timeout(str(place))
+
+    monkeypatch.setattr(FileLock, "acquire", acquire)
+    with pytest.raises(StillBuilding) as told:
+        Turn([place]).take(lambda _: None)
+    assert asked == [0, 600]
+    assert str(told.value) == (
+        "another build of this course has been at work for 10 minutes: end it (a preview that hangs, perhaps), then "
+        "build again"
+    )
