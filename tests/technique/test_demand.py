@@ -15,7 +15,7 @@ from wristwork.pattern import read_one
 from wristwork.pattern.model import Lane, Level, Note, Side, together
 from wristwork.pattern.problems import PatternError
 from wristwork.technique.demand import Demand, demand, grade_of
-from wristwork.technique.measures import LONGEST_RUN_COUNTED
+from wristwork.technique.measures import LONGEST_RUN_COUNTED, measure
 
 
 def read(hands, **more):
@@ -147,6 +147,36 @@ def test_nothing_is_asked_of_a_hand_that_does_not_play():
     left = demand(read("R R R R"), 60).left_hand
     assert left.strokes_per_second == left.motions_per_second == left.longest_run_strokes == 0
     assert left.fastest_strokes_per_second is None
+
+
+@pytest.mark.parametrize(
+    ("hands", "time", "is_across"),
+    [
+        ("RLR over 2 LRL over 2", "4/4", True),  # three over two beats
+        ("BRLR", "1/4", False),
+        ("R L R L", "4/4", False),
+        ("R over 2 L over 2", "4/4", False),
+        ("RLRL over 3", "3/4", True),
+        ("RL over 3", "3/4", True),
+        ("RLRLRL over 3", "3/4", False),
+        ("RLR LRL", "2/4", False),
+        ("R..L ..R. .L.. R...", "4/4", True),  # dotted eighths from 1 to 4
+        ("R.LR R.LR", "2/4", False),
+    ],
+)
+def test_a_rhythm_that_stands_across_the_beats(hands, time, is_across):
+    assert measure(read(hands, time=time)).is_across is is_across
+
+
+def test_hands_that_stand_across_each_other():
+    three_over_two = read_one("title: Three over two\nright: RRR\nleft: LL\ntime: 1/4")
+    assert measure(three_over_two).is_across
+    assert not measure(read_one("title: Four over two\nright: RRRR\nleft: LL\ntime: 1/4")).is_across
+
+
+def test_ornaments_and_buzzes_are_known():
+    assert [measure(read(hands)).most_graces for hands in ("RL RL", "lRL RL", "llRL rLR", "lrlR L")] == [0, 1, 2, 3]
+    assert [measure(read(hands)).has_buzz for hands in ("RL RL", "RzL RL")] == [False, True]
 
 
 def test_the_feet_alone_have_a_demand_too():
@@ -338,6 +368,8 @@ def test_repeating_changes_nothing(pattern, tempo, times):
 @settings(max_examples=60, deadline=None)
 def test_half_the_beats_at_half_the_tempo_are_the_same_strokes(pattern, tempo):
     doubled = Lane(tuple(replace(group, beats=group.beats * 2) for group in pattern.hands.groups))
+    # Against which beats a rhythm stands is another matter.
+    assume(measure(pattern).is_across == measure(replace(pattern, hands=doubled)).is_across)
     before, after = demand(pattern, tempo), demand(replace(pattern, hands=doubled), tempo * 2)
     assert replace(after, tempo=tempo) == before
 

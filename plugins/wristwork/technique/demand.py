@@ -53,8 +53,13 @@ class Weights:
     fastest_foot: float = 0.50
     faster_foot: float = 0.60
     feet: float = 0.50
+    foot_off_beat: float = 0.02
     another_limb: float = 0.02
     another_combination: float = 0.0025
+    ornament_to_shape: float = 0.12
+    several_graces: float = 0.06
+    buzz_to_press: float = 0.12
+    hands_across: float = 0.16
     another_gap: float = 0.01
     gap_change: float = 0.015
     uneven_gap_change: float = 0.03
@@ -232,12 +237,25 @@ def _ornaments(clock: _Clock) -> float:
     return WEIGHTS.ornament * clock.rate(measures.ornaments) + WEIGHTS.grace_note * clock.rate(measures.grace_notes)
 
 
+def _ways(clock: _Clock) -> float:
+    """What a hand has to have learnt before any tempo: ornaments, buzzes, one rhythm against another."""
+    measures = clock.measures
+    return (
+        WEIGHTS.ornament_to_shape * (measures.most_graces > 0)
+        + WEIGHTS.several_graces * (measures.most_graces > 1)
+        + WEIGHTS.buzz_to_press * measures.has_buzz
+        + WEIGHTS.hands_across * measures.is_across
+    )
+
+
 def _feet(clock: _Clock) -> float:
     speeds = [
         WEIGHTS.foot_strokes * clock.rate(foot.strokes) + WEIGHTS.fastest_foot * clock.speed(foot.shortest_gap)
         for foot in clock.measures.feet
     ]
-    return WEIGHTS.feet * pow(_both(speeds, WEIGHTS.faster_foot) / WEIGHTS.foot_yardstick, WEIGHTS.foot_power)
+    speed = _both(speeds, WEIGHTS.faster_foot)
+    off_beats = WEIGHTS.foot_off_beat * clock.rate(clock.measures.feet_off_beats)
+    return WEIGHTS.feet * pow(speed / WEIGHTS.foot_yardstick, WEIGHTS.foot_power) + off_beats
 
 
 def _limbs(clock: _Clock) -> float:
@@ -264,6 +282,7 @@ PARTS: tuple[tuple[str, Callable[[_Clock], float]], ...] = (
     ("stick heights", _heights),
     ("moves between drums", _drum_moves),
     ("ornaments", _ornaments),
+    ("ways to be learnt", _ways),
     ("feet", _feet),
     ("limbs together", _limbs),
     ("sticking and rhythm", _order),

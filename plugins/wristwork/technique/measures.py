@@ -20,6 +20,7 @@ from math import lcm
 from wristwork.pattern.model import Level, Pattern
 from wristwork.pattern.pace import pace
 from wristwork.technique.chain import Chain, TimedStroke, gaps_between, placed
+from wristwork.technique.rhythm import Rhythm, is_across, rhythm
 from wristwork.technique.strokes import Kind, Limb, StrokeName, strokes
 
 # Two strokes, three, five and eight: a pair, a short burst, and what has to be kept up.
@@ -76,21 +77,13 @@ class FootMeasures:
 
 
 @dataclass(frozen=True, slots=True)
-class Rhythm:
-    """The gaps between the moments at which a limb (or the hands together) plays.
-
-    ``uneven_changes`` counts the changes between two gaps of which neither holds the other a whole
-    number of times, as between a sixteenth and a triplet.
-    """
-
-    gaps: int
-    changes: int
-    uneven_changes: int
-
-
-@dataclass(frozen=True, slots=True)
 class Measures:
-    """All that is counted in one pass of ``span`` ticks, ``ticks`` to the beat."""
+    """All that is counted in one pass of ``span`` ticks, ``ticks`` to the beat.
+
+    ``most_graces`` is how many grace notes one ornament has at most; ``feet_off_beats`` are the moments between the
+    beats at which a foot plays. ``is_across``: do the hands play evenly against each other or against the beats, and
+    neither is a whole number of times as fast, as in three over two?
+    """
 
     ticks: int
     span: int
@@ -102,6 +95,10 @@ class Measures:
     rhythms: tuple[Rhythm, ...]
     ornaments: int
     grace_notes: int
+    most_graces: int
+    has_buzz: bool
+    feet_off_beats: int
+    is_across: bool
     contrast: int
     drums: int
 
@@ -132,9 +129,13 @@ def measure(pattern: Pattern) -> Measures:
         limbs=sum(1 for chain in chains.values() if chain.strokes),
         combinations=len(set(combinations.values())),
         moments=len(combinations),
-        rhythms=tuple(_rhythm(chain.main_moments, span, pattern.loop) for chain in (together, *feet)),
+        rhythms=tuple(rhythm(chain.main_moments, span, pattern.loop) for chain in (together, *feet)),
         ornaments=_ornaments(timed),
         grace_notes=sum(not one.is_main for one in timed),
+        most_graces=max((-one.order for one in timed), default=0),
+        has_buzz=any(one.stroke.kind is Kind.BUZZ for one in timed),
+        feet_off_beats=len({moment for foot in feet for moment in foot.moments if moment % ticks}),
+        is_across=is_across(right, left, together, ticks),
         contrast=_contrast(together),
         drums=len({one.stroke.on for one in together.strokes}),
     )
@@ -250,14 +251,6 @@ def _run(hand: Chain, other: Chain) -> tuple[int, int | None]:
             time = unrolled[index] - unrolled[index - LONG_RUN + 1]
             fastest = time if fastest is None else min(fastest, time)
     return min(longest, LONGEST_RUN_COUNTED), fastest
-
-
-def _rhythm(moments: Sequence[int], span: int, loops: bool) -> Rhythm:
-    gaps = gaps_between(moments, span, loops)
-    following = gaps[1:] + gaps[:1] if loops else gaps[1:]
-    changes = [(here, there) for here, there in zip(gaps, following, strict=False) if here != there]
-    uneven = sum(max(pair) % min(pair) != 0 for pair in changes)
-    return Rhythm(len(set(gaps)), len(changes), uneven)
 
 
 def _combinations(timed: Sequence[TimedStroke]) -> dict[int, frozenset[Limb]]:
