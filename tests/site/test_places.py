@@ -22,7 +22,7 @@ def meta(html: str, name: str) -> str | None:
 
 def test_a_place_holds_everything(built: Course) -> None:
     names = {path.name for path in (built.site / PLACE).iterdir()}
-    assert names >= {"index.html", "exercise.json", "diagram.svg", "card.png", "pattern.mid"}
+    assert names >= {"index.html", "exercise.json", "diagram.svg", "card.png", "pattern.mid", "score.musicxml"}
 
 
 def test_the_data_keeps_to_the_published_schema(built: Course) -> None:
@@ -144,3 +144,17 @@ def test_a_hostile_title_is_only_text(course: Course, title: str) -> None:
     with Image.open(course.site / "x/any-id/card.png") as card:
         assert card.size == (1200, 630)
     ElementTree.fromstring((course.site / "x/any-id/diagram.svg").read_text(encoding="utf-8"))
+
+
+def test_a_score_is_beside_the_other_files_and_pages_lead_to_it(built: Course) -> None:
+    score = ElementTree.fromstring((built.site / PLACE / "score.musicxml").read_bytes())
+    assert score.findtext("movement-title") == "Accented paradiddle"
+    assert 'href="score.musicxml" download' in (built.site / PLACE / "index.html").read_text()
+    assert "musicxml" not in (built.site / "offline.json").read_text()
+
+
+def test_a_course_may_go_without_scores(course: Course) -> None:
+    course.settings["plugins"] = ["search", {"wristwork": {"checks": "off", "paper": "off", "score": False}}]
+    course.build()
+    assert not list(course.site.rglob("*.musicxml"))
+    assert "musicxml" not in "".join(path.read_text() for path in course.site.rglob("index.html"))

@@ -1,4 +1,4 @@
-"""Every exercise's own place, ``x/<id>/``: its page, its data, the picture, the card, the MIDI file."""
+"""Every exercise's own place, ``x/<id>/``: its page, its data, the picture, the card, the MIDI file, the score."""
 
 from __future__ import annotations
 
@@ -9,9 +9,10 @@ from pathlib import Path
 from wristwork.course.exercise import exercise_data, json_bytes
 from wristwork.drawing.card import Card, CardPress
 from wristwork.drawing.words import tempo_range
+from wristwork.exchange.score import score_bytes
 from wristwork.pattern.model import Pattern
 from wristwork.site.exercise.place_page import PlacePages, SiteName
-from wristwork.site.reading.course_site import CourseSite, Placed
+from wristwork.site.reading.course_site import SCORE, CourseSite, Placed
 from wristwork.store.making import digest
 from wristwork.store.publication import Publication
 
@@ -53,12 +54,14 @@ class Places:
         pattern, key, lesson = placed.pattern, placed.key, placed.lesson
         data = digest("data", key, repr(lesson))
         card = digest("card", key, placed.page.name, self._name.name)
+        score = (Made(SCORE, digest("score", key), lambda: score_bytes(pattern)),) if self._site.has_scores else ()
         return (
             Made("index.html", self._pages.key(placed), lambda: self._pages.html(placed).encode()),
             Made("exercise.json", data, lambda: _data(placed)),
             Made("diagram.svg", digest("picture", key), lambda: self._site.picture(placed).encode()),
             Made("pattern.mid", digest("midi", key), lambda: _midi(pattern)),
             Made("card.png", card, lambda: self._card(placed)),
+            *score,
         )
 
     def _card(self, placed: Placed) -> bytes:

@@ -97,6 +97,9 @@ class WristworkConfig(Config):
     paper = PaperChoice()
     """The paper for which sheets, weeks and the book are made: ``a4``, ``letter``, or ``off`` for none."""
 
+    score = c.Type(bool, default=True)
+    """Whether every exercise has a file for programs that read scores."""
+
     offline = c.Type(bool, default=True)
     """Whether a reader's browser keeps what they visited, for where there is no signal."""
 

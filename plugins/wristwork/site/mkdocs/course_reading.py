@@ -80,7 +80,7 @@ def prepare(config: MkDocsConfig, own: WristworkConfig, root: Path, previewing: 
     # A preview changes from minute to minute, and shares its address with every other.
     keeps_offline = own.offline and not previewing
     order = tuple(nav_pages(config.nav))
-    choices = Choices(own.show, own.days, order, own.starts, allow, keeps_offline, own.paper is not None)
+    choices = Choices(own.show, own.days, order, own.starts, allow, keeps_offline, own.paper is not None, own.score)
     return Prepared(root, own, choices, problems)
 
 

@@ -23,6 +23,7 @@ _REMEDIES = {
     "show": "write some of the rows, with commas between them",
     "checks": 'write "warn" or "off"',
     "paper": 'write "a4", "letter" or "off"',
+    "score": "write true or false",
     "offline": "write true or false",
 }
 # What a course can be read with even where another setting is wrong.

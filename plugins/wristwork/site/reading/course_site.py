@@ -99,6 +99,7 @@ class Choices:
     allow: tuple[Allowance, ...] = ()
     keeps_offline: bool = False
     has_papers: bool = False
+    has_scores: bool = False
 
 
 def all_previews(placed: Placed) -> Sequence[str]:
@@ -130,6 +131,7 @@ class CourseSite:
         self.starts = choices.starts
         self.keeps_offline = choices.keeps_offline
         self.has_papers = choices.has_papers
+        self.has_scores = choices.has_scores
         by_uri = {source.src_uri: source for source in sources}
         read = {uri: read_lesson(source, choices.days) for uri, source in by_uri.items()}
         numbers = {uri: page.number for uri, (page, _) in read.items() if page.number is not None}
@@ -221,6 +223,7 @@ class CourseSite:
             sounds=self._sounds(placed, relative(placed.folder, url)),
             hearing=self._hearing_from(url),
             sheet=self._sheet(relative(placed.folder, url)),
+            has_score=self.has_scores,
         )
         return figure(placed.pattern, self._drawings.on_page(placed.pattern, placed.key), around)
 
@@ -247,6 +250,7 @@ class CourseSite:
             sounds=self._sounds(placed, ""),
             hearing=self._hearing_from(placed.folder),
             sheet=self._sheet(""),
+            has_score=self.has_scores,
             before=relative(before.folder, placed.folder) if before else None,
             after=relative(after.folder, placed.folder) if after else None,
         )
@@ -286,6 +290,8 @@ class CourseSite:
         return figure(pattern, self._drawings.on_page(pattern, key), around)
 
 
+# An exercise for programs that read scores, in its own place.
+SCORE = "score.musicxml"
 # An exercise on paper, in its own place; a week, beside its page; the course.
 SHEET, WEEK, BOOK = "sheet.pdf", "week.pdf", "course.pdf"
 

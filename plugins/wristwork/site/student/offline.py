@@ -17,7 +17,7 @@ from wristwork.site.audio.sounds import PUBLISHED
 from wristwork.site.frontend import colours
 from wristwork.site.frontend.assets import asset_root
 from wristwork.site.frontend.head import MANIFEST
-from wristwork.site.reading.course_site import BOOK, SHEET, WEEK, CourseSite
+from wristwork.site.reading.course_site import BOOK, SCORE, SHEET, WEEK, CourseSite
 from wristwork.site.reading.lessons import LessonPage
 from wristwork.site.student.pages import COURSE
 
@@ -77,7 +77,7 @@ def _files(site_dir: Path, known: Fingerprint) -> Iterator[tuple[str, tuple[str,
 def _is_kept(name: str, file: str) -> bool:
     if file.startswith(".") or file.endswith(_NOT_KEPT_ENDINGS) or name in (ALL, WORKER, "CNAME", BOOK):
         return False
-    if file in (SHEET, WEEK):  # who prints has a signal
+    if file in (SHEET, WEEK, SCORE):  # who prints or works on has a signal
         return False
     return not name.startswith(_NOT_KEPT_FOLDERS)
 
