@@ -192,6 +192,7 @@ def test_every_report_survives_the_round_trip(codec: Page) -> None:
                 {
                     "id": f"exercise-{at}",
                     "isDone": rng.random() < 0.5,
+                    "doneOn": rng.choice(("", "2027-01-20")),
                     "best": rng.choice((None, rng.randint(20, 320))),
                     "minutes": rng.randint(0, 5000),
                     "tempos": [rng.randint(20, 320) for _ in range(rng.randint(0, 20))],

@@ -70,7 +70,10 @@ def test_from_two_pages_to_a_link_to_todays_practice(page: Page, published: Publ
     assert "harm" not in student.title()
     student.get_by_role("button", name="Next").click()
     expect(student.get_by_role("heading", name="Ease-off")).to_be_visible()
-    expect(student.get_by_role("button", name="Next")).to_be_hidden()
+    student.get_by_role("button", name="Finish").click()
+    expect(student.get_by_role("heading", name="Well done.")).to_be_focused()
+    expect(student.get_by_text("Slow singles: not played here")).to_be_visible()
+    expect(student.get_by_role("button", name="Finish")).to_be_hidden()
 
 
 def test_a_number_that_was_typed_stays_and_is_what_is_sent(page: Page, published: Published) -> None:

@@ -58,6 +58,8 @@ BUNDLES = (
     Bundle("ww-exercise", styles=("lesson.css",), scripts=("player.js",)),
     Bundle("data-ww-id=", scripts=("share.js", "log.js")),
     Bundle("ww-week-head", styles=("practice.css",)),
+    Bundle('class="ww-sessions"', scripts=("week-sessions.js",)),
+    Bundle("data-ww-going-on", styles=("student.css",), scripts=("going-on.js",)),
     Bundle("ww-named-hand", scripts=("sides.js",)),
     Bundle("ww-curriculum", styles=("curriculum.css",)),
     Bundle("ww-chart", styles=("curriculum.css",)),

@@ -38,6 +38,7 @@ from wristwork.site.safety.safe_pages import finished
 from wristwork.site.student.offline import Fingerprint, write_farewell, write_offline
 from wristwork.site.week.practice_card import TITLE as CARD_TITLE
 from wristwork.site.week.practice_card import PracticeCard, Topics
+from wristwork.site.week.session_files import session_files
 from wristwork.site.week.week_page import dressed_week, filled_week
 from wristwork.store.publication import Publication
 from wristwork.store.store import Store
@@ -101,6 +102,7 @@ class Builder:
         """What every course's site holds beside its pages, by its address."""
         for name, content in asset_files().items():
             yield f"{asset_root()}/{name}", content
+        yield from session_files(self.site)
         yield from site_files(Whole(self.site, self._name, self._description, self.book))
 
     def prepared(self, markdown: str, page: Page) -> str:

@@ -20,6 +20,7 @@ from wristwork.site.frontend.head import MANIFEST
 from wristwork.site.reading.course_site import BOOK, SCORE, SHEET, WEEK, CourseSite
 from wristwork.site.reading.lessons import LessonPage
 from wristwork.site.student.pages import COURSE
+from wristwork.site.week.session_files import session_address
 
 _FOLDER = Path(__file__).parent
 _PICTURES = ("diagram.svg", "pattern.mid")
@@ -113,5 +114,6 @@ def _week_list(site: CourseSite, page: LessonPage, entries: Entries) -> dict[str
     more = [
         placed.folder + name for placed in practised for name in ("pattern.mid", "diagram.svg", *site.heard(placed))
     ]
-    paths = [address for address in dict.fromkeys([page.url, *own, f"{PUBLISHED}/sounds.json"]) if address in entries]
+    lists = [session_address(page.number or 0), f"{PUBLISHED}/sounds.json"]
+    paths = [address for address in dict.fromkeys([page.url, *own, *lists]) if address in entries]
     return {"paths": paths, "files": {each: entries[each] for each in (*paths, *more) if each in entries}}

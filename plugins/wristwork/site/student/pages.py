@@ -46,6 +46,7 @@ def course_data(site: CourseSite, name: SiteName, book: AddressBook) -> bytes:
                 "title": page.title,
                 "page": page.url,
                 "ids": [placed.id for placed in site.practised_on(page)],
+                "sessions": len(site.course.plans[page.path]),
             }
             for page in site.weeks
         ],

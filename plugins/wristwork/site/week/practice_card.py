@@ -27,6 +27,7 @@ from wristwork.course.weeks import Week
 from wristwork.pattern.model import Side
 from wristwork.site.addresses import relative
 from wristwork.site.figure.demand_details import side_marked
+from wristwork.site.frontend.head import LIST_PAGE
 from wristwork.site.reading.course_site import CourseSite, week_paper
 from wristwork.site.reading.lessons import LessonPage
 from wristwork.site.templating import markup
@@ -128,11 +129,19 @@ class PracticeCard:
             "length": f"{counted(len(self._sessions), 'session')} of {self._sessions[0].minutes} minutes",
             "sheet": week_sheet(self._sessions),
             "rule": MOVE_UP,
+            "week": self._week.number,
+            "run": self._run_page,
             "paper": relative(week_paper(self._page), self._page.url) if self._site.has_papers else None,
             "has_headphones": self._week.surface is ELECTRONIC_KIT,
             "shares": tuple(map(self._share, sound_shares(playing, self._week.protection))),
             "playing_minutes": playing,
         }
+
+    @property
+    def _run_page(self) -> str | None:
+        """Where a session is gone through step by step."""
+        page = self._site.pages.get(LIST_PAGE)
+        return relative(page.url, self._page.url) if page else None
 
     def _session(self, session: Session) -> _ShownSession:
         rows = tuple(map(self._row, session.parts))
@@ -144,7 +153,8 @@ class PracticeCard:
         row = partial(_CardRow, activity.name.lower().replace("_", "-"), played.minutes, played.tempo)
         if activity is Activity.EXERCISE:
             (placed,) = self._site.named([played.exercise])
-            href = f"#{placed.id}" if placed.page is self._page else self._site.link(placed, self._page.url).href
+            place = "" if placed.page is self._page else relative(placed.page.url, self._page.url)
+            href = f"{place}?tempo={played.tempo}#{placed.id}"
             return row(placed.title, True, href, f"met in {_where(placed.page)}" if played.again else "")
         name = activity.value.capitalize()
         if activity is Activity.WARM_UP:

@@ -16,6 +16,14 @@ export function readDay(text) {
   return date.getUTCMonth() === month - 1 && date.getUTCDate() === day ? date.getTime() : null;
 }
 
+/** An ISO date in words: `20 January 2027`; the text itself where it is none. */
+export function dayWords(text) {
+  const time = readDay(text);
+  if (time === null) return text;
+  const day = new Date(time);
+  return `${day.getUTCDate()} ${MONTHS[day.getUTCMonth()]} ${day.getUTCFullYear()}`;
+}
+
 /** Today, as the clock on the wall has it, as an ISO date. */
 export function today(now = new Date()) {
   const two = (number) => String(number).padStart(2, "0");

@@ -39,6 +39,11 @@ export class Reader {
     this.#bytes = bytes;
   }
 
+  /** Is there no more? */
+  get isOver() {
+    return this.#at >= this.#bytes.length;
+  }
+
   number() {
     let value = 0;
     for (let shift = 0; shift < 28; shift += 7) {

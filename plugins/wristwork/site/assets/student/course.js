@@ -5,7 +5,7 @@ import { takeOver } from "./former-keys.js";
 import { ROOT } from "../base/site.js";
 
 /** The course, with its exercises by id; a moved id leads to where it went. */
-async function readCourse() {
+export async function readCourse() {
   const answer = await fetch(new URL("course.json", ROOT));
   if (!answer.ok) throw new Error(`${answer.url}: ${answer.status}`);
   const data = await answer.json();
@@ -31,6 +31,9 @@ export function find(course, id) {
   const exercise = course.exercises.get(now);
   return exercise ? { id: now, ...exercise } : null;
 }
+
+/** @param {{page: string}} week a week by its page's address from the site's root */
+export const placeOfWeek = ({ page }) => new URL(page, ROOT);
 
 export const placeOf = (id) => new URL(`x/${id}/`, ROOT);
 

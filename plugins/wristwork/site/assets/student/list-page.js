@@ -1,31 +1,82 @@
-/** The practice list: without a list in the address one is put together, with one it is today's practice. */
+/**
+ * The practice list: without anything in the address one is put together, with a list it is gone through step by step,
+ * and so is a session of a week's plan that the address names.
+ */
 
-import { courseFor } from "./course.js";
+import { button } from "../base/copying.js";
+import { courseFor, placeOfWeek } from "./course.js";
 import { Composer } from "./list-composer.js";
 import { decodeList } from "./list-codec.js";
 import { writeDraft } from "./list-draft.js";
+import { stepsOf } from "./list-steps.js";
 import { startLog } from "./log-marks.js";
-import { Today } from "./list-today.js";
+import { readLog, sessionName, setSession } from "./log-store.js";
+import { make } from "../base/elements.js";
 import { fragment } from "../base/pack.js";
 import { startPlayers } from "../player/players.js";
+import { Run, trouble } from "./run.js";
+import { readSession, sessionIn } from "./session.js";
+import { nextWays } from "./session-ways.js";
+import { NOT_KEPT } from "../base/store.js";
 
+/** @type {HTMLElement} */
 const room = document.querySelector("[data-ww-list]");
 
 async function show() {
   const course = await courseFor(room);
   if (course === null) return;
   const text = fragment();
-  if (text === "") {
-    room.replaceChildren(new Composer(course).element);
-    return;
-  }
-  const list = decodeList(text);
-  const today = new Today(course, list, (items) => {
+  const named = sessionIn(text);
+  if (named !== null) await showSession(course, named);
+  else if (text === "") room.replaceChildren(new Composer(course).element);
+  else room.replaceChildren(listRun(course, decodeList(text)));
+}
+
+function listRun(course, list) {
+  const change = (items) => {
     writeDraft(items);
     history.replaceState(null, "", location.pathname);
     show();
-  });
-  room.replaceChildren(today.element);
+  };
+  const known = list.items.filter(({ id }) => course.exercises.has(course.moved.get(id) ?? id));
+  const told = trouble(list, list.items.length - known.length);
+  const notice = told ? [make("p", { class: "ww-list-trouble", role: "alert" }, told)] : [];
+  if (known.length === 0) {
+    return make("div", {}, ...notice, make("p", {}, button("Put a list together", () => change([]))));
+  }
+  const edit = button("Change this list", () => change(list.items));
+  return make("div", {}, ...notice, new Run(course, stepsOf(course, known), { around: [edit] }).element);
+}
+
+async function showSession(course, named) {
+  let plan = null;
+  try {
+    plan = await readSession(course, named);
+  } catch {
+    room.replaceChildren(make("p", { role: "alert" }, "The plan can’t be reached, and it is not kept on this device yet."));
+    return;
+  }
+  if (plan === null || plan.steps.length === 0) {
+    const words = `There is no session ${named.session} in a week ${named.week} of this course.`;
+    room.replaceChildren(make("p", { role: "alert", class: "ww-list-trouble" }, words));
+    return;
+  }
+  const title = room.closest("article")?.querySelector("h1");
+  if (title) title.textContent = `Week ${plan.week}, session ${plan.session}`;
+  const head = make("p", { class: "ww-session-name" }, make("a", { href: placeOfWeek(plan) }, make("bdi", {}, plan.title)));
+  const run = new Run(course, plan.steps, { ended: () => sessionEnd(course, plan) });
+  room.replaceChildren(make("div", {}, head, run.element));
+}
+
+/** The session is ticked when it is over; whoever left half of it out can take the tick away. */
+function sessionEnd(course, plan) {
+  const name = sessionName(plan.week, plan.session);
+  const isKept = setSession(name, true);
+  const box = make("input", { type: "checkbox", change: () => setSession(name, box.checked) });
+  box.checked = readLog().sessions.has(name);
+  const tick = make("label", { class: "ww-check" }, box, `Session ${plan.session} of week ${plan.week} is done`);
+  const unkept = isKept ? [] : [make("p", { role: "status" }, NOT_KEPT)];
+  return [make("p", {}, tick), ...unkept, nextWays(course, plan)];
 }
 
 // Exercises come later, each with a player and marks.

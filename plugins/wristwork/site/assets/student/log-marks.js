@@ -1,11 +1,14 @@
 /** Under every exercise: done, and clean at this tempo. Minutes are counted as they are played. */
 
 import { button, Outcome } from "../base/copying.js";
-import { addClean, addPlayed, bestTempo, onLog, OTHER, readLog, setDone } from "./log-store.js";
+import { addClean, addPlayed, bestTempo, cleanToday, dropClean, onLog, OTHER, readLog, setDone } from "./log-store.js";
+import { dayWords } from "../base/dates.js";
 import { make } from "../base/elements.js";
 import { playerOf } from "../player/player-list.js";
 import { tempoOf } from "./sharing.js";
 import { NOT_KEPT } from "../base/store.js";
+
+const CLEAN = "Clean is a minute at this tempo: even, at both heights, and easy.";
 
 /** Puts the marks under each exercise of `root` that has none. */
 export function mountLog(root = document) {
@@ -21,14 +24,23 @@ function mount(figure) {
   const box = make("input", { type: "checkbox", change: () => say(setDone(id, box.checked)) });
   const clean = button("", () => say(addClean(id, tempoOf(figure))));
   const best = make("span", { class: "ww-best" });
+  const back = button("", () => say(dropClean(id)), { class: "ww-take-back" });
+  const what = make("span", { class: "ww-what-clean" }, CLEAN);
+  const done = make("span", {}, "Done");
   const show = () => {
     const tempo = bestTempo(id);
-    box.checked = readLog().done.has(id);
+    const day = readLog().done.get(id);
+    box.checked = day !== undefined;
+    done.textContent = day === undefined ? "Done" : `Done on ${dayWords(day)}`;
     clean.textContent = `Clean at ${tempoOf(figure)}`;
     best.textContent = tempo === null ? "" : `Best so far: ${tempo}`;
+    const now = cleanToday(id);
+    back.hidden = now === null;
+    back.textContent = `Take back ${now}`;
+    what.hidden = readLog().clean.size > 0; // who has used it once knows
   };
   const row = make("div", { class: "ww-mine", role: "group", "aria-label": `My practice: ${title}` });
-  row.append(make("label", {}, box, "Done"), clean, best, outcome.element);
+  row.append(make("label", {}, box, done), clean, best, back, what, outcome.element);
   figure.querySelector(".ww-acts").prepend(row);
   figure.addEventListener("ww-tempo", show);
   figure.addEventListener("ww-state", show);

@@ -2,8 +2,8 @@
  * The student's log, on this device only.
  *
  * `played`: seconds by day and id. `clean`: the highest clean tempo by id and day. `done`: the day by id. Ids are those
- * of exercises; seconds of what has none (examples, warm-ups) are kept under `OTHER`. `week` is the week the student
- * says they are in, null where nobody said.
+ * of exercises; seconds of what has none (examples, warm-ups) are kept under `OTHER`. `sessions`: the day by session,
+ * named as in `5.3`. `week` is the week the student says they are in, null where nobody said.
  */
 
 import { isId, isTempo } from "../base/limits.js";
@@ -21,7 +21,7 @@ const listeners = new Set();
 /** Changes that could not be kept: each is made again on what is there, until it is kept. */
 let waiting = [];
 
-/** @typedef {{played: Map<string, Map<string, number>>, clean: Map<string, Map<string, number>>, done: Map<string, string>, week: number|null, question: string}} Log */
+/** @typedef {{played: Map<string, Map<string, number>>, clean: Map<string, Map<string, number>>, done: Map<string, string>, sessions: Map<string, string>, week: number|null, question: string}} Log */
 
 /** @returns {Log} */
 export function readLog() {
@@ -40,10 +40,13 @@ export function sound(value) {
     played: mapOf(from.played, isDay, (day) => mapOf(day, isPlayed, (seconds) => (isSeconds(seconds) ? seconds : null))),
     clean: mapOf(from.clean, isId, (days) => mapOf(days, isDay, (tempo) => (isTempo(tempo) ? tempo : null))),
     done: mapOf(from.done, isId, (day) => (isDay(day) ? day : null)),
+    sessions: mapOf(from.sessions, isSession, (day) => (isDay(day) ? day : null)),
     week: isWeek ? from.week : null,
     question: typeof from.question === "string" ? from.question.slice(0, LONGEST_QUESTION) : "",
   };
 }
+
+const isSession = (name) => /^[1-9]\d{0,2}\.[1-7]$/.test(name);
 
 function mapOf(from, isKey, read) {
   const entries = typeof from === "object" && from !== null ? Object.entries(from) : [];
@@ -56,9 +59,9 @@ function mapOf(from, isKey, read) {
 }
 
 /** The log as a value that JSON can hold. */
-export function plainLog({ played, clean, done, week, question }) {
+export function plainLog({ played, clean, done, sessions, week, question }) {
   const plain = (map) => Object.fromEntries([...map].map(([key, value]) => [key, value instanceof Map ? plain(value) : value]));
-  return { wristwork: VERSION, played: plain(played), clean: plain(clean), done: plain(done), week, question };
+  return { wristwork: VERSION, played: plain(played), clean: plain(clean), done: plain(done), sessions: plain(sessions), week, question };
 }
 
 /** The log as JSON, for a file. */
@@ -100,6 +103,7 @@ export function joined(mine, other) {
     }
   }
   for (const [id, day] of other.done) mine.done.set(id, mine.done.get(id) ?? day);
+  for (const [name, day] of other.sessions) mine.sessions.set(name, mine.sessions.get(name) ?? day);
   mine.week ??= other.week;
   mine.question ||= other.question;
   return mine;
@@ -116,7 +120,7 @@ export function parted(whole, isOurs) {
     return { ...sound(null), played, clean: only(whole.clean), done: only(whole.done) };
   };
   const isOwn = (id) => id === OTHER || isOurs(id);
-  return [{ ...part(isOwn), week: whole.week, question: whole.question }, part((id) => !isOwn(id))];
+  return [{ ...part(isOwn), sessions: whole.sessions, week: whole.week, question: whole.question }, part((id) => !isOwn(id))];
 }
 
 function inner(map, key) {
@@ -136,10 +140,30 @@ export const addClean = (id, tempo) =>
     days.set(today(), Math.max(tempo, days.get(today()) ?? 0));
   });
 
+/** Takes back what was said to be clean today. */
+export const dropClean = (id) =>
+  changeLog((mine) => {
+    const days = mine.clean.get(id);
+    days?.delete(today());
+    if (days?.size === 0) mine.clean.delete(id);
+  });
+
+/** The tempo that was said to be clean today, or null. */
+export const cleanToday = (id) => readLog().clean.get(id)?.get(today()) ?? null;
+
 export const setDone = (id, isDone) =>
   changeLog((mine) => {
     if (isDone) mine.done.set(id, today());
     else mine.done.delete(id);
+  });
+
+/** The name of a session in the log. */
+export const sessionName = (week, number) => `${week}.${number}`;
+
+export const setSession = (name, isDone) =>
+  changeLog((mine) => {
+    if (isDone) mine.sessions.set(name, today());
+    else mine.sessions.delete(name);
   });
 
 /** The highest clean tempo of an exercise, or null. */

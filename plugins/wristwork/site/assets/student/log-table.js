@@ -1,26 +1,33 @@
 /** A week's practice as a table with small charts: on the student's screen, and from a link on the tutor's. */
 
 import { find, placeOf } from "./course.js";
+import { dayWords } from "../base/dates.js";
 import { draw, make } from "../base/elements.js";
 
-/** @param {import("./report-codec.js").Report} report */
-export function logTable(course, report) {
+/**
+ * @param {import("./report-codec.js").Report} report
+ * @param {boolean} isFolded only what was practised and what comes next are in sight, the rest is a touch away
+ */
+export function logTable(course, report, isFolded = false) {
+  const isBegun = ({ isDone, best, minutes }) => isDone || best !== null || minutes > 0;
+  const next = report.rows.find((row) => !isBegun(row));
+  const isShown = (row) => !isFolded || isBegun(row) || row === next;
+  const rest = report.rows.filter((row) => !isShown(row));
+  const fold = make("details", { class: "ww-disclosure" }, make("summary", {}, `The rest of week ${report.week}`), table(course, rest));
+  return make("div", {}, dayBars(report.minutes), table(course, report.rows.filter(isShown)), ...(rest.length > 0 ? [fold] : []));
+}
+
+function table(course, rows) {
   const heads = ["Exercise", "Done", "Clean at", "Minutes", "Clean tempos by day"];
-  const rows = report.rows.map((row) => tableRow(course, row));
   return make(
-    "div",
-    {},
-    dayBars(report.minutes),
-    make(
-      "table",
-      { class: "ww-log-table" },
-      make("thead", {}, make("tr", {}, ...heads.map((head) => make("th", { scope: "col" }, head)))),
-      make("tbody", {}, ...rows),
-    ),
+    "table",
+    { class: "ww-log-table" },
+    make("thead", {}, make("tr", {}, ...heads.map((head) => make("th", { scope: "col" }, head)))),
+    make("tbody", {}, ...rows.map((row) => tableRow(course, row))),
   );
 }
 
-function tableRow(course, { id, isDone, best, minutes, tempos }) {
+function tableRow(course, { id, isDone, doneOn, best, minutes, tempos }) {
   const exercise = find(course, id);
   const title = exercise ? make("a", { href: placeOf(exercise.id) }, make("bdi", {}, exercise.title)) : id;
   const cell = (name, ...inside) => make("td", { "data-ww-name": name }, ...inside);
@@ -28,7 +35,7 @@ function tableRow(course, { id, isDone, best, minutes, tempos }) {
     "tr",
     {},
     make("th", { scope: "row" }, title),
-    cell("Done", isDone ? "yes" : "no"),
+    cell("Done", isDone ? (doneOn ? dayWords(doneOn) : "yes") : "no"),
     cell("Clean at", best === null ? "not yet" : String(best)),
     cell("Minutes", String(minutes)),
     cell("Clean tempos by day", chart(tempos)),

@@ -3,25 +3,34 @@
 import { button, canShare, Outcome } from "../base/copying.js";
 import { Keeping } from "./keep-course.js";
 import { OWN_START, readDay, startOf, today, weekOf } from "../base/dates.js";
-import { changeLog, deleteAll, joinLog, logText, readLog, sound } from "./log-store.js";
+import { addPlayed, changeLog, deleteAll, joinLog, logText, readLog, sessionName, sound } from "./log-store.js";
 import { dropDraft } from "./list-draft.js";
 import { logTable } from "./log-table.js";
-import { make } from "../base/elements.js";
+import { make, numberField, showNumber } from "../base/elements.js";
+import { find } from "./course.js";
 import { encodeReport } from "./report-codec.js";
 import { reportMessage, reportOf } from "./report.js";
-import { herePath, published, whereItLeads } from "../base/site.js";
+import { sessionPlace } from "./session.js";
+import { herePath, published, ROOT, whereItLeads } from "../base/site.js";
 import { keepOwn, NOT_KEPT, recallOwn } from "../base/store.js";
+import { lastWeek } from "./way-on.js";
 
+// Stands in messages alone: no link and no saved file holds it.
+const NAME = "name";
+// In one go; a longer day can be entered in parts.
+const MOST_MINUTES = 240;
 const DELETE =
-  "Delete all that this course keeps of you on this device: your log, the practice list you put together, your ticks and " +
-  "your own first day? A saved file stays what it is.";
+  "Delete all that this course keeps of you on this device: your log, your name, the practice list you put together, your " +
+  "ticks and your own first day? A saved file stays what it is.";
 
 export class LogPage {
   #course;
   #outcome = new Outcome();
   #fileOutcome = new Outcome();
+  #sessions = make("div", {});
   #table = make("div", {});
   #weeks = make("select", { id: "ww-week" });
+  #name = make("input", { id: "ww-name", maxlength: 60, dir: "auto", autocomplete: "off" });
   #question = make("textarea", { id: "ww-question", rows: 3, maxlength: 600, dir: "auto" });
   element;
 
@@ -34,6 +43,8 @@ export class LogPage {
       this.#keepChange((log) => (log.week = Number(this.#weeks.value)));
       this.#show();
     });
+    this.#name.value = recallOwn(NAME) ?? "";
+    this.#name.addEventListener("change", () => this.#outcome.say(keepOwn(NAME, this.#name.value.trim()) ? "" : NOT_KEPT));
     this.#question.value = readLog().question;
     this.#question.addEventListener("change", () => this.#keepChange((log) => (log.question = this.#question.value)));
     this.element = make("div", {}, ...this.#makeWeek(), ...this.#makeTutor(), ...this.#makeDevice());
@@ -49,12 +60,25 @@ export class LogPage {
     const start = startOf(this.#course.starts);
     const now = start === null ? null : weekOf(start);
     const numbers = this.#course.weeks.map(({ number }) => number);
-    return [said, now].find((number) => numbers.includes(number)) ?? numbers[0] ?? 1;
+    return [said, lastWeek(this.#course), now].find((number) => numbers.includes(number)) ?? numbers[0] ?? 1;
   }
 
   #show() {
     this.#weeks.value = String(this.#week);
-    this.#table.replaceChildren(logTable(this.#course, this.#report()));
+    this.#sessions.replaceChildren(...this.#sessionsOf(this.#course.weeks.find(({ number }) => number === this.#week)));
+    this.#table.replaceChildren(logTable(this.#course, this.#report(), true));
+  }
+
+  /** Which sessions of a week are done, and the way to the next. */
+  #sessionsOf(week) {
+    if (!week?.sessions) return [];
+    const { sessions } = readLog();
+    const all = Array.from({ length: week.sessions }, (_, index) => index + 1);
+    const done = all.filter((number) => sessions.has(sessionName(week.number, number)));
+    const next = all.find((number) => !done.includes(number));
+    const words = done.length === 0 ? "No session of this week is done yet. " : `Done: session ${done.join(", ")} of ${all.length}. `;
+    const on = next && make("a", { href: new URL(sessionPlace({ week: week.number, session: next }), ROOT) }, `Start session ${next}`);
+    return [make("p", {}, words, ...(on ? [on] : []))];
   }
 
   #report() {
@@ -66,8 +90,27 @@ export class LogPage {
     return [
       make("p", { class: "ww-field" }, make("label", { for: "ww-week" }, "I am in"), this.#weeks),
       ...start,
+      this.#sessions,
       this.#table,
+      this.#makeMinutes(),
     ];
+  }
+
+  /** Minutes at the pad that no player has counted. */
+  #makeMinutes() {
+    const minutes = numberField("Minutes", { min: 1, max: MOST_MINUTES, set: (typed) => showNumber(minutes, typed) });
+    showNumber(minutes, 10);
+    const what = make("select", { "aria-label": "Of what" });
+    const ids = this.#course.weeks.flatMap(({ ids: of }) => of);
+    for (const id of new Set(ids)) what.append(make("option", { value: id }, find(this.#course, id)?.title ?? id));
+    const add = button("Add", () => {
+      const count = Number(minutes.dataset.wwSet);
+      this.#outcome.say(addPlayed(what.value, count * 60) ? `${count === 1 ? "1 minute" : `${count} minutes`} added to today.` : NOT_KEPT);
+      this.#show();
+    });
+    const more = make("details", { class: "ww-disclosure" }, make("summary", {}, "I practised without the player"));
+    more.append(make("p", { class: "ww-field" }, minutes, "minutes of", what, add));
+    return more;
   }
 
   /** Only where the course has dates. */
@@ -89,10 +132,11 @@ export class LogPage {
   #makeTutor() {
     const link = () => published(`${herePath()}#${encodeReport(this.#report())}`).href;
     const copyLink = () => this.#outcome.copy(link(), `Link copied. The table is in the link itself.${whereItLeads}`);
-    const message = () => reportMessage(this.#course, this.#report());
+    const message = () => reportMessage(this.#course, this.#report(), this.#name.value);
     const share = () => this.#outcome.share({ text: message() });
     return [
       make("h2", {}, "Message to my tutor"),
+      make("p", { class: "ww-field" }, make("label", { for: "ww-name" }, "My name, if you like"), this.#name),
       make("p", { class: "ww-field ww-field-wide" }, make("label", { for: "ww-question" }, "A question"), this.#question),
       make(
         "div",
@@ -176,6 +220,7 @@ export class LogPage {
     deleteAll();
     dropDraft();
     this.#question.value = "";
+    this.#name.value = "";
     this.#show();
     this.#fileOutcome.say("Everything is deleted. How you set the player and the diagrams stays.");
   }

@@ -1,12 +1,13 @@
 /** A week's practice in an address, for a tutor to look at: the table that the student sees. */
 
 import { isId, isTempo } from "../base/limits.js";
+import { readDay } from "../base/dates.js";
 import { pack, Reader, unpack, Writer } from "../base/pack.js";
 
 const VERSION = 1;
 
 /**
- * @typedef {{id: string, isDone: boolean, best: number|null, minutes: number, tempos: number[]}} Row
+ * @typedef {{id: string, isDone: boolean, doneOn: string, best: number|null, minutes: number, tempos: number[]}} Row
  * @typedef {{week: number, minutes: number[], question: string, rows: Row[]}} Report `minutes` by day, oldest first;
  *   `tempos` are the clean ones, oldest first
  */
@@ -14,10 +15,10 @@ export function encodeReport({ week, minutes, question, rows }) {
   const head = new Writer().number(week).number(minutes.length);
   for (const each of minutes) head.number(each);
   head.text(question);
-  const pieces = rows.map(({ id, isDone, best, minutes: played, tempos }) => {
+  const pieces = rows.map(({ id, isDone, doneOn, best, minutes: played, tempos }) => {
     const writer = new Writer().text(id).number(isDone ? 1 : 0).number(best ?? 0).number(played).number(tempos.length);
     for (const tempo of tempos) writer.number(tempo);
-    return writer.bytes;
+    return (doneOn ? writer.text(doneOn) : writer).bytes;
   });
   return pack(VERSION, [head.bytes, ...pieces]);
 }
@@ -43,7 +44,8 @@ function readRow(piece) {
   return reading(piece, (reader) => {
     const row = { id: reader.text(), isDone: reader.number() % 2 === 1, best: reader.number() || null, minutes: reader.number() };
     row.tempos = numbers(reader, 60);
-    const isSound = isId(row.id) && (row.best === null || isTempo(row.best)) && row.tempos.every(isTempo);
+    row.doneOn = reader.isOver ? "" : reader.text(); // older links say no day
+    const isSound = isId(row.id) && (row.best === null || isTempo(row.best)) && row.tempos.every(isTempo) && (row.doneOn === "" || readDay(row.doneOn) !== null);
     return isSound ? row : null;
   });
 }

@@ -2,7 +2,7 @@
 
 import { find } from "./course.js";
 import { bestTempo, secondsOn } from "./log-store.js";
-import { today } from "../base/dates.js";
+import { dayWords, today } from "../base/dates.js";
 
 const DAYS = 14;
 const MOST_TEMPOS = 20;
@@ -17,6 +17,7 @@ export function reportOf(course, week, log) {
   const rows = ids.map((id) => ({
     id,
     isDone: log.done.has(id),
+    doneOn: log.done.get(id) ?? "",
     best: bestTempo(id, log),
     minutes: Math.round(secondsOn(log.played.keys(), id, log) / 60),
     tempos: [...(log.clean.get(id) ?? [])].sort(([a], [b]) => (a < b ? -1 : 1)).slice(-MOST_TEMPOS).map(([, tempo]) => tempo),
@@ -34,16 +35,18 @@ function lastDays(count) {
 }
 
 /** Short lines that no chat sets type with. */
-export function reportMessage(course, { week, minutes, question, rows }) {
+export function reportMessage(course, { week, minutes, question, rows }, name = "") {
   const total = minutes.reduce((sum, each) => sum + each, 0);
   const lines = rows
     .filter(({ isDone, best, minutes: played }) => isDone || best !== null || played > 0)
-    .map(({ id, isDone, best, minutes: played }) => {
-      const facts = [best === null ? "" : `clean at ${best}`, played > 0 ? `${played} min` : "", isDone ? "done" : ""];
+    .map(({ id, isDone, doneOn, best, minutes: played }) => {
+      const done = isDone ? `done${doneOn && ` on ${dayWords(doneOn)}`}` : "";
+      const facts = [best === null ? "" : `clean at ${best}`, played > 0 ? `${played} min` : "", done];
       return `${plain(find(course, id)?.title ?? id)}: ${facts.filter(Boolean).join(", ")}`;
     });
   const asked = question.trim() === "" ? [] : [`Question: ${question.trim()}`];
-  const head = `My practice, week ${week}: ${total} minutes in the last ${minutes.length} days`;
+  const whose = name.trim() === "" ? "My practice" : `${plain(name)}, my practice`;
+  const head = `${whose}, week ${week}: ${total} minutes in the last ${minutes.length} days`;
   return [head, ...(lines.length > 0 ? lines : ["No exercise of this week yet"]), ...asked].join("\n");
 }
 

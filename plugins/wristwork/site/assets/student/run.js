@@ -1,20 +1,24 @@
-/** Today's practice: one step at a time, on paper all of them. All that comes from the address is put in as text. */
+/** A practice, one step at a time, on paper all of them. All that comes from the address is put in as text. */
 
 import { button } from "../base/copying.js";
 import { readFigure } from "./course.js";
 import { GentleTimer } from "./gentle-timer.js";
-import { minutesWords, stepsOf } from "./list-steps.js";
+import { minutesWords } from "./list-steps.js";
 import { mountLog } from "./log-marks.js";
+import { bestTempo, readLog } from "./log-store.js";
+import { today } from "../base/dates.js";
 import { make } from "../base/elements.js";
 import { playerOf } from "../player/player-list.js";
 import { mountPlayers } from "../player/players.js";
 import { ROOT } from "../base/site.js";
 
-export class Today {
+export class Run {
   #course;
   #steps;
   #at = 0;
   #timer = null;
+  #played = new Map();
+  #ended;
   #where = make("p", { class: "ww-today-where" });
   #step = make("section", { class: "ww-today-step" });
   #before = button("Back", () => this.#go(-1));
@@ -22,26 +26,25 @@ export class Today {
   #sheet = make("ol", { class: "ww-today-sheet" });
   element;
 
-  /** @param {(items: object[]) => void} change called when the reader wants to change the list */
-  constructor(course, list, change) {
+  /**
+   * `around` stands below the steps, `ended` below the sum at the end; it is asked for when the practice is over.
+   *
+   * @param {import("./list-steps.js").Step[]} steps
+   */
+  constructor(course, steps, { around = [], ended = () => [] } = {}) {
     this.#course = course;
-    const known = list.items.filter(({ id }) => course.exercises.has(course.moved.get(id) ?? id));
-    this.#steps = stepsOf(course, known);
-    const told = trouble(list, list.items.length - known.length);
-    const notice = told ? [make("p", { class: "ww-list-trouble", role: "alert" }, told)] : [];
-    const edit = button("Change this list", () => change(list.items));
-    if (known.length === 0) {
-      this.element = make("div", {}, ...notice, make("p", {}, button("Put a list together", () => change([]))));
-      return;
-    }
-    const nav = make("div", { class: "ww-today-ways" }, this.#before, this.#next);
-    const parts = [this.#where, this.#step, nav, this.#makeOverview(), edit, this.#sheet];
-    this.element = make("div", { class: "ww-today" }, ...notice, ...parts);
+    this.#steps = steps;
+    this.#ended = ended;
+    const nav = make("div", { class: "ww-today-ways" }, this.#where, this.#before, this.#next);
+    this.element = make("div", { class: "ww-today" }, nav, this.#step, this.#makeOverview(), ...around, this.#sheet);
     window.addEventListener("beforeprint", () => this.#sheet.replaceChildren(...this.#steps.map((step) => this.#printed(step))));
     window.addEventListener("afterprint", () => this.#sheet.replaceChildren());
     this.element.addEventListener("ww-state", ({ detail }) => {
       if (detail.state === "playing") this.#timer?.start();
       if (detail.state === "stopped") this.#timer?.stop();
+    });
+    this.element.addEventListener("ww-played", ({ detail }) => {
+      if (detail.id) this.#played.set(detail.id, (this.#played.get(detail.id) ?? 0) + detail.seconds);
     });
     // What is played later is fetched now, while there may be a signal.
     for (const { exercise } of this.#steps) {
@@ -72,34 +75,64 @@ export class Today {
     this.#at += by;
     this.#show();
     this.#step.querySelector("h2").focus();
-    this.#step.scrollIntoView({ block: "start" });
+    this.element.scrollIntoView({ block: "start" });
   }
 
   #show() {
     const step = this.#steps[this.#at];
     this.#timer?.stop();
     for (const figure of this.#step.querySelectorAll(".ww-exercise")) playerOf(figure)?.stop();
-    this.#where.textContent = `Step ${this.#at + 1} of ${this.#steps.length}`;
     this.#before.disabled = this.#at === 0;
-    this.#next.hidden = this.#at === this.#steps.length - 1;
+    this.#next.hidden = step === undefined;
+    this.#next.textContent = this.#at === this.#steps.length - 1 ? "Finish" : "Next";
+    if (step === undefined) {
+      this.#showEnd();
+      return;
+    }
+    const left = this.#steps.slice(this.#at).reduce((sum, { seconds }) => sum + seconds, 0);
+    this.#where.textContent = `Step ${this.#at + 1} of ${this.#steps.length}, ${minutesWords(left)} left`;
     this.#timer = new GentleTimer(step.seconds);
     const heading = make("h2", { tabindex: -1, dir: "auto" }, stepName(step));
     this.#step.replaceChildren(heading, ...this.#words(step), this.#timer.element);
     if (step.kind === "exercise") this.#putFigure(step, heading);
   }
 
-  #words({ kind, item, exercise }) {
+  /** What was done, and where to go on. */
+  #showEnd() {
+    this.#where.textContent = "Done";
+    const lines = this.#steps.filter(({ kind }) => kind === "exercise").map(({ exercise }) => {
+      const seconds = this.#played.get(exercise.id) ?? 0;
+      const clean = readLog().clean.get(exercise.id)?.get(today());
+      const played = seconds >= 30 ? minutesWords(seconds) : seconds > 0 ? "less than a minute" : "";
+      const facts = [played, clean ? `clean at ${clean}` : ""].filter(Boolean);
+      if (facts.length === 0) facts.push("not played here");
+      return make("li", {}, make("bdi", {}, exercise.title), `: ${facts.join(", ")}`);
+    });
+    this.#step.replaceChildren(
+      make("h2", { tabindex: -1 }, "That was today’s practice. Well done."),
+      make("ul", {}, ...lines),
+      ...this.#ended(),
+    );
+  }
+
+  #words({ kind, item, exercise, seconds }) {
+    if (kind === "own-choice") return [make("p", {}, "Play what you like best.")];
     if (kind === "break") return [make("p", {}, "Put the sticks down, stand up, walk a few steps, drink something.")];
-    if (kind === "warm-up") return this.#routine(this.#course.warmUp, true);
-    if (kind === "ease-off") return [...this.#routine(this.#course.easeOff, false), make("p", {}, "That was today’s practice. Well done.")];
+    if (kind === "warm-up") return this.#routine(this.#course.warmUp, seconds, true);
+    if (kind === "ease-off") return this.#routine(this.#course.easeOff, seconds, false);
     const range = item.from === item.to ? `At ${item.from}` : `From ${item.from} to ${item.to}`;
     const words = item.words.trim() === "" ? [] : [make("blockquote", { dir: "auto", class: "ww-word" }, item.words)];
     const what = `${range} beats a minute, ${amountWords({ item })}. ${exercise.from}.`;
-    return [make("p", { class: "ww-today-what" }, what), ...words];
+    const own = bestTempo(exercise.id);
+    const best = own === null ? [] : [make("p", { class: "ww-today-own" }, `Clean so far at ${own}.`)];
+    return [make("p", { class: "ww-today-what" }, what), ...best, ...words];
   }
 
-  #routine(routine, isWarmUp) {
-    const steps = routine.steps.map(({ name, do: words, seconds }) =>
+  /** As many steps of a routine as there is time for. */
+  #routine(routine, time, isWarmUp) {
+    const ends = routine.steps.map((_, index) => routine.steps.slice(0, index + 1).reduce((sum, { seconds }) => sum + seconds, 0));
+    const inTime = routine.steps.filter((_, index) => index === 0 || ends[index] <= time);
+    const steps = inTime.map(({ name, do: words, seconds }) =>
       make("li", {}, make("strong", {}, name), ` (${minutesWords(seconds)}). ${words}`),
     );
     const page = this.#course.warmUpPage;
@@ -109,7 +142,7 @@ export class Today {
 
   async #putFigure({ item, exercise }, heading) {
     const room = make("div", { class: "ww-today-figure" }, make("p", {}, "The exercise is on its way …"));
-    this.#timer.element.before(room);
+    this.#timer.element.after(room);
     try {
       const figure = await readFigure(exercise.id);
       if (!heading.isConnected) return; // the reader has gone on
@@ -129,7 +162,7 @@ function keepAtHand(id) {
 
 function stepName({ kind, exercise }) {
   if (kind === "exercise") return exercise.title;
-  return { "warm-up": "Warm-up", break: "A break", "ease-off": "Ease-off" }[kind];
+  return { "warm-up": "Warm-up", break: "A break", "ease-off": "Ease-off", "own-choice": "Your own choice" }[kind];
 }
 
 /** @param {{item?: import("./list-draft.js").Item, seconds?: number}} step */
@@ -139,7 +172,7 @@ function amountWords({ item, seconds }) {
 }
 
 /** What a damaged, newer or old link has to say, or nothing. */
-function trouble({ items, lost, isNewer, isList }, gone) {
+export function trouble({ items, lost, isNewer, isList }, gone) {
   if (!isList) return "This link holds no practice list that can be read. Ask for it to be sent once more.";
   const parts = [];
   if (isNewer) parts.push("This link was made by a newer version of the site; reload this page when you have a signal.");
