@@ -83,13 +83,13 @@ def test_levels_are_accents_and_parentheses():
 
 def test_letters_say_who_strikes():
     root = score("hands: R/3 L llR B\nplace: right on hi-hat, left on snare")
-    assert told(root, "fingering") == ["R", "L", "L", "L", "R", "L", "R"]
-    assert told(score("hands: BR&L>"), "fingering") == ["R+L", "R+L>"]
+    assert told(root, "lyric/text") == ["R", "L", "L", "L", "R", "L", "R"]
+    assert told(score("hands: BR&L>"), "lyric/text") == ["R+L", "R+L>"]
 
 
 def test_feet_have_letters_where_another_foot_plays_or_where_all_is_one_line():
-    assert told(score("hands: RL RL\nfeet: RL .\nplace: left foot on kick"), "fingering") == ["R", "L", "R", "L", "LF"]
-    assert told(score("hands: R. L.\nfeet: .R .L"), "fingering") == ["R", "K", "L", "H"]
+    assert told(score("hands: RL RL\nfeet: RL .\nplace: left foot on kick"), "lyric/text") == ["R", "L", "R", "L", "LF"]
+    assert told(score("hands: R. L.\nfeet: .R .L"), "lyric/text") == ["R", "K", "L", "H"]
 
 
 def test_doubles_have_slashes_a_buzz_has_none_that_are_measured():
@@ -101,7 +101,7 @@ def test_doubles_have_slashes_a_buzz_has_none_that_are_measured():
 
 def test_a_roll_is_one_note_that_tells_all_its_strokes_and_sounds_apart_from_its_release():
     root = score("hands: R/L/R/L/ R>---")
-    assert told(root, "fingering") == ["RRLLRRLL", "R"]
+    assert told(root, "lyric/text") == ["RRLLRRLL", "R"]
     assert told(root, "other-ornament") == ["9"]
     assert [tie.get("type") for tie in root.iterfind(".//tied")] == ["start", "stop"]
     assert root.findall(".//tie") == []

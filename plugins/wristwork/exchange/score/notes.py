@@ -85,7 +85,8 @@ class NoteWriter:
             said = "begin" if number == 0 else "end" if number == last else "continue"
             add(note, "beam", said, number=level)
         notations = [] if number else [element("slur", type="start", number=1)]
-        _notations(note, [*notations, *_technical(drum, self._letter(hit))])
+        _notations(note, [*notations, *_opening(drum)])
+        _lyric(note, 0, self._letter(hit))
 
     def _head(self, bar: Element, chord: Chord, number: int, drum: Drum, hits: tuple[Hit, ...]) -> None:
         played = _played(chord, hits)
@@ -114,10 +115,11 @@ class NoteWriter:
         if number == 0:
             notations += [element("slur", type="stop", number=1)] if chord.graces else []
             notations += self._tuplets(chord.piece)
-        _notations(note, [*notations, *self._marks(chord, drum, played, hits)])
+        _notations(note, [*notations, *self._marks(chord, drum, played)])
+        _lyric(note, number, "" if chord.ties_back else self._sticking(chord, hits, played))
 
-    def _marks(self, chord: Chord, drum: Drum, played: Note, hits: tuple[Hit, ...]) -> Iterator[Element]:
-        """Slashes and buzz; and where a note begins, how open a hi-hat is, sticking, accent."""
+    def _marks(self, chord: Chord, drum: Drum, played: Note) -> Iterator[Element]:
+        """Slashes and buzz; and where a note begins, how open a hi-hat is, and its accent."""
         if played.buzz:
             yield within("ornaments", element("tremolo", 0, type="unmeasured"))
         elif chord.slashes.count:
@@ -126,7 +128,7 @@ class NoteWriter:
             yield within("ornaments", element("tremolo", chord.slashes.count, type="single"), *more)
         if chord.ties_back:
             return
-        yield from _technical(drum, self._sticking(chord, hits, played))
+        yield from _opening(drum)
         if played.level is Level.ACCENT:
             accent = element("strong-accent", type="up") if played.strong else element("accent")
             yield within("articulations", accent)
@@ -198,14 +200,17 @@ def _loudness(level: Level) -> int:
     return round(100 * VELOCITIES[level] / _FORTE)
 
 
-def _technical(drum: Drum, sticking: str) -> Iterator[Element]:
-    """How far a hi-hat is open, and who strikes."""
-    signs: list[Element] = []
+def _opening(drum: Drum) -> Iterator[Element]:
+    """How far a hi-hat is open."""
     if drum.row.opening is Opening.OPEN:
-        signs.append(element("open"))
+        yield within("technical", element("open"))
     elif drum.row.opening is Opening.HALF:
-        signs.append(element("other-technical", "half open"))
-    if sticking:
-        signs.append(element("fingering", sticking, placement="below"))
-    if signs:
-        yield within("technical", *signs)
+        yield within("technical", element("other-technical", "half open"))
+
+
+def _lyric(note: Element, number: int, letters: str) -> None:
+    """Who strikes, as text under a note: every program shows it. The hands of a chord have a line each."""
+    if letters:
+        lyric = add(note, "lyric", number=number + 1, placement="below")
+        add(lyric, "syllabic", "single")
+        add(lyric, "text", letters)
