@@ -39,7 +39,7 @@ def test_version():
     ("arguments", "words"),
     [
         (("chek",), "there is no command 'chek': did you mean wristwork check?"),
-        (("sing",), "there is no command 'sing': the commands are new, check, try, add, print"),
+        (("sing",), "there is no command 'sing': the commands are new, check, try, add, print, read"),
         (("new",), "FOLDER is missing: write, say, wristwork new my-course"),
         (("new", "a", "--nme", "b"), "no such option '--nme'. Did you mean '--name'?"),
         (

@@ -24,6 +24,7 @@ _EXAMPLES = {
     "try": "wristwork try 'R>LRR L>RLL' --tempo 80",
     "add": "wristwork add rudiment flam-accent --week 3",
     "print": "wristwork print accented-paradiddle --paper letter",
+    "read": "wristwork read groove.musicxml --hands right",
 }
 _HELP = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
 
@@ -76,6 +77,15 @@ def _week_number(ctx: click.Context, param: click.Parameter, typed: str) -> int:
 
 def _week_numbers(ctx: click.Context, param: click.Parameter, typed: tuple[str, ...]) -> tuple[int, ...]:
     return tuple(_week_number(ctx, param, each) for each in typed)
+
+
+def _bars(ctx: click.Context, param: click.Parameter, typed: str | None) -> tuple[int, int] | None:
+    if typed is None:
+        return None
+    first, _, last = typed.replace(" to ", "-").partition("-")
+    if first.strip().isdecimal() and (last or first).strip().isdecimal() and int(first) <= int(last or first):
+        return int(first), int(last or first)
+    raise click.BadParameter(f"'{typed}' are no bars, as 5-8 are", ctx, param)
 
 
 class _Asked(TypedDict):
@@ -224,6 +234,21 @@ def _print(ids: tuple[str, ...], target: Path | None, folder: Path, **asked: Unp
     from wristwork.cli.print_out import Asked, print_out
 
     return print_out(Asked(ids, **asked), folder, target, Paint.on(sys.stdout))
+
+
+@_command("read")
+@click.argument("file", type=_path, metavar="FILE")
+@click.option("--hands", type=click.Choice(["right", "left"]), help="Let hands take turns from this one on.")
+@click.option("--bars", callback=_bars, metavar="N-M", help="Only these bars, as in 5-8.")
+def _read(file: Path, hands: str | None, bars: tuple[int, int] | None) -> int:
+    """Make a pattern out of another program's file: a score in MusicXML, or a MIDI file.
+
+    The pattern is written to the screen, to be copied or sent to a file with >; what can't be written in a pattern is
+    listed beside it. Where FILE does not say which hand plays, an x stands for you to fill in.
+    """
+    from wristwork.cli.read_in import read_in
+
+    return read_in(file, hands, bars, Paint.on(sys.stdout), Paint.on(sys.stderr))
 
 
 if __name__ == "__main__":

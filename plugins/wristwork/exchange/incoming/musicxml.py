@@ -1,0 +1,198 @@
+"""A score in MusicXML → what it says, for the bars of one time signature."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from itertools import groupby
+from math import ceil
+from xml.etree.ElementTree import Element
+
+from wristwork.exchange.incoming.bar_signs import form_lines
+from wristwork.exchange.incoming.over_notes import Chart, Over
+from wristwork.exchange.incoming.strikes import Heard, Remarks
+from wristwork.exchange.incoming.unreadable import Unreadable
+from wristwork.exchange.incoming.xml_notes import Instrument, number_in
+from wristwork.exchange.incoming.xml_part import Bar, PartReader
+from wristwork.exchange.vocabulary import FIELD, QUARTER
+from wristwork.pattern.model import TimeSignature
+from wristwork.pattern.settings import LOWER, MOST_UPPER, PULSES
+from wristwork.wording import counted
+
+_DRUM_CHANNEL = 10
+
+
+def heard_score(root: Element, title: str, bars: tuple[int, int] | None, remarks: Remarks) -> Heard:
+    """What the drums of a score say; ``bars`` are those that are wanted. Raises :class:`Unreadable`."""
+    if root.tag == "score-timewise":
+        raise Unreadable("a score that is ordered by bars (score-timewise)", "save it ordered by parts")
+    if root.tag != "score-partwise":
+        raise Unreadable(f"XML that is no score (it begins with {root.tag[:40]})", "take a file in MusicXML or MIDI")
+    parts = list(_drum_parts(root, remarks))
+    if not parts:
+        raise Unreadable("a score with no part for drums", "take one with a percussion staff")
+    kept = _fields(root)
+    whole = _Whole(parts, kept, remarks)
+    chosen = whole.chosen(bars)
+    names = (root.findtext("movement-title"), root.findtext("work/work-title"))
+    said = [name for name in names if name and name.strip()]
+    return replace(whole.heard(chosen), title=said[0] if said else title)
+
+
+def _fields(root: Element) -> dict[str, str]:
+    """What a file of ours keeps beside the notes."""
+    found = root.iterfind("identification/miscellaneous/miscellaneous-field")
+    return {
+        each.get("name", "").removeprefix(FIELD): " ".join((each.text or "").split())
+        for each in found
+        if each.get("name", "").startswith(FIELD)
+    }
+
+
+def _drum_parts(root: Element, remarks: Remarks) -> Iterator[list[Bar]]:
+    """The bars of every part that drums play; the others are left out."""
+    listed = {part.get("id", ""): part for part in root.iterfind("part-list/score-part")}
+    for part in root.findall("part"):
+        about = listed.get(part.get("id", ""))
+        if part.find("measure/note/unpitched") is not None or _is_drums(about):
+            yield PartReader(_instruments(about), remarks).read(part)
+        elif part.find("measure/note") is not None:
+            name = (about.findtext("part-name") if about is not None else None) or part.get("id") or ""
+            remarks.leave_out(f"the part '{' '.join(name.split())[:40]}', which is not for drums")
+
+
+def _is_drums(about: Element | None) -> bool:
+    channels = [] if about is None else [number_in(each, "midi-channel") for each in about.findall("midi-instrument")]
+    return _DRUM_CHANNEL in channels
+
+
+def _instruments(about: Element | None) -> Mapping[str, Instrument]:
+    if about is None:
+        return {}
+    keys = {each.get("id", ""): number_in(each, "midi-unpitched") for each in about.findall("midi-instrument")}
+    found = {}
+    for each in about.findall("score-instrument"):
+        name, key = each.get("id", ""), keys.get(each.get("id", ""))
+        words = " ".join((each.findtext("instrument-name") or "").split())[:40]
+        found[name] = Instrument(words, int(key) - 1 if key is not None else None)
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class _Chosen:
+    """Bars that are read, from ``first`` to ``last`` (both counted from 0), in one time signature."""
+
+    first: int
+    last: int
+    time: TimeSignature
+
+
+class _Whole:
+    """All bars of the parts of a score that drums play."""
+
+    def __init__(self, parts: Sequence[list[Bar]], fields: Mapping[str, str], remarks: Remarks) -> None:
+        self._parts = parts
+        self._fields = fields
+        self._remarks = remarks
+        self._lead = max(parts, key=len)
+        self._times = self._all_times()
+        self._has_pickup = len(self._lead) > 1 and self._is_pickup(self._lead[0])
+
+    def chosen(self, bars: tuple[int, int] | None) -> _Chosen:
+        """The bars that are wanted, or the first that share a signature (a longer run goes before a shorter one)."""
+        numbers = range(len(self._lead))
+        if bars is not None:
+            first, last = (bar - (0 if self._has_pickup else 1) for bar in bars)
+            numbers = range(max(0, first), min(len(self._lead), last + 1))
+            if not numbers:
+                raise Unreadable(f"no bars {bars[0]} to {bars[1]}", f"it has {counted(len(self._lead), 'bar')}")
+        runs = [list(same) for _, same in groupby(numbers, key=lambda number: str(self._times[number]))]
+        run = max(runs, key=len)
+        for other in runs:
+            if other is not run:
+                first, last = self._number(other[0]), self._number(other[-1])
+                asked = f"--bars {first}-{last}"
+                self._remarks.leave_out(f"bars {first} to {last} in {self._times[other[0]]} (read them with {asked})")
+        return _Chosen(run[0], run[-1], self._times[run[0]])
+
+    def heard(self, chosen: _Chosen) -> Heard:
+        """Everything in these bars."""
+        time = self._with_pulses(chosen.time)
+        beats, has_pickup = time.beats, self._has_pickup and chosen.first == 0
+        strikes, over = [], []
+        pickup = ceil(self._lead[0].length * QUARTER / time.beat) if has_pickup else 0
+        for part in self._parts:
+            for number, bar in enumerate(part[chosen.first : chosen.last + 1]):
+                start = Fraction(number * beats)
+                if has_pickup and number == 0:
+                    start += beats - self._lead[0].length * QUARTER / time.beat
+                end = Fraction((number + 1) * beats)
+                for strike in bar.strikes:
+                    at, length = start + strike.at * QUARTER / time.beat, strike.length * QUARTER / time.beat
+                    if at < end:
+                        strikes.append(replace(strike, at=at, length=length))
+                    else:
+                        where = f"bar {self._number(chosen.first + number)}"
+                        self._remarks.leave_out(f"{strike.on} beyond the end of a bar of {time.signature}", where)
+                over += [Over(start + at * QUARTER / time.beat, element) for at, element in bar.over]
+        bars = self._lead[chosen.first : chosen.last + 1]
+        lines = [*Chart(_once(over), time, pickup, self._remarks).lines(self._fields.get("tempo"))]
+        cut_short = self._cut_short(bars, time, pickup)
+        lines += self._form([bar.element for bar in bars], 0 if has_pickup else 1)
+        return Heard("", time, len(bars), tuple(strikes), pickup, cut_short, tuple(self._with_fields(lines).items()))
+
+    def _all_times(self) -> list[TimeSignature]:
+        """The signature of every bar: the last one that was written."""
+        found: list[TimeSignature] = []
+        time = TimeSignature(4, 4)
+        for bar in self._lead:
+            for written in bar.element.iterfind("attributes/time"):
+                time = _time(written) or time
+            found.append(time)
+        return found
+
+    def _with_pulses(self, time: TimeSignature) -> TimeSignature:
+        """A file of ours says how its bars are felt."""
+        signature, _, groups = self._fields.get("time", "").partition(" as ")
+        felt = tuple(int(group) for group in re.findall(r"\d", groups))
+        is_felt = signature == time.signature and sum(felt) == time.upper and set(felt) <= set(PULSES)
+        return TimeSignature(time.upper, time.lower, felt) if is_felt else time
+
+    def _is_pickup(self, bar: Bar) -> bool:
+        whole = Fraction(self._times[0].upper, self._times[0].lower) / QUARTER
+        is_told = bar.element.get("implicit") == "yes" or bar.element.get("number") == "0"
+        return is_told and 0 < bar.length < whole
+
+    def _number(self, index: int) -> int:
+        return index + (0 if self._has_pickup else 1)
+
+    def _cut_short(self, bars: Sequence[Bar], time: TimeSignature, pickup: int) -> int:
+        """By how many beats the last bar is shorter, as it is where a pick-up fills it when it comes round."""
+        short = time.beats - ceil(bars[-1].length * QUARTER / time.beat)
+        return short if pickup and short == pickup else 0
+
+    def _form(self, bars: Sequence[Element], first: int) -> Iterator[tuple[str, str]]:
+        if self._fields.get("repeats") == "none":
+            return
+        yield from form_lines(bars, first, self._remarks)
+
+    def _with_fields(self, lines: Sequence[tuple[str, str]]) -> dict[str, str]:
+        """The lines, with what a file of ours says of them."""
+        kept = {key: self._fields[key] for key in ("feel", "loop", "repeat", "motion") if key in self._fields}
+        return {**dict(lines), **kept}
+
+
+def _time(written: Element) -> TimeSignature | None:
+    """A signature; one of added groups (3+2) is felt so."""
+    beats, lower = written.findtext("beats") or "", number_in(written, "beat-type")
+    groups = tuple(int(number) for number in re.findall(r"\d{1,3}", beats))
+    if not groups or lower is None or int(lower) not in LOWER or not 1 <= sum(groups) <= MOST_UPPER:
+        return None
+    is_felt = len(groups) > 1 and int(lower) >= 8 and set(groups) <= set(PULSES)
+    return TimeSignature(sum(groups), int(lower), groups if is_felt else ())
+
+
+def _once(over: Sequence[Over]) -> list[Over]:
+    return sorted(over, key=lambda each: each.at)
