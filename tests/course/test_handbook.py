@@ -7,10 +7,11 @@ import pytest
 import yaml
 
 from wristwork.course.checks import CHECKS, check_course
-from wristwork.course.checks.load import LONGEST_TURN, SHORTEST_TURN
+from wristwork.course.checks.load import LONGEST_TURN
 from wristwork.course.checks.steepness import FASTEST_HAND, GRADES_APART, MOST_NEW, STEEPEST_RISE
 from wristwork.course.course import read_teaching
 from wristwork.course.load import GROWS_AT_MOST, MINUTES_FLOOR, STROKES_FLOOR
+from wristwork.course.plan import SHORTEST_TURN
 from wristwork.course.safety.exposure import PROTECTION_KINDS, SURFACES, read_protection
 from wristwork.course.weeks import read_week
 from wristwork.page.page import read_page, read_pages

@@ -77,10 +77,8 @@ def test_a_session_begins_with_the_warm_up_and_ends_by_easing_off(tmp_path: Path
 def test_exercises_are_links_to_where_they_are_taught(tmp_path: Path) -> None:
     html = card(tmp_path, with_settings("minutes: 25", "again: [slow-singles]")).html
     assert '<a href="?tempo=60#accented-paradiddle" data-ww-tempo="60"><bdi>Accented paradiddle</bdi></a>' in html
-    assert (
-        '<a href="../week-01/?tempo=72#slow-singles" data-ww-tempo="72"><bdi>Slow singles</bdi></a><small>met in week 1</small>'
-        in html
-    )
+    again = '<a href="../week-01/?tempo=72#slow-singles" data-ww-tempo="72"><bdi>Slow singles</bdi></a>'
+    assert f"{again}<small>met in week 1</small>" in html
 
 
 def test_the_strokes_of_each_hand_are_those_of_the_plan(tmp_path: Path) -> None:

@@ -6,7 +6,17 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from wristwork.course.plan import Ended, PlannedExercise, Session, ended, sessions
+from wristwork.course.known import known
+from wristwork.course.plan import (
+    SHORTEST_TURN,
+    Ended,
+    PlannedExercise,
+    Session,
+    ended,
+    has_room_to_look_back,
+    sessions,
+)
+from wristwork.course.revision import Return, RevisedWeek, Revision, revision
 from wristwork.course.weeks import DEFAULT_DAYS, Allowance, Week, read_week
 from wristwork.page.page import Page
 from wristwork.page.problem import Problem
@@ -116,10 +126,38 @@ class Course:
         """The practice sessions of every week, by the path of its page; none for a week without minutes."""
         plans: dict[str, tuple[Session, ...]] = {}
         so_far: dict[str, int] = {}
+        returns = dict(zip((week.path for week in self.numbered), self.revision.returns, strict=True))
         for week in self.numbered:
-            plans[week.path] = sessions(week, self._pieces(week, so_far))
-            so_far |= ended(plans[week.path])
+            back = [self._coming_back(each) for each in returns[week.path]]
+            plans[week.path] = sessions(week, self._pieces(week, so_far), back=back)
+            # What was only looked back at is a step slower than it was.
+            so_far |= {name: max(tempo, so_far.get(name, 0)) for name, tempo in ended(plans[week.path]).items()}
         return plans
+
+    def known_before(self, week: Week) -> tuple[str, ...]:
+        """What a student knows when a week begins, as far as warm-ups ask for it."""
+        before = (exercise for exercise in self.exercises.values() if exercise.week)
+        return known(exercise.pattern for exercise in before if exercise.week and exercise.week.number < week.number)
+
+    @cached_property
+    def revision(self) -> Revision:
+        """What comes back of earlier weeks, in the order of :attr:`numbered`."""
+        return revision(map(self._revised, self.numbered))
+
+    def _revised(self, week: Week) -> RevisedWeek:
+        practised = self.practised_in(week)
+        met = frozenset(exercise.id for exercise in practised)
+        has_room = week.minutes is not None and has_room_to_look_back(week.minutes, len(practised), SHORTEST_TURN)
+        return RevisedWeek(
+            number=week.number,
+            taught=tuple(exercise.id for exercise in self.taught_in(week)),
+            met=met,
+            refreshed=frozenset(name for exercise in practised for name in exercise.needs),
+            room=week.days if has_room and week.revises else 0,
+        )
+
+    def _coming_back(self, each: Return) -> PlannedExercise:
+        return PlannedExercise.of(self.exercises[each.id].pattern).coming_back(each.times)
 
     def _pieces(self, week: Week, so_far: Ended) -> Iterable[PlannedExercise]:
         again = self.met_again_in(week)

@@ -26,6 +26,11 @@ LONG_SESSION, SHORT_SESSION = 60, 15
 # What is new gets this many shares of the time for each one of an exercise met again.
 NEW_SHARES, AGAIN_SHARES = 2, 1
 
+# Minutes for one exercise in one session, at least: our own setting.
+SHORTEST_TURN = 2
+# A look back at an earlier exercise: long enough to find it again. Our own setting.
+LOOK_BACK = 2
+
 # The tempo at which each exercise was played last, by its id.
 Ended = Mapping[str, int]
 
@@ -57,6 +62,11 @@ class PlannedExercise:
         assert pattern.id is not None, "an exercise has an id"
         right, left = (Fraction(count, pattern.played_beats) for count in hand_strokes(pattern))
         return cls(pattern.id, pattern.title or pattern.id, pattern.tempo, right, left, again)
+
+    def coming_back(self, times: int) -> PlannedExercise:
+        """The exercise for a look back: a step below its goal the first time, at its goal from then on."""
+        tempo = max(self.tempo.start, self.tempo.goal - self.tempo.step) if times == 1 else self.tempo.goal
+        return replace(self, tempo=replace(self.tempo, start=tempo, goal=tempo), again=True)
 
     def going_on_from(self, tempo: int | None) -> PlannedExercise:
         """The exercise started where it ended in an earlier week."""
@@ -107,11 +117,17 @@ class Session:
         return sum(part.right_strokes if side is Side.RIGHT else part.left_strokes for part in self.parts)
 
 
-def sessions(week: Week, exercises: Iterable[PlannedExercise], days: int | None = None) -> tuple[Session, ...]:
+def sessions(
+    week: Week,
+    exercises: Iterable[PlannedExercise],
+    days: int | None = None,
+    back: Sequence[PlannedExercise] = (),
+) -> tuple[Session, ...]:
     """The sessions of a week: warm-up, exercises with breaks between them, ease-off.
 
     Each session's minutes add up to the week's exactly. Where there is not a minute for each exercise they
-    take turns from session to session. ``days`` is the number of sessions where it is not the week's.
+    take turns from session to session. ``days`` is the number of sessions where it is not the week's. ``back`` are
+    earlier exercises to look back at, one in each session as far as they go.
     None for a week that does not say its minutes.
     """
     if week.minutes is None:
@@ -123,8 +139,8 @@ def sessions(week: Week, exercises: Iterable[PlannedExercise], days: int | None 
         planned.id: iter(climb(planned.tempo, sum(planned in round_ for round_ in rounds))) for planned in all_planned
     }
     return tuple(
-        Session(number, count, _parts(week.minutes, [(planned, next(tempos[planned.id])) for planned in round_]))
-        for number, round_ in enumerate(rounds, start=1)
+        Session(number, count, _parts(week.minutes, played, back[number - 1 : number]))
+        for number, played in enumerate(([(each, next(tempos[each.id])) for each in round_] for round_ in rounds), 1)
     )
 
 
@@ -169,6 +185,11 @@ def ease_off_minutes(minutes: int) -> int:
     return SHORT_EASE_OFF if minutes < SHORT_SESSION else LONG_EASE_OFF if minutes >= LONG_SESSION else EASE_OFF
 
 
+def has_room_to_look_back(minutes: int, exercises: int, shortest: int) -> bool:
+    """Is there time for a look back, with at least the ``shortest`` minutes for each exercise of a session?"""
+    return exercise_minutes(minutes) >= LOOK_BACK + exercises * shortest
+
+
 def exercise_minutes(minutes: int) -> int:
     """What is left for the exercises of a session."""
     breaks = sum(breaks_needed(minutes))
@@ -184,15 +205,17 @@ def _turn(all_planned: tuple[PlannedExercise, ...], number: int, minutes: int) -
     return tuple(planned for index, planned in enumerate(all_planned) if index in taken)
 
 
-def _parts(minutes: int, played: Sequence[tuple[PlannedExercise, int]]) -> tuple[SessionPart, ...]:
-    shares = shared_out(
-        exercise_minutes(minutes), [AGAIN_SHARES if planned.again else NEW_SHARES for planned, _ in played]
-    )
+def _parts(
+    minutes: int, played: Sequence[tuple[PlannedExercise, int]], back: Sequence[PlannedExercise]
+) -> tuple[SessionPart, ...]:
+    time = exercise_minutes(minutes) - LOOK_BACK * len(back)
+    shares = shared_out(time, [AGAIN_SHARES if planned.again else NEW_SHARES for planned, _ in played])
     middle = [_exercise(planned, tempo, share) for (planned, tempo), share in zip(played, shares, strict=True)]
     if not played:
-        middle = [SessionPart(Activity.OWN_CHOICE, exercise_minutes(minutes))]
+        middle = [SessionPart(Activity.OWN_CHOICE, time)]
     parts = [
         SessionPart(Activity.WARM_UP, warm_up_minutes(minutes)),
+        *(_exercise(planned, planned.tempo.start, LOOK_BACK) for planned in back),
         *middle,
         SessionPart(Activity.EASE_OFF, ease_off_minutes(minutes)),
     ]

@@ -10,6 +10,7 @@ days: 5                 # sessions in the week
 again: [walking-accent] # exercises of earlier weeks that come back
 surface: practice pad
 protection: SNR 25      # what is worn while practising
+look-back: no           # sessions of this week bring nothing back by themselves
 allow:                  # checks that the tutor knows better than, each with a reason
   steep-rise: The groove is known from the lessons.
   hand-speed flam-tap: For two bars only.
@@ -70,6 +71,7 @@ class Week:
     again: tuple[str, ...] = ()
     surface: Surface | None = None
     protection: Protection = UNPROTECTED
+    revises: bool = True
     allow: tuple[Allowance, ...] = ()
     front: FrontMatter = field(default=FrontMatter(), compare=False, repr=False)
 
@@ -88,6 +90,7 @@ def read_week(page: Page, days: int = DEFAULT_DAYS) -> tuple[Week | None, tuple[
         return None, page.problems
     reader = _SettingsReader(page.path, front, FRONT_MATTER)
     title = reader.text("title")
+    reader.choice("look-back", ("yes", "no"))
     grade = reader.number("grade", GRADES)
     reader.choice("standard-text", ("yes", "no"))
     for key in TEXTS_OF_OTHERS:
@@ -108,6 +111,7 @@ def read_week(page: Page, days: int = DEFAULT_DAYS) -> tuple[Week | None, tuple[
         again=reader.ids("again"),
         surface=reader.exposure("surface", surface),
         protection=reader.exposure("protection", read_protection) or UNPROTECTED,
+        revises=front.value("look-back") not in (False, "no"),
         allow=reader.allowances("allow"),
         front=front,
     )

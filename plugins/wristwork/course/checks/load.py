@@ -8,7 +8,7 @@ from itertools import pairwise
 from wristwork.course.checks.table import Check, at_week
 from wristwork.course.course import Course
 from wristwork.course.load import GROWS_AT_MOST, MINUTES_FLOOR, STROKES_FLOOR, day_load, sudden_growth
-from wristwork.course.plan import exercise_minutes
+from wristwork.course.plan import SHORTEST_TURN, exercise_minutes
 from wristwork.course.safety import facts
 from wristwork.course.safety.exposure import NO_PROTECTION, sound_share
 from wristwork.page.problem import Problem
@@ -17,7 +17,7 @@ from wristwork.wording import counted
 GROWTH, MINUTES, SOUND = "load", "minutes-fit", "sound-share"
 
 # Minutes for one exercise in one session: our own setting.
-SHORTEST_TURN, LONGEST_TURN = 2, 15
+LONGEST_TURN = 15
 
 
 def _load_growth(course: Course) -> Iterable[Problem]:

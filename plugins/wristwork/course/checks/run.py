@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Container, Iterable
 from dataclasses import replace
 
-from wristwork.course.checks import load, order, pages, steepness
+from wristwork.course.checks import load, order, pages, steepness, unseen
 from wristwork.course.checks.table import Check
 from wristwork.course.course import Course
 from wristwork.course.weeks import Allowance
 from wristwork.page.problem import Problem
 from wristwork.wording import nearest
 
-CHECKS: tuple[Check, ...] = (*order.CHECKS, *steepness.CHECKS, *load.CHECKS, *pages.CHECKS)
+CHECKS: tuple[Check, ...] = (*order.CHECKS, *steepness.CHECKS, *load.CHECKS, *unseen.CHECKS, *pages.CHECKS)
 NAMES = frozenset(check.name for check in CHECKS)
 ALLOW = "allow"
 # What is a cause and never a consequence: said even where a page cannot be read.

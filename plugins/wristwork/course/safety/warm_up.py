@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from wristwork.course.known import ACCENTS, DOUBLES, GHOSTS, PARADIDDLE, TWO_A_BEAT
+
 
 @dataclass(frozen=True, slots=True)
 class StepPattern:
@@ -28,12 +30,18 @@ class StepPattern:
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One step: its name, what to do, what to feel, and what is played (nothing while moving)."""
+    """One step: its name, what to do, what to feel, and what is played (nothing while moving).
+
+    ``needs`` is what a student has to know for it, in the words of :mod:`wristwork.course.known`; ``instead`` is the
+    step for those who don't know it yet, where there is one.
+    """
 
     name: str
     do: str
     feel: str
     pattern: StepPattern | None = None
+    needs: tuple[str, ...] = ()
+    instead: Step | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +79,7 @@ LOW_EIGHTHS = Step(
     "Two strokes a beat at the same tempo, still low.",
     "As easy as before. If it is not, play one a beat again.",
     StepPattern("Low eighths", "RL RL RL RL", ("tempo: 60", "hands: RL RL RL RL", "note: Still low.")),
+    needs=(TWO_A_BEAT,),
 )
 LOW_DOUBLES = Step(
     "Two with each hand",
@@ -81,6 +90,18 @@ LOW_DOUBLES = Step(
         "RR LL RR LL",
         ("tempo: 60 to 72 by 4", "hands: RR LL RR LL", "note: Two even sounds from each hand."),
     ),
+    needs=(TWO_A_BEAT, DOUBLES),
+)
+TWO_HEIGHTS = Step(
+    "Two heights",
+    "One bar low, one bar high, one stroke a beat. The strokes grow because the stick falls from higher.",
+    "Louder without more force, and the shoulders stay down.",
+    StepPattern(
+        "Two heights",
+        "R L … R> L> …",
+        ("tempo: 60 to 72 by 4", "hands: R L R L | R> L> R> L>", "note: Low, then high."),
+    ),
+    needs=(ACCENTS,),
 )
 THREE_HEIGHTS = Step(
     "Three heights",
@@ -95,6 +116,8 @@ THREE_HEIGHTS = Step(
             "note: Very low, low, high.",
         ),
     ),
+    needs=(TWO_A_BEAT, ACCENTS, GHOSTS),
+    instead=TWO_HEIGHTS,
 )
 PARADIDDLES = Step(
     "Paradiddles, a little faster each time",
@@ -105,6 +128,7 @@ PARADIDDLES = Step(
         "RLRR LRLL",
         ("tempo: 52 to 72 by 4", "hands: RLRR LRLL RLRR LRLL", "note: Up a step only while it is easy."),
     ),
+    needs=(PARADIDDLE,),
 )
 HIGH_AND_LOW = Step(
     "High and low",
@@ -114,6 +138,17 @@ HIGH_AND_LOW = Step(
         "High and low",
         "R>LRR L>RLL",
         ("tempo: 52 to 72 by 4", "hands: R>LRR L>RLL R>LRR L>RLL", "note: One high stroke, three low ones."),
+    ),
+    needs=(PARADIDDLE, ACCENTS),
+)
+SLOWER_SINGLES = Step(
+    "Slower and lower",
+    "Single strokes, softer and slower from one bar to the next.",
+    "The hands get heavy and calm.",
+    StepPattern(
+        "Slower and lower",
+        "R L R L … R … L …",
+        ("tempo: 60", "hands: R L R L | R . L .", "loop: no", "note: Softer, then slower."),
     ),
 )
 SLOWER_AND_LOWER = Step(
@@ -125,6 +160,8 @@ SLOWER_AND_LOWER = Step(
         "RL … R L … (R) (L)",
         ("tempo: 60", "hands: RL RL RL RL | R L R L | (R) (L) (R) (L)", "loop: no", "note: Softer, then slower."),
     ),
+    needs=(TWO_A_BEAT, GHOSTS),
+    instead=SLOWER_SINGLES,
 )
 LET_GO = Step(
     "Let go",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from typing import Any
 
 from markupsafe import Markup
 
@@ -18,21 +19,24 @@ def timer() -> Markup:
             "key": routine.key,
             "title": routine.title,
             "minutes": routine.minutes,
-            "steps": [
-                {
-                    "name": step.name,
-                    "do": step.do,
-                    "feel": step.feel,
-                    "letters": step.pattern.letters if step.pattern else "",
-                    "seconds": seconds,
-                }
-                for step, seconds in routine.timed_steps
-            ],
+            "steps": [{**step_data(step), "seconds": seconds} for step, seconds in routine.timed_steps],
         }
         for routine in warm_up.ROUTINES
     ]
     data = json.dumps(routines, ensure_ascii=False, separators=(",", ":"))
     return markup("safety/warm_up_timer.html", data=data)
+
+
+def step_data(step: Step) -> dict[str, Any]:
+    """A step as scripts read it: what it needs, and what stands in its place where that is not known yet."""
+    data: dict[str, Any] = {
+        "name": step.name,
+        "do": step.do,
+        "feel": step.feel,
+        "letters": step.pattern.letters if step.pattern else "",
+        "needs": step.needs,
+    }
+    return {**data, "instead": step_data(step.instead)} if step.instead else data
 
 
 def steps() -> str:

@@ -18,6 +18,7 @@ from wristwork.site.frontend import colours
 from wristwork.site.frontend.assets import asset_root
 from wristwork.site.frontend.head import OWN_PAGE
 from wristwork.site.reading.course_site import CourseSite
+from wristwork.site.safety.warm_up_timer import step_data
 from wristwork.site.templating import markup
 from wristwork.sound.schedule import pass_beats
 
@@ -45,8 +46,10 @@ def course_data(site: CourseSite, name: SiteName, book: AddressBook) -> bytes:
                 "number": page.number,
                 "title": page.title,
                 "page": page.url,
+                "teaches": [placed.id for placed in site.exercises_on(page)],
                 "ids": [placed.id for placed in site.practised_on(page)],
                 "sessions": len(site.course.plans[page.path]),
+                "known": site.course.known_before(page.week) if page.week else (),
             }
             for page in site.weeks
         ],
@@ -73,7 +76,7 @@ def course_data(site: CourseSite, name: SiteName, book: AddressBook) -> bytes:
 
 
 def _routine(routine: Routine) -> dict[str, Any]:
-    steps = [{"name": step.name, "do": step.do, "seconds": seconds} for step, seconds in routine.timed_steps]
+    steps = [{**step_data(step), "seconds": seconds} for step, seconds in routine.timed_steps]
     return {"title": routine.title, "minutes": routine.minutes, "steps": steps}
 
 

@@ -158,8 +158,14 @@ class PracticeCard:
             return row(placed.title, True, href, f"met in {_where(placed.page)}" if played.again else "")
         name = activity.value.capitalize()
         if activity is Activity.WARM_UP:
-            return row(name, href=self._topic_address(Topic.WARM_UP), remark=_which_warm_up(played.minutes))
+            return row(name, href=self._warm_up, remark=_which_warm_up(played.minutes))
         return row(name, remark=_LATER_PARTS[activity])
+
+    @property
+    def _warm_up(self) -> str | None:
+        """The page on warming up, for what this week knows."""
+        address = self._topic_address(Topic.WARM_UP)
+        return address and f"{address}?week={self._week.number}"
 
     def _topic_address(self, topic: Topic) -> str | None:
         page = self._topics.get(topic)

@@ -4,16 +4,31 @@ import { maySleep, stayAwake } from "../base/awake.js";
 import { make } from "../base/elements.js";
 import { chime } from "./warm-up-chime.js";
 import { keep, recall } from "../base/store.js";
+import { ROOT } from "../base/site.js";
 import { StepClock } from "./warm-up-clock.js";
+import { fitted } from "./warm-up-steps.js";
 
 const SOUND_KEY = "ww.warm-up-sound";
 
 /** Builds every timer of the page that is not built yet. */
 export function mountWarmUps(root = document) {
+  const week = Number(new URLSearchParams(location.search).get("week"));
   for (const place of root.querySelectorAll("[data-ww-warm-up]:not([data-ww-mounted])")) {
     place.dataset.wwMounted = "";
-    new WarmUp(place, JSON.parse(place.dataset.wwWarmUp));
+    const routines = JSON.parse(place.dataset.wwWarmUp);
+    if (week > 0) mountFor(week, place, routines);
+    else new WarmUp(place, routines);
   }
+}
+
+/** A timer with what has been taught before a week; where the course can't be asked, with everything. */
+async function mountFor(week, place, routines) {
+  const answer = await fetch(new URL("course.json", ROOT)).catch(() => null);
+  const course = answer?.ok ? await answer.json() : { weeks: [] };
+  const found = course.weeks.find(({ number }) => number === week);
+  const known = found?.known ?? null;
+  new WarmUp(place, routines.map((routine) => fitted(routine, known)));
+  if (known) place.append(make("p", { class: "ww-warm-up-week" }, `For week ${week}: with what has been taught before it, and nothing else.`));
 }
 
 const keepSound = (on) => keep(SOUND_KEY, on ? "on" : "off");

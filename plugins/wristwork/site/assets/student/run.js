@@ -7,6 +7,7 @@ import { minutesWords } from "./list-steps.js";
 import { mountLog } from "./log-marks.js";
 import { bestTempo, readLog } from "./log-store.js";
 import { today } from "../base/dates.js";
+import { fitted } from "../safety/warm-up-steps.js";
 import { make } from "../base/elements.js";
 import { playerOf } from "../player/player-list.js";
 import { mountPlayers } from "../player/players.js";
@@ -128,8 +129,16 @@ export class Run {
     return [make("p", { class: "ww-today-what" }, what), ...best, ...words];
   }
 
+  /** What is known by then: before the last of the weeks that teach the exercises of this practice. */
+  #known() {
+    const ids = this.#steps.filter(({ exercise }) => exercise).map(({ exercise }) => exercise.id);
+    const weeks = this.#course.weeks.filter((week) => ids.some((id) => week.teaches.includes(id)));
+    return weeks.length > 0 ? weeks[weeks.length - 1].known : null;
+  }
+
   /** As many steps of a routine as there is time for. */
-  #routine(routine, time, isWarmUp) {
+  #routine(whole, time, isWarmUp) {
+    const routine = fitted(whole, this.#known());
     const ends = routine.steps.map((_, index) => routine.steps.slice(0, index + 1).reduce((sum, { seconds }) => sum + seconds, 0));
     const inTime = routine.steps.filter((_, index) => index === 0 || ends[index] <= time);
     const steps = inTime.map(({ name, do: words, seconds }) =>
