@@ -2,6 +2,7 @@
 
 import json
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -13,6 +14,8 @@ from wristwork.course.schema import exercise_schema
 from wristwork.pattern import read_one
 
 VALIDATOR = Draft202012Validator(exercise_schema())
+# What version 1 promised, as far as a reader that passes over what it does not know relies on it.
+VERSION_1 = Draft202012Validator(json.loads(Path(__file__).with_name("exercise_schema_1.json").read_text("utf-8")))
 
 
 def data_of(text, lesson=None):
@@ -42,7 +45,8 @@ def test_an_exercise_as_the_design_shows_it():
         "id: accented-paradiddle\ntitle: Accented paradiddle\ntempo: 60 to 100 by 4\nhands: R>LRR L>RLL R>LRR L>RLL"
     )
     assert {key: data[key] for key in data if key not in ("strokes", "demand")} == {
-        "schema": 1, "id": "accented-paradiddle", "title": "Accented paradiddle", "lesson": "week-03/#an-id", "week": 3,
+        "schema": 2, "since_1": [], "id": "accented-paradiddle", "title": "Accented paradiddle",
+        "lesson": "week-03/#an-id", "week": 3,
         "grade": 2, "from": None, "requires": [], "time": [4, 4], "tempo": {"start": 60, "goal": 100, "step": 4},
         "beats": 4, "loop": True, "repeat": 1,
     }  # fmt: skip
@@ -51,6 +55,36 @@ def test_an_exercise_as_the_design_shows_it():
          "ends": "low", "on": "pad"},
         {"at": [1, 4], "limb": "left hand", "level": "tap", "kind": "main", "stroke": "up", "starts": "low",
          "ends": "high", "on": "pad"},
+    ]  # fmt: skip
+
+
+@given(pattern_texts())
+@settings(max_examples=40, deadline=None)
+def test_a_reader_of_version_1_finds_all_that_it_knew(text):
+    data = json.loads(json_bytes(data_of(text)))
+    VERSION_1.validate({**data, "schema": 1})
+
+
+def test_a_reader_of_version_1_is_told_what_it_does_not_know():
+    plain = "title: Any\ntime: 4/4\nhands: R>LRR L>RLL RL RL"
+    assert (data_of(plain)["schema"], data_of(plain)["since_1"]) == (2, [])
+    assert data_of(f"{plain}\ntext: brushes at beat 2\nmotion: whip")["since_1"] == []
+    assert data_of(f"{plain}\nfeel: swing")["since_1"] == ["swing"]
+    assert data_of(f"{plain}\ndynamics: p at bar 1\nrepeats: bar 1\ntempos: 60 at bar 1")["since_1"] == [
+        "gain", "paces", "passages",
+    ]  # fmt: skip
+    assert data_of("title: Any\ntime: 4/4\npick-up: 1 beat\nhands: R | R L R")["since_1"] == ["passages", "pickup"]
+    assert data_of("title: Any\ntime: 7/8 as 2+2+3\nhands: RL RL RLR")["since_1"] == ["pulses"]
+
+
+def test_words_sections_and_dynamics_are_in_the_data():
+    chart = "sections: A at bar 1\ntext: soft at 2&\ndynamics: p at bar 1 growing, f at 3"
+    data = data_of(f"title: Any\ntime: 4/4\nhands: RL RL RL RL\n{chart}")
+    assert data["words"] == [
+        {"at": [0, 1], "words": "A", "section": True}, {"at": [3, 2], "words": "soft", "section": False},
+    ]  # fmt: skip
+    assert data["dynamics"] == [
+        {"at": [0, 1], "loudness": "p", "hairpin": "growing"}, {"at": [2, 1], "loudness": "f", "hairpin": None},
     ]  # fmt: skip
 
 

@@ -26,7 +26,7 @@ def test_an_example_is_played_as_an_exercise_is() -> None:
     whole = exercise_data(read_one(f"id: any-one\n{text}"), Lesson(""))
     example = json.loads(example_data(read_one(f"example: yes\n{text}")))
     assert example.items() <= {**whole, "strokes": example["strokes"]}.items()
-    left_out = {"schema", "id", "title", "lesson", "week", "grade", "from", "requires", "demand"}
+    left_out = {"schema", "since_1", "id", "title", "lesson", "week", "grade", "from", "requires", "dynamics", "demand"}
     assert whole.keys() - example.keys() == left_out
     for stroke, lean in zip(whole["strokes"], example["strokes"], strict=True):
         assert stroke == {**stroke, **lean}

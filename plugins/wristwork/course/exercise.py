@@ -14,7 +14,9 @@ from wristwork.pattern.pace import pace
 from wristwork.sound.swing import even_pairs, pair_beats
 from wristwork.technique.strokes import Kind, Stroke, strokes
 
-SCHEMA = 1
+SCHEMA = 2
+# What came after version 1 and changes what is heard, by the keys of an exercise or of its strokes.
+_HEARD_SINCE_1 = ("gain", "paces", "passages", "pickup", "pulses", "swing")
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +37,7 @@ def exercise_data(pattern: Pattern, lesson: Lesson) -> dict[str, Any]:
     if pattern.id is None or pattern.title is None:
         raise ValueError("an example is no exercise: it has no id and no data")
     played = strokes(pattern)
-    data = {
+    data: dict[str, Any] = {
         "schema": SCHEMA,
         "id": pattern.id,
         "title": pattern.title,
@@ -73,7 +75,21 @@ def exercise_data(pattern: Pattern, lesson: Lesson) -> dict[str, Any]:
         data["pulses"] = list(pattern.time.pulses)
     # A buzz fills its value, which no other stroke's sound needs to know: so it stands beside the strokes.
     buzzes = [_fraction(stroke.length) for stroke in played if stroke.kind is Kind.BUZZ]
-    return {**data, "buzzes": buzzes} if buzzes else data
+    if buzzes:
+        data["buzzes"] = buzzes
+    data |= _chart(pattern)
+    keys = {*data, *(key for stroke in data["strokes"] for key in stroke)}
+    return {**data, "since_1": [key for key in _HEARD_SINCE_1 if key in keys]}
+
+
+def _chart(pattern: Pattern) -> dict[str, Any]:
+    """What stands over and under the notes, as far as there is any; moments are beats of the written bars."""
+    words = [{"at": _fraction(each.at), "words": each.words, "section": each.is_section} for each in pattern.words]
+    dynamics = [
+        {"at": _fraction(each.at), "loudness": each.loudness.value, "hairpin": each.hairpin and each.hairpin.value}
+        for each in pattern.dynamics
+    ]
+    return {key: told for key, told in (("words", words), ("dynamics", dynamics)) if told}
 
 
 def stroke_data(stroke: Stroke) -> dict[str, Any]:

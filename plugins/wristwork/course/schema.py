@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from wristwork.course.exercise import SCHEMA
-from wristwork.pattern.model import Drum, Level, Manner
+from wristwork.pattern.model import Drum, Hairpin, Level, Loudness, Manner
 from wristwork.pattern.settings import (
     FASTEST,
     LONGEST_ID,
@@ -33,6 +33,7 @@ _FRACTION = {
     "minItems": 2,
     "maxItems": 2,
 }
+_MOMENT = {"$ref": "#/$defs/fraction"}
 
 
 def exercise_schema() -> dict[str, Any]:
@@ -42,7 +43,19 @@ def exercise_schema() -> dict[str, Any]:
         "title": "A Wristwork exercise",
         "$defs": {"id": _ID, "fraction": _FRACTION, "stroke": _stroke(), "hand": _hand(), "demand": _demand()},
         **_object(
-            _exercise(), optional=("buzzes", "motion", "paces", "passages", "pickup", "pulses", "swing", "version")
+            _exercise(),
+            optional=(
+                "buzzes",
+                "dynamics",
+                "motion",
+                "paces",
+                "passages",
+                "pickup",
+                "pulses",
+                "swing",
+                "version",
+                "words",
+            ),
         ),
     }
 
@@ -51,6 +64,12 @@ def _exercise() -> dict[str, Any]:
     """What an exercise has, in the order of :func:`wristwork.course.exercise.exercise_data`."""
     return {
         "schema": {"const": SCHEMA},
+        "since_1": {
+            "description": "Keys of this exercise and its strokes that a reader of version 1 does not know and that "
+            "change what is heard. Where there are none, it reads and plays the exercise as it always did.",
+            "type": "array",
+            "items": {"type": "string"},
+        },
         "id": {"$ref": "#/$defs/id"},
         "title": {"type": "string", "minLength": 1},
         "lesson": {"type": "string", "description": "Address of the lesson within the site, with its anchor."},
@@ -120,6 +139,20 @@ def _exercise() -> dict[str, Any]:
             "description": "Beats that each buzz fills, in the order of the strokes; left out where none is.",
             "type": "array",
             "items": {"$ref": "#/$defs/fraction"},
+            "minItems": 1,
+        },
+        "words": {
+            "description": "Words over the notes and letters of sections; `at` counts beats of the written bars.",
+            "type": "array",
+            "items": _object({"at": _MOMENT, "words": {"type": "string"}, "section": {"type": "boolean"}}),
+            "minItems": 1,
+        },
+        "dynamics": {
+            "description": "How loud passages are; strokes have it in their `gain`. `hairpin` leads to the next one.",
+            "type": "array",
+            "items": _object(
+                {"at": _MOMENT, "loudness": {"enum": list(Loudness)}, "hairpin": {"enum": [*Hairpin, None]}}
+            ),
             "minItems": 1,
         },
         "demand": {"$ref": "#/$defs/demand"},

@@ -303,7 +303,9 @@ def week_paper(page: LessonPage) -> str:
 
 
 # What no player reads of an exercise and of its strokes. An example's data stands in the page: it goes without.
-_UNPLAYED = frozenset({"schema", "id", "title", "lesson", "week", "grade", "from", "requires", "demand"})
+_UNPLAYED = frozenset(
+    ("schema", "since_1", "id", "title", "lesson", "week", "grade", "from", "requires", "words", "dynamics", "demand")
+)
 _UNPLAYED_OF_STROKES = frozenset({"starts", "ends"})
 
 
