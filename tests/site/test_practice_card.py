@@ -148,7 +148,8 @@ def test_nothing_in_a_title_becomes_markup(tmp_path: Path) -> None:
 def test_a_week_page_has_the_card_grades_and_the_word_on_local_law(built: Course) -> None:
     html = built.page("weeks/week-02")
     assert html.index('class="ww-week-head"') < html.index('class="ww-practice"') < html.index("<figure")
-    assert re.search(r"<dt>Grade</dt><dd>2</dd>.*<dt>Grade worked out</dt><dd>\d+ <small>no exam’s grade</small>", html)
+    assert "<dt>Grade</dt><dd>2</dd>" in html
+    assert "worked out" not in html
     assert f'<p class="ww-law">{LOCAL_LAW}</p>' in html
     assert html.count('href="#this-weeks-practice"') >= 1, "it stands in the table of contents"
     for topic in Topic:

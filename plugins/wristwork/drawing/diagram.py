@@ -48,8 +48,6 @@ _CHART_STYLE = f"""
 .ww-section,.ww-dynamic{{font-weight:700;font-size:{BEAT}px}}
 .ww-dynamic{{font-style:italic}}
 """.replace("\n", "")
-# On paper all is black, and grey enough for a copier.
-_BLACK = {"#10262b": "#000", "#4a6469": "#333", "#5b757b": "#555", "#dceaea": "#e3e3e3", "#a34c0c": "#000"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,19 +192,16 @@ class Diagram:
         """Pixels that the cuts of these numbers take on a line of their own."""
         return GUTTER + sum(self.layout.cuts[number].spacing.width for number in numbers)
 
-    def printed_line(self, numbers: Sequence[int], with_tempo: bool) -> str:
-        """One line of the diagram for paper: the cuts of these numbers as an SVG in black, without a margin."""
+    def line_svg(self, numbers: Sequence[int], with_tempo: bool) -> str:
+        """One line of the diagram as an SVG without a margin: the cuts of these numbers."""
         tempo, tempo_width = draw_marks(self.layout.score.pattern) if with_tempo else ("", 0.0)
         top = TEMPO_HEIGHT + 4 if tempo else 0
         width = num(max(self.line_width(numbers), GUTTER + tempo_width))
         height = num(top + self.bands.height)
-        style = self._style
-        for colour, black in _BLACK.items():
-            style = style.replace(colour, black)
         mark = f'<g transform="translate({GUTTER})">{tempo}</g>' if tempo else ""
         return (
             f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}" viewBox="0 0 {width} {height}">'
-            f'<style>{style}</style>{mark}<g transform="translate(0 {top})">{self._line(numbers)}</g></svg>'
+            f'<style>{self._style}</style>{mark}<g transform="translate(0 {top})">{self._line(numbers)}</g></svg>'
         )
 
     def size(self, width_beats: int = 8, bars: int | None = None, with_tempo: bool = True) -> tuple[float, float]:

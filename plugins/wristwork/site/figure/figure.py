@@ -42,7 +42,7 @@ class Surroundings:
     no site around it. ``lesson`` is where it is taught, for its own page. ``version`` is that of the data there: a
     player plays no other. ``data`` is the exercise as JSON for a figure without a folder. ``sounds`` are its audio
     previews. ``message`` is how a message about it begins. ``demand`` is how much it asks, as markup. ``hearing`` is
-    the page on looking after one's hearing, ``sheet`` the exercise on paper; with ``has_score``
+    the page on looking after one's hearing, ``sheet`` the exercise on paper, ``grade`` its own; with ``has_score``
     there is a file for programs that read scores beside the others. ``before`` and ``after`` are the places of the
     lesson's exercises around this one, for a page that holds no more than one.
     """
@@ -59,6 +59,7 @@ class Surroundings:
     demand: Markup = _NOTHING
     hearing: str | None = None
     sheet: str | None = None
+    grade: int | None = None
     has_score: bool = False
     before: str | None = None
     after: str | None = None

@@ -67,6 +67,7 @@ BUNDLES = (
     Bundle("data-ww-list>", styles=("lesson.css", "student.css"), scripts=("list-page.js",)),
     Bundle("data-ww-log>", styles=("lesson.css", "student.css"), scripts=("log-page.js",)),
     Bundle("data-ww-starts", styles=("student.css",), scripts=("this-week.js",)),
+    Bundle("ww-needs-map", scripts=("map.js",)),
     Bundle("ww-index", scripts=("index.js",)),
     Bundle("data-ww-lost", scripts=("lost.js",)),
     Bundle("<table>", scripts=("tables.js",)),

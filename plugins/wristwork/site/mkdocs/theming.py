@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
+from markupsafe import escape
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.plugins import get_plugin_logger
 
@@ -56,5 +57,9 @@ def apply_look(config: MkDocsConfig) -> None:
     theme["icon"] = {"logo": "wristwork/logo", **(theme.get("icon") or {})}
     if theme.get("favicon") == "assets/images/favicon.png":
         theme["favicon"] = f"{asset_root()}/icon.svg"
+    # The foot of a page names the course and no maker of themes; a tutor's own words stay.
+    config.extra.setdefault("generator", False)
+    if not config.copyright:
+        config.copyright = escape(config.site_name)
     # First, so that a tutor's own styles have the last word.
     config.extra_css.insert(0, f"{asset_root()}/site.css")

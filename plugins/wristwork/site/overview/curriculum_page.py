@@ -22,7 +22,7 @@ from wristwork.site.templating import markup
 from wristwork.wording import counted
 
 ADDRESS = "curriculum/"
-_GRADES = "Grades go from 1 to 10: the tutor’s, and one worked out from the strokes. Neither is an exam’s grade."
+_GRADES = "Grades go from 1 to 10. They are no exam’s grades."
 
 
 @dataclass(frozen=True, slots=True)

@@ -36,8 +36,9 @@ _COLUMNS = (
 
 @dataclass(frozen=True, slots=True)
 class _IndexRow:
-    """An exercise in the table."""
+    """An exercise in the table; its grade is that of its own strokes at the goal."""
 
+    id: str
     title: Link
     week: int | None
     grade: int | None
@@ -62,9 +63,10 @@ def exercise_table(site: CourseSite, url: str) -> Markup:
 
 def _row(site: CourseSite, placed: Placed, url: str) -> _IndexRow:
     return _IndexRow(
+        placed.id,
         Link(placed.title, relative(placed.address, url)),
         placed.page.number,
-        placed.page.grade,
+        placed.exercise.at_goal.grade,
         cut_between_groups(placed.sticking, _LONGEST_STICKING),
         tuple(site.link(needed, url) for needed in site.named(placed.pattern.requires)),
     )

@@ -223,6 +223,7 @@ class CourseSite:
             sounds=self._sounds(placed, relative(placed.folder, url)),
             hearing=self._hearing_from(url),
             sheet=self._sheet(relative(placed.folder, url)),
+            grade=placed.exercise.at_goal.grade,
             has_score=self.has_scores,
         )
         return figure(placed.pattern, self._drawings.on_page(placed.pattern, placed.key), around)
@@ -250,6 +251,7 @@ class CourseSite:
             sounds=self._sounds(placed, ""),
             hearing=self._hearing_from(placed.folder),
             sheet=self._sheet(""),
+            grade=placed.exercise.at_goal.grade,
             has_score=self.has_scores,
             before=relative(before.folder, placed.folder) if before else None,
             after=relative(after.folder, placed.folder) if after else None,

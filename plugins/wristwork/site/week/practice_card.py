@@ -90,6 +90,10 @@ class _SafeLink:
     href: str | None
 
 
+# The class of the share that is the week's own.
+_HERE = "ww-here"
+
+
 class PracticeCard:
     """The card of one week as HTML; ``topics`` are what it links to for safe practice."""
 
@@ -125,6 +129,7 @@ class PracticeCard:
     def _plan(self) -> dict[str, object]:
         """What is said of all sessions together."""
         playing = max(session.playing_minutes for session in self._sessions)
+        shares = tuple(map(self._share, sound_shares(playing, self._week.protection)))
         return {
             "length": f"{counted(len(self._sessions), 'session')} of {self._sessions[0].minutes} minutes",
             "sheet": week_sheet(self._sessions),
@@ -133,7 +138,8 @@ class PracticeCard:
             "run": self._run_page,
             "paper": relative(week_paper(self._page), self._page.url) if self._site.has_papers else None,
             "has_headphones": self._week.surface is ELECTRONIC_KIT,
-            "shares": tuple(map(self._share, sound_shares(playing, self._week.protection))),
+            "shares": shares,
+            "sound": next((_sound_line(share) for share in shares if _HERE in share.classes), ""),
             "playing_minutes": playing,
         }
 
@@ -175,8 +181,14 @@ class PracticeCard:
         """A session's share of a day's sound, marked where it is this week's or too much."""
         is_worn = share.is_protected == (self._week.protection.kind is not NO_PROTECTION)
         is_here = share.surface is self._week.surface and (is_worn or not share.surface.is_loud)
-        marks = [mark for mark, holds in (("ww-here", is_here), ("ww-over", share.is_too_much)) if holds]
+        marks = [mark for mark, holds in ((_HERE, is_here), ("ww-over", share.is_too_much)) if holds]
         return _Share(_surface_words(share), share.words, " ".join(marks))
+
+
+def _sound_line(share: _Share) -> str:
+    """What a session takes on the week's own surface, in a line."""
+    of_a_day = " of a day’s" if share.words.endswith("%") else ""
+    return f"A session’s sound ({share.surface[:1].lower()}{share.surface[1:]}): {share.words}{of_a_day}."
 
 
 def _where(page: LessonPage) -> str:

@@ -68,8 +68,8 @@ def _facts(page: LessonPage, week: Week, site: CourseSite) -> Iterator[_WeekFact
         yield _WeekFact("Dates", days)
     if week.grade:
         yield _WeekFact("Grade", str(week.grade))
-    if own := own_grade(site.course, week):
-        yield _WeekFact("Grade worked out", str(own), "no exam’s grade")
+    elif own := own_grade(site.course, week):
+        yield _WeekFact("Grade", str(own))
     if week.minutes:
         yield _WeekFact("A session", f"{week.minutes} minutes")
     if count := len(site.exercises_on(page)):

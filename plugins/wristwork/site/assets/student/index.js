@@ -1,5 +1,6 @@
-// Sort the index of exercises by the column that is asked for; once more turns the order round.
+// Sort the index of exercises by the column that is asked for; once more turns the order round. What is clean stands in it.
 import { make } from "../base/elements.js";
+import { bestTempo, readLog } from "./log-store.js";
 
 const collator = new Intl.Collator(document.documentElement.lang || "en", { numeric: true });
 
@@ -26,7 +27,21 @@ function sortBy(table, header, kind) {
   body.append(...rows);
 }
 
+/** A column with the student's own marks, where there are any. */
+function showMarks(table) {
+  const { clean, done } = readLog();
+  if (clean.size + done.size === 0) return;
+  table.tHead.rows[0].append(make("th", { scope: "col", "data-ww-sort": "number" }, "Clean at"));
+  for (const row of table.tBodies[0].rows) {
+    const id = row.dataset.wwExercise;
+    const tempo = bestTempo(id);
+    const mark = tempo === null ? (done.has(id) ? "done" : "") : String(tempo);
+    row.append(make("td", { "data-ww-name": "Clean at", "data-ww-value": tempo ?? "" }, mark));
+  }
+}
+
 for (const table of document.querySelectorAll(".ww-index table")) {
+  showMarks(table);
   for (const header of table.querySelectorAll("th[data-ww-sort]")) {
     const click = () => sortBy(table, header, header.dataset.wwSort);
     header.append(make("button", { type: "button", click }, ...header.childNodes));
