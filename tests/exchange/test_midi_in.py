@@ -161,6 +161,7 @@ BROKEN = {
     "frames of film": (GOOD[:12] + b"\xe7\x28" + GOOD[14:], "counts frames of film"),
     "no ticks at all": (GOOD[:12] + b"\x00\x00" + GOOD[14:], "counts frames of film"),
     "too much": (GOOD + b"\x00" * MOST_BYTES, "MB of MIDI"),
+    "a stroke years later": (midi([(0, SNARE, 80), (40_000, SNARE, 80)]), "10001 bars, where a pattern has 256"),
     "nothing struck": (midi([]), "no strokes on drums"),
 }
 

@@ -256,6 +256,12 @@ HOSTILE = {
     "a web page": (b"<!DOCTYPE html><html><body/></html>", "XML that is no score (it begins with html)"),
     "bars before parts": (b"<score-timewise/>", "ordered by bars"),
     "no parts": (b"<score-partwise/>", "a score with no part for drums"),
+    "a bar of nothing": (b"<score-partwise><part id='a'/></score-partwise>", "a score with no part for drums"),
+    "a rhythm beyond twelve slots": (
+        score(part(attributes(17, "2/4") + note("snare", 1) + note("snare", 16) + note("snare", 17))),
+        "a rhythm that no group of slots holds (bar 1, beat 1)"),
+    "more bars than are played": (
+        score(part(attributes(1, "2/4"), *[note("snare", 1) * 2] * 256)), "257 bars, where a pattern has 256 at most"),
     "no notes": (score(part(attributes() + note("snare", 1, place="C9"))), "no strokes on drums that are known here"),
 }  # fmt: skip
 
@@ -275,7 +281,14 @@ def test_a_score_with_junk_in_it_is_read_or_refused_and_nothing_else(junk, at, g
         read(SIMPLE[:at] + junk + SIMPLE[at + gone :])
 
 
-WORDS = st.sampled_from(["0", "-1", "1", "2", "999999999999", "1/0", "nan", "1e309", "", "x", "quarter", "B", "²", "٣"])
+def test_slashes_without_end_are_no_work_without_end():
+    slash = "<type>quarter</type><notations><ornaments><tremolo>999999999999</tremolo></ornaments></notations>"
+    assert lines(score(part(attributes(1, "2/4") + note("snare", 1, inside=slash) * 2)))["hands"] == "Rz Lz"
+
+
+WORDS = st.sampled_from(
+    ["0", "1e999999999", "-1", "1", "2", "999999999999", "1/0", "nan", "1e309", "", "x", "quarter", "B", "²", "٣"]
+)
 
 
 @settings(max_examples=150)

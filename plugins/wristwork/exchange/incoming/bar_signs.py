@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from xml.etree.ElementTree import Element
 
 from wristwork.exchange.incoming.strikes import Remarks
+from wristwork.exchange.incoming.xml_notes import decimal
 from wristwork.pattern.form import Bars, Repeat
 from wristwork.pattern.form_lines import MOST_TIMES
 from wristwork.wording import counted
@@ -79,8 +80,8 @@ class _Repeats:
 
     def _backward(self, line: Element, number: int, *, in_ending: bool) -> None:
         sign = line.find("repeat")
-        times = sign.get("times", "2") if sign is not None else "2"
-        self._times = min(int(times), MOST_TIMES) if times.isdecimal() and int(times) > 1 else 2
+        times = decimal(sign.get("times")) if sign is not None else None
+        self._times = max(2, min(int(times), MOST_TIMES)) if times is not None else 2
         self._end = number
         if not in_ending:
             self._close()

@@ -5,14 +5,16 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from wristwork.exchange.incoming.gathering import gathered
-from wristwork.exchange.incoming.hands import Dealer
+from wristwork.exchange.incoming.hands import Dealer, where
 from wristwork.exchange.incoming.lanes import CannotFit, Fitter, placed_notes
 from wristwork.exchange.incoming.places import drum_lines
 from wristwork.exchange.incoming.strikes import Heard, Remarks, Strike
 from wristwork.exchange.incoming.unreadable import Unreadable
 from wristwork.pattern import read_one
+from wristwork.pattern.form_lines import MOST_PLAYED_BARS
 from wristwork.pattern.model import Lane, Pattern
 from wristwork.pattern.problems import PatternError
 from wristwork.pattern.settings import LONGEST_ID, RESERVED, SHORTEST_ID, id_from
@@ -52,34 +54,42 @@ class PatternLines:
 
 def pattern_lines(heard: Heard, lead: Limb, remarks: Remarks) -> PatternLines:
     """The lines that say what was heard. Raises :class:`Unreadable` where nothing can be written."""
+    if heard.bars > MOST_PLAYED_BARS:
+        remedy = "take a part of it, as in --bars 1-32"
+        raise Unreadable(f"{heard.bars} bars, where a pattern has {MOST_PLAYED_BARS} at most", remedy)
     dealt = Dealer(lead, heard.time, heard.pickup, remarks).dealt(heard.strikes)
     if not dealt and (heard.strikes or remarks.left_out):
         raise Unreadable("no strokes on drums that are known here", "look at what was left out")
     further = dict(heard.lines)
-    found = _first_that_agrees(heard, dealt, further, remarks)
-    if found is None and "feel" in further:
-        del further["feel"]
-        # Beside triplets an eighth that swings would be another one than is written.
-        remarks.leave_out("the swing, which would move notes beside triplets")
-        found = _first_that_agrees(heard, dealt, further, remarks)
-    if found is None:
-        raise Unreadable("rhythms that no group of slots holds", "take a simpler part of it with --bars")
-    return found
+    try:
+        return _first_that_agrees(heard, dealt, further, remarks)
+    except Unreadable:
+        if "feel" not in further:
+            raise
+    # Beside triplets an eighth that swings would be another one than is written.
+    del further["feel"]
+    remarks.leave_out("the swing, which would move notes beside triplets")
+    return _first_that_agrees(heard, dealt, further, remarks)
 
 
 def _first_that_agrees(
     heard: Heard, dealt: Sequence[Strike], further: dict[str, str], remarks: Remarks
-) -> PatternLines | None:
-    """The plainest way of writing that holds the very strokes that were heard."""
+) -> PatternLines:
+    """The plainest way of writing that holds the very strokes that were heard. Raises :class:`Unreadable`."""
+    beat: int | None = None
     for way in _WAYS:
         for in_turn in (False, True):
             try:
                 found = _tried(_Draft(heard, dealt, way, in_turn), further, remarks)
-            except (PatternError, CannotFit):
+            except CannotFit as error:
+                beat = error.beat
+            except PatternError:
                 continue
-            if _agrees(found.pattern, dealt):
-                return found
-    return None
+            else:
+                if _agrees(found.pattern, dealt):
+                    return found
+    place = f" ({where(Fraction(beat), heard.time, heard.pickup)})" if beat is not None else ""
+    raise Unreadable(f"a rhythm that no group of slots holds{place}", "take a part without it with --bars")
 
 
 @dataclass(frozen=True, slots=True)

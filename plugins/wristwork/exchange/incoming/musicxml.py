@@ -31,7 +31,7 @@ def heard_score(root: Element, title: str, bars: tuple[int, int] | None, remarks
     if root.tag != "score-partwise":
         raise Unreadable(f"XML that is no score (it begins with {root.tag[:40]})", "take a file in MusicXML or MIDI")
     parts = list(_drum_parts(root, remarks))
-    if not parts:
+    if not any(parts):
         raise Unreadable("a score with no part for drums", "take one with a percussion staff")
     kept = _fields(root)
     whole = _Whole(parts, kept, remarks)

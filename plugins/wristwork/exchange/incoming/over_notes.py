@@ -10,7 +10,7 @@ from xml.etree.ElementTree import Element
 
 from wristwork.exchange.incoming.moments import moment_words
 from wristwork.exchange.incoming.strikes import Remarks
-from wristwork.exchange.incoming.xml_notes import number_in
+from wristwork.exchange.incoming.xml_notes import decimal, number_in
 from wristwork.exchange.vocabulary import QUARTER
 from wristwork.pattern.chart import LONGEST_SECTION, LONGEST_WORDS
 from wristwork.pattern.model import Loudness, TimeSignature
@@ -95,10 +95,7 @@ class Chart:
     def _tempo(self, element: Element) -> Fraction | None:
         """Beats a minute; a score's sound counts quarters."""
         sound = element if element.tag == "sound" else element.find("sound")
-        try:
-            quarters = Fraction(sound.get("tempo", "")) if sound is not None else None
-        except ValueError:
-            return None
+        quarters = decimal(sound.get("tempo")) if sound is not None else None
         return quarters * QUARTER / self.time.beat if quarters else None
 
     def _feel(self) -> str:

@@ -19,6 +19,8 @@ _HAND = {"R": Limb.RIGHT_HAND, "L": Limb.LEFT_HAND, "RH": Limb.RIGHT_HAND, "LH":
 _PEDAL_LIMBS = {letter: PEDALS[drum] for drum, letter in PEDAL_LETTERS.items()}
 _BOTH = {"B": (Limb.RIGHT_HAND, Limb.LEFT_HAND)}
 _MARKED = re.compile(r"(\()?([RL])(F)?(\))?([>^]*)(z)?")
+_NUMBER = re.compile(r"[+-]?[0-9]{1,12}(?:\.[0-9]{0,12})?")
+_MOST_SLASHES = 8
 _EIGHTH = Fraction(1, 8)
 
 
@@ -42,11 +44,13 @@ class Instrument:
 
 def number_in(element: Element | None, path: str) -> Fraction | None:
     """The number in a child, None where there is none."""
-    text = element.findtext(path) if element is not None else None
-    try:
-        return Fraction((text or "").strip())
-    except (ValueError, ZeroDivisionError):
-        return None
+    return decimal(element.findtext(path) if element is not None else None)
+
+
+def decimal(text: str | None) -> Fraction | None:
+    """A decimal number of a sensible length (none with an exponent, which could be of any size), or None."""
+    plain = (text or "").strip()
+    return Fraction(plain) if _NUMBER.fullmatch(plain) else None
 
 
 def drum_in(note: Element, instruments: Mapping[str, Instrument]) -> tuple[Drum | None, str]:
@@ -135,7 +139,7 @@ def strokes_in(note: Element) -> int:
         return 1
     slashes = int(number_in(note, "notations/ornaments/tremolo") or 0)
     value = _value(note)
-    if tremolo.get("type") == "unmeasured" or slashes < 1 or value is None:
+    if tremolo.get("type") == "unmeasured" or not 1 <= slashes <= _MOST_SLASHES or value is None:
         return 0
     if slashes == 1 and note.findtext("notations/ornaments/other-ornament") == "3":
         return 3
