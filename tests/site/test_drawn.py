@@ -12,7 +12,7 @@ from wristwork.pattern import read_one
 from wristwork.pattern.model import Pattern
 from wristwork.site.figure import drawn
 from wristwork.site.figure.drawn import Drawings
-from wristwork.site.reading.course_site import example_data
+from wristwork.site.reading.example_data import example_data
 from wristwork.store.store import Store
 from wristwork.technique.demand import demand
 

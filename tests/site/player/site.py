@@ -18,7 +18,7 @@ from wristwork.site.figure.drawn import draw
 from wristwork.site.figure.figure import Link, Surroundings, figure
 from wristwork.site.frontend.assets import FOLDER as ASSETS
 from wristwork.site.frontend.assets import published
-from wristwork.site.reading.course_site import example_data
+from wristwork.site.reading.example_data import example_data
 from wristwork.sound.kit import Clip, Kit, Sound
 from wristwork.sound.kit.voices import VOICES
 from wristwork.sound.oneshots import manifest, oneshots

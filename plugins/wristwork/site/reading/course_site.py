@@ -7,7 +7,7 @@ takes back figures and files.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 
@@ -15,7 +15,7 @@ from markupsafe import Markup
 
 from wristwork.course.course import Exercise, read_teaching
 from wristwork.course.curriculum import CurriculumWeek, curriculum
-from wristwork.course.exercise import Lesson, exercise_data, json_bytes
+from wristwork.course.exercise import Lesson
 from wristwork.course.message import message_head
 from wristwork.course.page_order import page_order
 from wristwork.course.weeks import DEFAULT_DAYS, Allowance
@@ -27,6 +27,7 @@ from wristwork.site.addresses import relative
 from wristwork.site.figure.demand_details import demand_details
 from wristwork.site.figure.drawn import Drawings, sticking
 from wristwork.site.figure.figure import Link, Surroundings, figure
+from wristwork.site.reading.example_data import example_data
 from wristwork.site.reading.lessons import LessonPage, PageSource, read_lesson
 from wristwork.sound.schedule import preview_names
 from wristwork.store.making import digest
@@ -302,21 +303,3 @@ def week_paper(page: LessonPage) -> str:
     """The address of a week on paper."""
     folder = page.url.removesuffix(".html").removesuffix("/")
     return f"{folder}/{WEEK}" if folder else WEEK
-
-
-# What no player reads of an exercise and of its strokes. An example's data stands in the page: it goes without.
-_UNPLAYED = frozenset(
-    ("schema", "since_1", "id", "title", "lesson", "week", "grade", "from", "requires", "words", "dynamics", "demand")
-)
-_UNPLAYED_OF_STROKES = frozenset({"starts", "ends"})
-
-
-def example_data(pattern: Pattern) -> str:
-    """What a player needs to play an example, as in ``exercise.json``."""
-    exercise = exercise_data(replace(pattern, id="example", title="Example"), Lesson(""))
-    data = {name: value for name, value in exercise.items() if name not in _UNPLAYED}
-    data["strokes"] = [
-        {name: value for name, value in stroke.items() if name not in _UNPLAYED_OF_STROKES}
-        for stroke in exercise["strokes"]
-    ]
-    return json_bytes(data).decode().rstrip()
