@@ -148,6 +148,31 @@ def test_instruments_go_before_places_and_keys_before_nothing():
     assert dict(found.lines)["place"] == "right on crash, left on snare"
 
 
+def test_a_sign_says_how_far_a_hi_hat_is_open():
+    signs = ("<open/>", "<half-muted/>", "<stopped/>", "")
+    bar = "".join(note("hat", 1, inside=f"<notations><technical>{sign}</technical></notations>") for sign in signs)
+    assert lines(score(part(attributes(1) + bar)))["drums"] == "open, half, hat, hat"
+
+
+def test_the_only_instrument_of_a_part_plays_what_stands_at_one_place_alone():
+    listed = (
+        '<score-part id="P1"><part-name>Kit</part-name>'
+        '<score-instrument id="a"><instrument-name>Snare</instrument-name></score-instrument></score-part>'
+    )
+    one = part(attributes(1, "2/4") + note("kick", 1) * 2)
+    assert "feet" not in lines(score(one, listed=listed))
+    several = part(attributes(1, "2/4") + note("kick", 1) + note("snare", 1))
+    assert lines(score(several, listed=listed))["feet"] == "R ."
+
+
+def test_rounded_durations_of_tuplets_are_taken_for_what_is_written():
+    changed = "<time-modification><actual-notes>7</actual-notes><normal-notes>4</normal-notes></time-modification>"
+    septuplet = "".join(
+        note("snare", each, inside=f"<type>16th</type>{changed}") for each in (69, 68, 69, 68, 69, 68, 69)
+    )
+    assert lines(score(part(attributes(480, "2/4") + septuplet + note("snare", 480))))["hands"] == "RLRLRLR L"
+
+
 def test_what_is_no_drum_is_listed_and_nothing_is_dropped_in_silence():
     listed = (
         '<score-part id="P1"><part-name>Drums</part-name></score-part>'

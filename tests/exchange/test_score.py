@@ -83,7 +83,7 @@ def test_levels_are_accents_and_parentheses():
 
 def test_letters_say_who_strikes():
     root = score("hands: R/3 L llR B\nplace: right on hi-hat, left on snare")
-    assert told(root, "lyric/text") == ["R", "L", "L", "L", "R", "L", "R"]
+    assert told(root, "lyric/text") == ["RRR", "L", "L", "L", "R", "L", "R"]
     assert told(score("hands: BR&L>"), "lyric/text") == ["R+L", "R+L>"]
 
 

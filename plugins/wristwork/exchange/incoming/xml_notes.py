@@ -9,7 +9,7 @@ from fractions import Fraction
 from xml.etree.ElementTree import Element
 
 from wristwork.exchange.incoming.drums import drum_at, drum_of_key, drum_of_name
-from wristwork.exchange.vocabulary import FOOT_WORDS, JOIN, LIMBS, PEDAL_LETTERS, PEDALS, TYPES
+from wristwork.exchange.vocabulary import FOOT_WORDS, JOIN, LIMBS, PEDAL_LETTERS, PEDALS, QUARTER, TYPES
 from wristwork.pattern.drums import Drum
 from wristwork.pattern.model import Level
 from wristwork.technique.strokes import Limb
@@ -53,20 +53,39 @@ def decimal(text: str | None) -> Fraction | None:
     return Fraction(plain) if _NUMBER.fullmatch(plain) else None
 
 
-def drum_in(note: Element, instruments: Mapping[str, Instrument]) -> tuple[Drum | None, str]:
-    """The drum of a note, and what it is called where it is none that is known."""
+def place_of(note: Element) -> tuple[str | None, str | None]:
+    """Where a note stands on the staff, as it is written."""
+    return note.findtext("unpitched/display-step"), note.findtext("unpitched/display-octave")
+
+
+def drum_in(note: Element, instruments: Mapping[str, Instrument], *, alone: bool) -> tuple[Drum | None, str]:
+    """The drum of a note, and what it is called where it is none that is known.
+
+    Signs over it say how far a hi-hat is open. The only instrument of a part plays notes that name none if they are
+    ``alone``, all at one place of the staff.
+    """
     named = note.find("instrument")
     instrument = instruments.get(named.get("id", "") if named is not None else "")
-    if instrument is None and len(instruments) == 1:
+    if instrument is None and len(instruments) == 1 and (alone or _placed(note) is None):
         instrument = next(iter(instruments.values()))
     if instrument is not None:
         drum = drum_of_name(instrument.name) or (drum_of_key(instrument.key) if instrument.key is not None else None)
         if drum is not None:
-            return drum, instrument.name
+            return _opened(drum, note), instrument.name
     if note.find("pitch") is not None:
         return drum_of_key(_pitch(note)), instrument.name if instrument else "a note of a pitch that is no drum's"
     drum = _placed(note) if instrument is None or instrument.key is None else None
-    return drum, instrument.name if instrument is not None else "a drum whose place on the staff is not known"
+    name = instrument.name if instrument is not None else "a drum whose place on the staff is not known"
+    return _opened(drum, note) if drum else None, name
+
+
+def _opened(drum: Drum, note: Element) -> Drum:
+    """A hi-hat as far open as the sign over its note says."""
+    if drum is Drum.HI_HAT and note.find("notations/technical/open") is not None:
+        return Drum.OPEN_HI_HAT
+    if drum is Drum.HI_HAT and note.find("notations/technical/half-muted") is not None:
+        return Drum.HALF_OPEN_HI_HAT
+    return drum
 
 
 def _pitch(note: Element) -> int:
@@ -145,6 +164,15 @@ def strokes_in(note: Element) -> int:
         return 3
     shortest = min(_EIGHTH, value / (3 if note.find("dot") is not None else 2)) / 2 ** (slashes - 1)
     return max(1, int(value / shortest))
+
+
+def written_length(note: Element) -> Fraction | None:
+    """The length in quarters that a note's value says, in the tuplet that it is in; None where it says none."""
+    value, actual = _value(note), number_in(note, "time-modification/actual-notes")
+    normal = number_in(note, "time-modification/normal-notes")
+    if value is None or (actual is None) is not (normal is None) or actual == 0:
+        return None
+    return value / QUARTER * normal / actual if actual and normal else value / QUARTER
 
 
 def _value(note: Element) -> Fraction | None:

@@ -16,7 +16,9 @@ from wristwork.exchange.incoming.xml_notes import (
     letters_in,
     level_in,
     number_in,
+    place_of,
     strokes_in,
+    written_length,
 )
 from wristwork.pattern.drums import Drum
 from wristwork.pattern.model import Level
@@ -54,6 +56,7 @@ class PartReader:
     def __init__(self, instruments: Mapping[str, Instrument], remarks: Remarks) -> None:
         self._instruments = instruments
         self._remarks = remarks
+        self._alone = False
         self._divisions = Fraction(1)
         self._at = self._chord_at = Fraction(0)
         self._graces: dict[str, list[Grace]] = {}
@@ -61,6 +64,7 @@ class PartReader:
 
     def read(self, part: Element) -> list[Bar]:
         """All bars."""
+        self._alone = len({place_of(note) for note in part.iterfind("measure/note") if note.find("rest") is None}) == 1
         bars = [self._bar(element, number) for number, element in enumerate(part.findall("measure"), 1)]
         for written in self._written:
             written.bar.strikes += _strikes(written)
@@ -90,7 +94,13 @@ class PartReader:
         return bar
 
     def _length(self, element: Element) -> Fraction:
-        return max(Fraction(0), number_in(element, "duration") or Fraction(0)) / self._divisions
+        duration = max(Fraction(0), number_in(element, "duration") or Fraction(0))
+        exact = written_length(element) if element.tag == "note" and duration else None
+        if exact is None:
+            return duration / self._divisions
+        # Where a tuplet's notes are no whole divisions, writers round what they last.
+        parts = exact * self._divisions
+        return exact if parts.denominator > 1 and abs(parts - duration) < 1 else duration / self._divisions
 
     def _note(self, note: Element, bar: Bar, number: int) -> None:
         if note.find("cue") is not None:
@@ -103,7 +113,7 @@ class PartReader:
             self._chord_at, self._at = self._at, self._at + length
         if note.find("rest") is not None:
             return
-        drum, name = drum_in(note, self._instruments)
+        drum, name = drum_in(note, self._instruments, alone=self._alone)
         if drum is None:
             self._remarks.leave_out(f"'{name}', which is no drum that is known here", f"bar {number}")
         elif is_grace:

@@ -134,14 +134,15 @@ class NoteWriter:
             yield within("articulations", accent)
 
     def _sticking(self, chord: Chord, hits: tuple[Hit, ...], played: Note) -> str:
-        """The letter of a head; of a roll those of all its strokes, and of both hands together one for each.
+        """The letter of a head; of a roll and of three strokes under a slash those of all, of both hands one for each.
 
         Where these are unlike, each has its marks, since the head can show those of one.
         """
         if chord.roll:
             return "".join(self._letter(hit) for hit in hits)
         if not played.is_both:
-            return self._letter(hits[0])
+            is_three = chord.slashes.three and hits[0].stroke.limb.is_hand
+            return self._letter(hits[0]) * (3 if is_three else 1)
         feet = "" if hits[0].stroke.limb.is_hand else "F"
         if played.left is None:
             return JOIN.join(f"{hand.sides[0].letter}{feet}" for hand in played.hands)
