@@ -2,6 +2,7 @@ import pytest
 
 from wristwork.drawing import diagram
 from wristwork.drawing.score import read_score
+from wristwork.drawing.ties import read_ties
 from wristwork.pattern import read_one
 
 
@@ -70,3 +71,12 @@ def test_a_roll_of_more_than_one_value_is_tied_on_with_slashes_to_its_release():
 def test_each_double_of_a_roll_keeps_its_letter():
     drawn = diagram(read_one("title: Nine\nhands: R/L/R/L/ R>---"), ())
     assert [label.label.text for cut in drawn.layout.cuts for label in cut.sticking] == list("RLRLR")
+
+
+def test_a_roll_is_tied_to_its_release_but_nothing_to_what_follows_a_sign():
+    def ties(text):
+        return len(read_ties(diagram(read_one(f"title: Any\n{text}"), ()).layout))
+
+    assert ties("hands: R/L/R/L/ R>---") == 1
+    assert ties("hands: R/L/R/L/ R/L>--") == 2
+    assert ties("time: 2/4\nhands: R L | -R R | % | -R L") == 1, "into the first bar that is drawn, over no sign"

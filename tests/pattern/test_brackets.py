@@ -139,6 +139,11 @@ def test_it_is_a_technique_of_its_own():
         ("R{} R L R", "brackets with nothing in them", "they make several strokes share one slot: R{LRL}"),
         ("R{L{RL}R} R L R", "brackets inside brackets", "one pair is enough: R{LRL}"),
         (
+            "R/{LRL}. R L R",
+            "brackets in a group of 3, which in 4/4 is a tuplet itself",
+            "write the beat in two or four, with brackets for each finer part: {RL}{RLR}",
+        ),
+        (
             "RL{RLR} R L R",
             "brackets in a group of 3, which in 4/4 is a tuplet itself",
             "write the beat in two or four, with brackets for each finer part: {RL}{RLR}",

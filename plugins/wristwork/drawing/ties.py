@@ -47,7 +47,8 @@ def _voice_ties(layout: Layout, up: bool) -> Iterator[Tie]:
         for chord in (cut.hands if up else cut.feet)
     ]
     for (x, chord), (next_x, follower) in pairwise(placed):
-        if chord.chord.ties_on and follower.chord.ties_back:
+        # Where bars as before have a sign, what comes next is no continuation.
+        if chord.chord.ties_on and follower.chord.piece.at == chord.chord.piece.end:
             for head, other in zip(chord.heads, follower.heads, strict=True):
                 sign = _sign(chord, head, up, layout.staff.two_voices)
                 y = head.y + sign * _FROM_HEAD

@@ -21,8 +21,7 @@ def check_pattern(draft: Draft, pattern: Pattern) -> None:
     if _check_size(draft, pattern):
         own_hands = draft.hands or draft.right or draft.left
         for key, lane, written in (("hands", pattern.hands, own_hands), ("feet", pattern.feet, draft.feet)):
-            if lane is not None:
-                _check_brackets(draft, key, lane, written, pattern.time)
+            if lane is not None and _check_brackets(draft, key, lane, written, pattern.time):
                 _check_slashes(draft, key, lane, written, pattern.time)
 
 
@@ -61,8 +60,8 @@ def _check_size(draft: Draft, pattern: Pattern) -> bool:
     return pattern.bars <= MOST_BARS and slots <= MOST_SLOTS
 
 
-def _check_brackets(draft: Draft, key: str, lane: Lane, written: WrittenLane | None, time: TimeSignature) -> None:
-    """A tuplet in brackets stands in a group that is none itself; each written group that is wrong is told once."""
+def _check_brackets(draft: Draft, key: str, lane: Lane, written: WrittenLane | None, time: TimeSignature) -> bool:
+    """Do all tuplets in brackets stand in groups that are none themselves? Each written one that does not is told."""
     reported: set[Place] = set()
     beat = 0
     for group in lane.groups:
@@ -77,6 +76,7 @@ def _check_brackets(draft: Draft, key: str, lane: Lane, written: WrittenLane | N
                     f"with brackets for each finer part: {'RL{RLR}' if time.compound else '{RL}{RLR}'}",
                 )
         beat += group.beats
+    return not reported
 
 
 _NO_SINGLE_VALUE = (
