@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -78,6 +79,8 @@ class Fitter:
         self._time = time
         self._wide = wide
         self._starts = {placed.at: placed.note for placed in notes}
+        self._at = [placed.at for placed in notes]
+        self._slashed = [placed for placed in notes if placed.note.strokes > 1]
         self._joints = sorted({*self._starts, *(self._ends() if with_lengths else self._needed_ends())})
 
     def lane(self, first: int, last: int) -> Lane:
@@ -110,7 +113,7 @@ class Fitter:
             if choices:
                 best[end] = min(choices, key=lambda choice: choice[0])
         if last not in best:
-            raise CannotFit(first)
+            raise CannotFit(max(best))
         return best[last][1]
 
     def _lengths(self, end: int) -> tuple[int, ...]:
@@ -121,7 +124,10 @@ class Fitter:
         return tuple(end - start for start in starts if self._time.pulse_at(start) == end - start)
 
     def _group(self, start: int, beats: int) -> Group | None:
-        joints = [(joint - start) / beats for joint in self._joints if start < joint < start + beats]
+        inside = self._joints[
+            bisect_right(self._joints, Fraction(start)) : bisect_left(self._joints, Fraction(start + beats))
+        ]
+        joints = [(joint - start) / beats for joint in inside]
         slots = lcm(*(joint.denominator for joint in joints))
         if beats > 1 and not (self._wide or self._time.pulses) and (slots % beats == 0 or beats % slots == 0):
             return None  # single beats say the same
@@ -132,7 +138,7 @@ class Fitter:
         """The group on one grid, where it is no finer than may be, and in parts that have grids of their own."""
         if slots <= MOST_SLOTS:
             yield Group(self._slots(start, beats, [Fraction(index, slots) for index in range(slots)]), beats)
-            if not self._has_slashes(start, beats):
+            if not self._slashed_in(start, beats):
                 return
         for count in range(2, MOST_SLOTS):
             parts = tuple(
@@ -148,15 +154,15 @@ class Fitter:
             if takes_brackets(group, self._time):
                 yield group
 
-    def _has_slashes(self, start: int, beats: int) -> bool:
-        return any(placed.note.strokes > 1 and start <= placed.at < start + beats for placed in self._notes)
+    def _slashed_in(self, start: int, beats: int) -> list[Placed]:
+        first = bisect_left(self._slashed, Fraction(start), key=lambda placed: placed.at)
+        return self._slashed[first : bisect_left(self._slashed, Fraction(start + beats), key=lambda placed: placed.at)]
 
     def _unheld(self, group: Group, start: int) -> int:
         """How many notes have slashes that can't be written there, or leave the group with them."""
-        if not self._has_slashes(start, group.beats):
+        slashed, end = self._slashed_in(start, group.beats), start + group.beats
+        if not slashed:
             return 0
-        end = start + group.beats
-        slashed = (placed for placed in self._notes if placed.note.strokes > 1 and start <= placed.at < end)
         alone = replace(group, slots=(Gap.REST if group.slots[0] is Gap.HOLD else group.slots[0], *group.slots[1:]))
         return len(unheld_slashes(Lane((alone,)), self._time)) + sum(placed.end > end for placed in slashed)
 
@@ -167,5 +173,5 @@ class Fitter:
         note = self._starts.get(at)
         if note is not None:
             return note
-        before = next((placed for placed in reversed(self._notes) if placed.at < at), None)
-        return Gap.HOLD if before is not None and at < before.end else Gap.REST
+        before = bisect_left(self._at, at)
+        return Gap.HOLD if before and at < self._notes[before - 1].end else Gap.REST

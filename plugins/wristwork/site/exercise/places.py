@@ -9,7 +9,6 @@ from pathlib import Path
 from wristwork.course.exercise import exercise_data, json_bytes
 from wristwork.drawing.card import Card, CardPress
 from wristwork.drawing.words import tempo_range
-from wristwork.exchange.score import score_bytes
 from wristwork.pattern.model import Pattern
 from wristwork.site.exercise.place_page import PlacePages, SiteName
 from wristwork.site.reading.course_site import SCORE, CourseSite, Placed
@@ -54,7 +53,7 @@ class Places:
         pattern, key, lesson = placed.pattern, placed.key, placed.lesson
         data = digest("data", key, repr(lesson))
         card = digest("card", key, placed.page.name, self._name.name)
-        score = (Made(SCORE, digest("score", key), lambda: score_bytes(pattern)),) if self._site.has_scores else ()
+        score = (Made(SCORE, digest("score", key), lambda: _score(pattern)),) if self._site.has_scores else ()
         return (
             Made("index.html", self._pages.key(placed), lambda: self._pages.html(placed).encode()),
             Made("exercise.json", data, lambda: _data(placed)),
@@ -95,3 +94,9 @@ def _midi(pattern: Pattern) -> bytes:
     from wristwork.sound.midi import midi_bytes  # only a file that is made anew needs the library behind it
 
     return midi_bytes(pattern)
+
+
+def _score(pattern: Pattern) -> bytes:
+    from wristwork.exchange.score import score_bytes  # and so here
+
+    return score_bytes(pattern)
