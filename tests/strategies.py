@@ -122,6 +122,8 @@ def pattern_texts(
         lines.append(draw(st.sampled_from(["feel: swing", "feel: swing 7:4", "feel: swing sixteenths"])))
     if draw(st.integers(0, 4)) == 0:
         lines.append("motion: whip")
+    if draw(st.integers(0, 4)) == 0:
+        lines.append(draw(st.sampled_from(["click: beat 1, 2 bars on 1 off", "click: off-beats", "click: every beat"])))
     if draw(st.booleans()):
         lines.append("loop: no")
         lines.append(f"repeat: {1 if has_pickup else draw(st.integers(1, 3))}")

@@ -13,6 +13,9 @@ SCRIPTS = sorted(path for path in FOLDER.rglob("*.js"))
 # What a browser fetches of the player with its styles: for every page with an exercise, and when a stand is opened.
 PLAYER_LIMIT = 25_000
 STAND_LIMIT = 3_500
+# What is behind "More", fetched when that is first opened.
+BEHIND_MORE = ("player-more.js", "player-click.js", "player-setup.js")
+MORE_LIMIT = 4_500
 
 
 def test_comments_on_lines_of_their_own_go_and_code_stays():
@@ -47,15 +50,31 @@ def test_no_line_that_a_text_runs_over_looks_like_a_comment(script):
     assert [text for text in literals if "\n//" in text.replace(" ", "") or "\n/*" in text.replace(" ", "")] == []
 
 
-def weights(*beginnings: str) -> dict[str, int]:
-    paths = [path for path in (FOLDER / "player").iterdir() if path.name.startswith(beginnings)]
+def weights(*beginnings: str, leave_out: tuple[str, ...] = ()) -> dict[str, int]:
+    paths = [
+        path
+        for path in (FOLDER / "player").iterdir()
+        if path.name.startswith(beginnings) and path.name not in leave_out
+    ]
     return {path.name: len(gzip.compress(lean(path.name, path.read_bytes()), 9)) for path in paths}
 
 
 def test_the_player_and_its_styles_weigh_at_most_25_kilobytes():
-    found = weights("player")
+    found = weights("player", leave_out=BEHIND_MORE)
     assert {"player.js", "player.css"} <= found.keys()
+    early = "".join(source("player", name) for name in found if name.endswith(".js"))
+    assert not [name for name in BEHIND_MORE if f'from "./{name}"' in early]
     assert sum(found.values()) <= PLAYER_LIMIT, found
+
+
+def source(room: str, name: str) -> str:
+    return (FOLDER / room / name).read_text(encoding="utf-8")
+
+
+def test_what_is_behind_more_and_comes_when_it_is_opened_weighs_little():
+    found = weights(*BEHIND_MORE)
+    assert found.keys() == set(BEHIND_MORE)
+    assert sum(found.values()) <= MORE_LIMIT, found
 
 
 def test_the_stand_which_comes_when_it_is_opened_weighs_little():

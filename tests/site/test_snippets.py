@@ -124,6 +124,7 @@ LESSONS: dict[Snippet, Paste] = {
     the_one("publishing", "site_url"): lambda tutor, text: tutor.set(text),
     the_one("sharing", "moved to"): lambda tutor, text: tutor.write("addresses.yml", f"{text}\n"),
     the_one("paper", "paper: letter"): lambda tutor, text: tutor.set(text),
+    the_one("files", "score: false"): lambda tutor, text: tutor.set(text),
     the_one("sharing", "offline:"): lambda tutor, text: tutor.set(text),
 }
 SETTINGS: dict[Snippet, Paste] = {

@@ -171,6 +171,7 @@ def _check(folder: Path, as_json: bool) -> int:
 @click.option("--place", metavar="RULES", help="Drums, as in 'right on hi-hat, left on snare'.")
 @click.option("--drums", metavar="WORDS", help="The drum of every stroke, as in 'high mid, floor, snare'.")
 @click.option("--feel", metavar="WORDS", help="How it swings, as in swing or 'swing 3:2'.")
+@click.option("--click", metavar="WORDS", help="Where the click sounds, as in '2 and 4'.")
 @click.option("--pick-up", metavar="BEATS", help="Beats before bar 1, as in 1.")
 @click.option("--repeats", metavar="BARS", help="Bars that are played again, as in 'bars 1 to 4'.")
 @click.option("--endings", metavar="BARS", help="Endings of a repeat, as in 'bar 4 then bar 5'.")

@@ -9,7 +9,9 @@ from fractions import Fraction
 from typing import Any
 
 from wristwork.course.demand_data import demand_data
-from wristwork.pattern.model import Manner, Pattern
+from wristwork.pattern.click import parts_of_a_beat
+from wristwork.pattern.clicks import Between, PracticeClick
+from wristwork.pattern.model import Manner, Pattern, TimeSignature
 from wristwork.pattern.pace import pace
 from wristwork.sound.swing import even_pairs, pair_beats
 from wristwork.technique.strokes import Kind, Stroke, strokes
@@ -64,6 +66,8 @@ def exercise_data(pattern: Pattern, lesson: Lesson) -> dict[str, Any]:
         }
     if pattern.motion is not Manner.WRIST:
         data["motion"] = pattern.motion.value
+    if pattern.click is not None:
+        data["click"] = _click(pattern.click, pattern.time)
     if pattern.pickup:
         data["pickup"] = pattern.pickup
     if pattern.pickup or pattern.repeats:
@@ -80,6 +84,18 @@ def exercise_data(pattern: Pattern, lesson: Lesson) -> dict[str, Any]:
     data |= _chart(pattern)
     keys = {*data, *(key for stroke in data["strokes"] for key in stroke)}
     return {**data, "since_1": [key for key in _HEARD_SINCE_1 if key in keys]}
+
+
+def _click(click: PracticeClick, time: TimeSignature) -> dict[str, Any]:
+    """A practice click: ``into`` is how many parts of a beat sound."""
+    return {
+        "beats": list(click.beats),
+        "offBeats": click.off_beats,
+        "into": parts_of_a_beat(click.between, time),
+        "swung": click.between is Between.SWUNG,
+        "on": click.on,
+        "off": click.off,
+    }
 
 
 def _chart(pattern: Pattern) -> dict[str, Any]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from wristwork.course.exercise import SCHEMA
+from wristwork.pattern.click import MOST_BARS
 from wristwork.pattern.model import Drum, Hairpin, Level, Loudness, Manner
 from wristwork.pattern.settings import (
     FASTEST,
@@ -46,6 +47,7 @@ def exercise_schema() -> dict[str, Any]:
             _exercise(),
             optional=(
                 "buzzes",
+                "click",
                 "dynamics",
                 "motion",
                 "paces",
@@ -107,6 +109,21 @@ def _exercise() -> dict[str, Any]:
                     "pair": {"$ref": "#/$defs/fraction"},
                     "share": {"anyOf": [{"$ref": "#/$defs/fraction"}, {"type": "null"}]},
                     "even": {"type": "array", "items": {"type": "integer", "minimum": 0}},
+                }
+            ),
+        },
+        "click": {
+            "description": "The practice click: the beats of a bar on which it sounds (none: all of them), or halfway "
+            "between them; into how many parts of a beat it sounds, softer, the second of two late where it is swung; "
+            "for how many bars it sounds and is then silent (0: always). Left out: on every beat.",
+            **_object(
+                {
+                    "beats": {"type": "array", "items": {"type": "integer", "minimum": 1}},
+                    "offBeats": {"type": "boolean"},
+                    "into": {"type": "integer", "minimum": 1, "maximum": 6},
+                    "swung": {"type": "boolean"},
+                    "on": {"type": "integer", "minimum": 0, "maximum": MOST_BARS},
+                    "off": {"type": "integer", "minimum": 0, "maximum": MOST_BARS},
                 }
             ),
         },

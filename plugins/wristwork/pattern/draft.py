@@ -9,6 +9,8 @@ from wristwork.page.problem import PATTERN, Problem
 from wristwork.pattern.changes import Change, read_changes
 from wristwork.pattern.chart import Written, read_dynamics, read_sections, read_tempos, read_words
 from wristwork.pattern.claims import claimed_ids
+from wristwork.pattern.click import read_click
+from wristwork.pattern.clicks import PracticeClick
 from wristwork.pattern.drum_line import DrumLine, read_drum_line
 from wristwork.pattern.fences import Block
 from wristwork.pattern.form_lines import (
@@ -83,6 +85,7 @@ class Draft:
     dynamics: tuple[Written, ...] = ()
     tempos: tuple[Written, ...] = ()
     motion: Manner | None = None
+    click: PracticeClick | None = None
     show: tuple[DiagramRow, ...] | None = None
     example: bool = False
     grows_from: str | None = None
@@ -201,6 +204,7 @@ def _read_values(path: str, block: Block, read_lines: Entries, report: Report) -
         dynamics=read("dynamics", read_dynamics) or (),
         tempos=read("tempos", read_tempos) or (),
         motion=read("motion", read_motion),
+        click=read("click", read_click),
         show=read("show", read_show),
         example=example,
         grows_from=read("from", read_id),

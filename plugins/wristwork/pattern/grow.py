@@ -10,6 +10,7 @@ from wristwork.pattern.changes import CannotChange, apply_change
 from wristwork.pattern.chart import placed_dynamics, placed_tempos, placed_words
 from wristwork.pattern.draft import HAND_KEYS, Draft
 from wristwork.pattern.drum_line import DrumLineMismatch, fitted
+from wristwork.pattern.feel import click_of, swing_of
 from wristwork.pattern.form_lines import joined_repeats
 from wristwork.pattern.grown import (
     Grown,
@@ -31,14 +32,12 @@ from wristwork.pattern.model import (
     Pattern,
     Place,
     Side,
-    Swing,
     Tempo,
     TimeSignature,
 )
 from wristwork.pattern.parts import CannotJoin, joined, part_of
 from wristwork.pattern.pick_up import lengthened
 from wristwork.pattern.pulses import in_pulses
-from wristwork.pattern.settings import STRAIGHT
 from wristwork.pattern.swung_thirds import beside_triplets
 from wristwork.pattern.whole import check_pattern
 from wristwork.wording import counted
@@ -85,7 +84,7 @@ def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
     grown = Grown(
         time=time,
         tempo=tempo,
-        swing=_swing(draft, parent, time),
+        swing=swing_of(draft, parent, time),
         hands=hands,
         feet=feet,
         placement=_taken_over(draft, "place", draft.placement, parent.placement if parent else None),
@@ -110,6 +109,7 @@ def grow(draft: Draft, parent: Grown | None) -> tuple[Grown, Pattern] | None:
         repeat=first_given(draft.repeat, parent.repeat if parent else None, 1),
         loop=first_given(draft.loop, parent.loop if parent else None, not pickup and not repeats),
         motion=first_given(draft.motion, parent.motion if parent else None, Manner.WRIST),
+        click=click_of(draft, parent, time),
         show=draft.show or (parent.show if parent else None),
     )
     pattern = _pattern(draft, grown)
@@ -240,6 +240,7 @@ def _pattern(draft: Draft, grown: Grown) -> Pattern | None:
         repeat=grown.repeat,
         loop=grown.loop,
         motion=grown.motion,
+        click=grown.click,
         show=grown.show,
         example=draft.example,
         grows_from=draft.grows_from,
@@ -249,23 +250,6 @@ def _pattern(draft: Draft, grown: Grown) -> Pattern | None:
     )
     check_pattern(draft, pattern)
     return pattern
-
-
-def _swing(draft: Draft, parent: Grown | None, time: TimeSignature) -> Swing | None:
-    """How the pattern swings: as written, or as taken over; only beats of a half or a quarter note can."""
-    if draft.feel is None:
-        return parent.swing if parent is not None and _can_swing(time) else None
-    if draft.feel == STRAIGHT:
-        return None
-    if not _can_swing(time):
-        draft.report.add(
-            draft.place_of("feel"), f"a swing in {time}", "swing is for bars of halves and quarters: 4/4, 3/4 or 2/2"
-        )
-    return draft.feel
-
-
-def _can_swing(time: TimeSignature) -> bool:
-    return time.lower <= 4
 
 
 def _drums(draft: Draft, parent: Grown | None, hands: Lane | None) -> tuple[DrumPair | None, ...] | None:

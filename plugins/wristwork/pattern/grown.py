@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from wristwork.pattern.chart import in_time_order
+from wristwork.pattern.clicks import PracticeClick
 from wristwork.pattern.draft import Draft
 from wristwork.pattern.form import Bars, Repeat
 from wristwork.pattern.model import (
@@ -48,6 +49,7 @@ class Grown:
     repeat: int
     loop: bool
     motion: Manner
+    click: PracticeClick | None
     show: tuple[DiagramRow, ...] | None
 
 

@@ -13,6 +13,7 @@ from fractions import Fraction
 from itertools import accumulate
 from typing import NamedTuple
 
+from wristwork.pattern.clicks import PracticeClick
 from wristwork.pattern.drums import Drum
 from wristwork.pattern.form import Bars, Passage, Repeat, in_order
 from wristwork.pattern.notes import BOTH, Event, Gap, Group, Lane, Level, Note, Place, Side, Slot, events, together
@@ -248,6 +249,7 @@ class Pattern:
     repeat: int = 1
     loop: bool = True
     motion: Manner = Manner.WRIST
+    click: PracticeClick | None = None
     show: tuple[DiagramRow, ...] | None = None
     example: bool = False
     grows_from: str | None = None

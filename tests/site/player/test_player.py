@@ -235,6 +235,7 @@ def test_starting_one_player_stops_the_other_and_any_preview(lesson: Driver):
     other = Driver(page, "flams-and-drags").ready()
     other.play()
     lesson.is_in("stopped")
+    other.setup.get_by_text("Previews").wait_for()
     page.evaluate("document.querySelector('audio').dispatchEvent(new Event('play'))")
     other.is_in("stopped")
 
@@ -345,15 +346,15 @@ def test_settings_are_remembered_and_shared_by_all_players(lesson: Driver):
     lesson.setup.get_by_label("Click", exact=True).uncheck()
     lesson.setup.get_by_label("Loudness of the click").press("Home")
     other = Driver(page, "ending")
-    expect(other.figure.get_by_label("Volume")).to_have_value("85")
+    expect(other.setup.get_by_label("Volume")).to_have_value("85")
     page.reload()
     lesson.ready()
-    expect(volume).to_have_value("85")
+    expect(lesson.setup.get_by_label("Volume")).to_have_value("85")
     expect(lesson.setup.get_by_label("Click", exact=True)).not_to_be_checked()
     expect(lesson.setup.get_by_label("Loudness of the click")).to_have_value("0")
     page.evaluate("localStorage.setItem('ww.volume', '\"loud\"'); localStorage.setItem('ww.click', '{')")
     page.reload()
-    expect(lesson.ready().figure.get_by_label("Volume")).to_have_value("90")
+    expect(lesson.ready().setup.get_by_label("Volume")).to_have_value("90")
 
 
 def test_without_storage_it_works_for_the_page(page: Page, served: Served):

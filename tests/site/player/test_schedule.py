@@ -157,6 +157,69 @@ def test_clicks_fall_on_every_beat_and_the_first_of_the_bar_is_high(ticking: Pag
     assert_heard(heard, [(LEAD + beat, CLICKS[beat % 2 == 0]) for beat in range(7)])
 
 
+EVERY = {"beats": [], "offBeats": False, "into": 1, "swung": False, "on": 0, "off": 0}
+
+
+@pytest.mark.parametrize(
+    ("clicks", "heard_at"),
+    [
+        ({}, {0: "high", 1: "low", 2: "low", 3: "low", 4: "high", 5: "low", 6: "low", 7: "low"}),
+        ({"beats": [2, 4]}, {1: "low", 3: "low", 5: "low", 7: "low"}),
+        ({"beats": [1]}, {0: "high", 4: "high"}),
+        ({"offBeats": True}, {beat + 0.5: "low" for beat in range(8)}),
+        ({"offBeats": True, "swung": True}, {beat + 2 / 3: "low" for beat in range(8)}),
+        ({"beats": [1], "on": 1, "off": 1}, {0: "high"}),
+        ({"on": 1, "off": 1}, {0: "high", 1: "low", 2: "low", 3: "low"}),
+        ({"beats": [1], "into": 2}, {0: "high", 4: "high", **{beat + 0.5: "soft" for beat in range(8)}}),
+        ({"beats": [3], "into": 3}, {2: "low", 6: "low", **{b + k / 3: "soft" for b in range(8) for k in (1, 2)}}),
+        ({"beats": [3], "into": 2, "swung": True}, {2: "low", 6: "low", **{b + 2 / 3: "soft" for b in range(8)}}),
+    ],
+)
+@pytest.mark.parametrize("pickup", [0, 1])
+def test_a_practice_click_sounds_where_it_is_asked_for(ticking: Page, clicks: dict, heard_at: dict, pickup: int):
+    """In whatever windows it is given out; a count-in has every beat."""
+    given = ticking.evaluate(
+        """async ({clicks, pickup}) => {
+          const {advance} = await import('/assets/wristwork/0123456789/player-schedule.js');
+          const score = {bar: 4, accented: new Set([0]), pickup, pass: 8, written: 8, strokes: []};
+          const pace = {spans: [{start: 0, share: 1, elapsed: 0}], beats: 8};
+          const wish = {click: true, clicks, end: 8 + pickup, climb: null};
+          const found = [];
+          for (const window of [0.37, 100]) {
+            let run = {anchors: [{beat: -2, time: 0, tempo: 60}], next: -2, climbsFrom: 0, pace};
+            const sounds = [];
+            for (let until = window; run.next < wish.end; until += window) {
+              const step = advance(score, run, wish, until);
+              run = step.run;
+              sounds.push(...step.sounds.map(({beat, time, level, gain}) => [beat, time, gain < 1 ? "soft" : level]));
+            }
+            found.push(sounds);
+          }
+          return found;
+        }""",
+        {"clicks": {**EVERY, **clicks}, "pickup": pickup},
+    )
+    fine, coarse = given
+    assert sorted(fine) == sorted(coarse)
+    assert [beat for beat, _, _ in coarse if beat < 0] == [-2, -1]
+    assert all(time == pytest.approx(beat + 2) for beat, time, _ in coarse)
+    found = {round(beat - pickup, 6): level for beat, _, level in coarse if beat >= pickup}
+    assert found == {round(beat, 6): level for beat, level in heard_at.items()}
+
+
+def test_a_link_carries_a_click_and_nothing_else(ticking: Page):
+    codes = ["all", "2.4", "1", "off", "all-3", "1-s2-2on2off", "3-4-4on1off"]
+    bad = ["", "5", "0", "2.9", "all-1", "all-7", "1-17on1off", "<script>", "all-3-", "2..4", None]
+    read = ticking.evaluate(
+        """async (codes) => {
+          const {clicksCode, readClicks} = await import('/assets/wristwork/0123456789/player-clicks.js');
+          return codes.map((code) => readClicks(code, 4)).map((clicks) => clicks && clicksCode(clicks));
+        }""",
+        [*codes, *bad],
+    )
+    assert read == [*codes, *[None] * len(bad)]
+
+
 @pytest.mark.parametrize("swapped", [False, True])
 @pytest.mark.parametrize("hand", [Limb.RIGHT_HAND, Limb.LEFT_HAND])
 def test_one_hand_only_is_one_hand_of_this_reader(ticking: Page, hand: Limb, swapped: bool):

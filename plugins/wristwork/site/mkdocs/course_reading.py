@@ -24,7 +24,8 @@ from wristwork.site.mkdocs.site_files import SITE_FILES
 from wristwork.site.mkdocs.sources import Sources
 from wristwork.site.overview.made_pages import MadePage, made_pages
 from wristwork.site.overview.marks import mark_problems
-from wristwork.site.reading.course_site import BOOK, Choices, CourseSite
+from wristwork.site.reading.course_site import Choices, CourseSite
+from wristwork.site.reading.paper_places import BOOK
 from wristwork.site.reading.topic_pages import own_topics
 from wristwork.site.student.offline import LISTS, WORKER
 from wristwork.store.store import Store

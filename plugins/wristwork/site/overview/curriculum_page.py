@@ -17,7 +17,8 @@ from wristwork.drawing.charts import ChartPoint, MapExercise, MapWay, demand_cha
 from wristwork.site.addresses import relative
 from wristwork.site.figure.figure import Link
 from wristwork.site.overview.parts import exercises_at, part_at, part_links
-from wristwork.site.reading.course_site import BOOK, CourseSite, Placed
+from wristwork.site.reading.course_site import CourseSite, Placed
+from wristwork.site.reading.paper_places import BOOK
 from wristwork.site.templating import markup
 from wristwork.wording import counted
 

@@ -21,8 +21,9 @@ from wristwork.site.addresses import absolute
 from wristwork.site.exercise.place_page import SiteName
 from wristwork.site.overview.made_pages import PICTURES
 from wristwork.site.paper.page_text import MarkdownWays, page_html
-from wristwork.site.reading.course_site import BOOK, SHEET, CourseSite, Placed, week_paper
+from wristwork.site.reading.course_site import CourseSite, Placed
 from wristwork.site.reading.lessons import LessonPage
+from wristwork.site.reading.paper_places import BOOK, SHEET, week_paper
 from wristwork.site.safety.safe_pages import finished
 from wristwork.site.week.dates import week_days_words
 from wristwork.store.making import digest

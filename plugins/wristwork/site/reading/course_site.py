@@ -29,6 +29,7 @@ from wristwork.site.figure.drawn import Drawings, sticking
 from wristwork.site.figure.figure import Link, Surroundings, figure
 from wristwork.site.reading.example_data import example_data
 from wristwork.site.reading.lessons import LessonPage, PageSource, read_lesson
+from wristwork.site.reading.paper_places import SHEET
 from wristwork.sound.schedule import preview_names
 from wristwork.store.making import digest
 from wristwork.store.store import Store
@@ -295,11 +296,3 @@ class CourseSite:
 
 # An exercise for programs that read scores, in its own place.
 SCORE = "score.musicxml"
-# An exercise on paper, in its own place; a week, beside its page; the course.
-SHEET, WEEK, BOOK = "sheet.pdf", "week.pdf", "course.pdf"
-
-
-def week_paper(page: LessonPage) -> str:
-    """The address of a week on paper."""
-    folder = page.url.removesuffix(".html").removesuffix("/")
-    return f"{folder}/{WEEK}" if folder else WEEK

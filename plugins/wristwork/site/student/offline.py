@@ -17,8 +17,9 @@ from wristwork.site.audio.sounds import PUBLISHED
 from wristwork.site.frontend import colours
 from wristwork.site.frontend.assets import asset_root
 from wristwork.site.frontend.head import MANIFEST
-from wristwork.site.reading.course_site import BOOK, SCORE, SHEET, WEEK, CourseSite
+from wristwork.site.reading.course_site import SCORE, CourseSite
 from wristwork.site.reading.lessons import LessonPage
+from wristwork.site.reading.paper_places import BOOK, SHEET, WEEK
 from wristwork.site.student.pages import COURSE
 from wristwork.site.week.session_files import session_address
 

@@ -28,8 +28,9 @@ from wristwork.pattern.model import Side
 from wristwork.site.addresses import relative
 from wristwork.site.figure.demand_details import side_marked
 from wristwork.site.frontend.head import LIST_PAGE
-from wristwork.site.reading.course_site import CourseSite, week_paper
+from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.reading.lessons import LessonPage
+from wristwork.site.reading.paper_places import week_paper
 from wristwork.site.templating import markup
 from wristwork.site.week.practice_sheet import week_sheet
 from wristwork.wording import counted

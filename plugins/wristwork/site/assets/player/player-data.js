@@ -13,6 +13,7 @@ export class OtherVersion extends Error {
  * @typedef {object} Exercise
  * @property {number} beats
  * @property {number[][]} [buzzes]
+ * @property {import("./player-clicks.js").Clicks} [click]
  * @property {boolean} loop
  * @property {string} [motion]
  * @property {import("./player-schedule.js").WrittenPace[]} [paces]

@@ -3,6 +3,7 @@
 import { isSwapped } from "./diagram.js";
 import { FASTEST, SLOWEST } from "../base/limits.js";
 import { within } from "../base/elements.js";
+import { EVERY_BEAT, readClicks } from "./player-clicks.js";
 import { readExercise, temposOf } from "./player-data.js";
 import { drawnAt, readScore } from "./player-schedule.js";
 import { keepSetting, onSetting, settings } from "./player-settings.js";
@@ -30,6 +31,8 @@ export class Player {
   /** `both`, or the one limb that sounds. */
   hands = "both";
   loop = true;
+  /** Where the click sounds: as the exercise says, until a link or the reader says otherwise. */
+  clicks = EVERY_BEAT;
   climb = { on: false, from: 60, by: 4, every: 2, top: 100 };
 
   #shelf;
@@ -37,6 +40,7 @@ export class Player {
   #score = null;
   #loading = null;
   #wanted = null;
+  #wantedClicks = null;
   #take = null;
   #anchor = null;
   #changing = 0;
@@ -91,6 +95,7 @@ export class Player {
     this.#score = readScore(exercise);
     this.limits = limitsOf(start, goal);
     this.loop = exercise.loop;
+    this.clicks = readClicks(this.#wantedClicks, this.#score.bar) ?? this.ownClicks;
     const top = goal > start ? goal : this.#allowed(start + 5 * step);
     this.climb = { ...this.climb, from: start, by: step, top };
     this.tempo = this.#allowed(this.#wanted ?? start);
@@ -116,6 +121,17 @@ export class Player {
     this.#changeSoon({ tempo: true });
   }
 
+  /** Where the exercise itself has the click. */
+  get ownClicks() {
+    return this.exercise?.click ?? EVERY_BEAT;
+  }
+
+  /** Sets the practice click by the code that a link carries; what is none changes nothing. */
+  setClicks(code) {
+    this.#wantedClicks = code;
+    if (this.exercise) this.set("clicks", readClicks(code, this.bar) ?? this.clicks);
+  }
+
   #showTempo(tempo) {
     if (tempo === this.tempo) return;
     this.tempo = tempo;
@@ -124,7 +140,7 @@ export class Player {
     this.#emit("ww-tempo", { tempo });
   }
 
-  /** Sets `hands`, `loop` or `climb`, or one of the settings of all players. */
+  /** Sets `hands`, `loop`, `clicks` or `climb`, or one of the settings of all players. */
   set(name, value) {
     if (name in settings) {
       keepSetting(name, value);
@@ -169,6 +185,7 @@ export class Player {
       swapHands: isSwapped("hands"),
       swapFeet: isSwapped("feet"),
       click: settings.click,
+      clicks: this.clicks,
       loop: this.loop,
       climb: this.climb.on ? this.climb : null,
     };

@@ -99,8 +99,7 @@ class Rows {
 
 /** The sounds that a page has without scripts. */
 class Previews {
-  constructor(player) {
-    const audio = player.figure.querySelector(".ww-controls > .ww-audio");
+  constructor(_player, audio) {
     this.element = audio && make("details", { class: "ww-disclosure" }, make("summary", {}, "Previews"), audio);
   }
 
@@ -112,8 +111,12 @@ const SECTIONS = [Ways, Tempo, Click, Sounding, Climb, Volume, Rows, Previews];
 export class More {
   #sections;
 
-  constructor(player) {
-    this.#sections = SECTIONS.map((Section) => new Section(player)).filter(({ element }) => element);
+  /**
+   * @param {import("./player-figure.js").Player} player
+   * @param {Element|null} previews
+   */
+  constructor(player, previews) {
+    this.#sections = SECTIONS.map((Section) => new Section(player, previews)).filter(({ element }) => element);
     this.elements = this.#sections.map(({ element }) => element);
   }
 

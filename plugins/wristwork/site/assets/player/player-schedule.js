@@ -15,7 +15,8 @@
  *   A playing: all that lies before the beat `next` is given out. A climb counts its passes from `climbsFrom`.
  * @typedef {{every: number, by: number, top: number}} Climb
  *   `by` beats a minute more after each `every` passes, up to `top`.
- * @typedef {{hands: string, swapHands: boolean, swapFeet: boolean, click: boolean, end: number, climb: Climb|null}} Wish
+ * @typedef {{hands: string, swapHands: boolean, swapFeet: boolean, click: boolean, end: number, climb: Climb|null,
+ *   clicks?: import("./player-clicks.js").Clicks}} Wish
  *   How it is to be played. `hands` is `both`, or the one limb that sounds. `end` is the beat to end at, or Infinity.
  * @typedef {{time: number, beat: number, place: string, level: string, gain: number, turn: number,
  *   handTurn: number, kind: string, limb?: string, name?: string, key?: string}} Sound
@@ -24,6 +25,8 @@
  *   `click` apart, a kind is the stroke's; `limb` plays it here, by the `name` of a hand's stroke, and `key` is where it is
  *   written ("a/b").
  */
+
+import { clicksIn, EVERY_BEAT } from "./player-clicks.js";
 
 const OTHER = {
   "right hand": "left hand",
@@ -250,11 +253,18 @@ export function withTempo(run, tempo, climbed = false) {
 
 function clicksOf(score, run, wish, to) {
   const sounds = [];
-  for (let beat = Math.ceil(run.next); beat < to; beat += 1) {
+  for (let beat = Math.floor(run.next); beat < to; beat += 1) {
     if (!wish.click && beat >= 0) break;
     const inBar = (((beat - score.pickup) % score.bar) + score.bar) % score.bar;
-    const level = score.accented.has(inBar) ? "high" : "low";
-    sounds.push({ time: timeAt(run, beat), beat, place: "click", level, gain: 1, turn: 0, handTurn: 0, kind: "click" });
+    const bar = Math.floor((beat - score.pickup) / score.bar);
+    // A count-in has every beat, whatever is practised.
+    for (const { at, gain, isBeat } of clicksIn(beat < 0 ? EVERY_BEAT : (wish.clicks ?? EVERY_BEAT), bar, inBar)) {
+      const sounding = beat + at;
+      if (sounding < run.next || sounding >= to) continue;
+      const level = isBeat && score.accented.has(inBar) ? "high" : "low";
+      const time = timeAt(run, sounding);
+      sounds.push({ time, beat: sounding, place: "click", level, gain, turn: 0, handTurn: 0, kind: "click" });
+    }
   }
   return sounds;
 }

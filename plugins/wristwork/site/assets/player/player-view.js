@@ -6,7 +6,6 @@
 import { make } from "../base/elements.js";
 import { Follower } from "./player-follow.js";
 import { Marker } from "./player-marks.js";
-import { More } from "./player-more.js";
 import { Beats, fold, Pace, PlayButton, playerKey, Words } from "./player-parts.js";
 
 export class View {
@@ -15,7 +14,8 @@ export class View {
   #play;
   #pace;
   #beats;
-  #more;
+  /** What is behind "More", fetched when it is first wanted. */
+  #more = null;
   #marker;
   #follower;
   #words = new Words();
@@ -29,10 +29,11 @@ export class View {
     this.#play = new PlayButton(player);
     this.#pace = new Pace(player);
     this.#beats = new Beats(player);
-    this.#more = new More(player);
     this.#marker = new Marker(player.figure.querySelector(".ww-diagram"));
     this.#follower = new Follower(player.figure, controls);
-    const [key, panel] = fold("ww-more", "More", ...this.#more.elements);
+    const previews = controls.querySelector(":scope > .ww-audio");
+    const [key, panel] = fold("ww-more", "More");
+    key.addEventListener("click", () => this.#fetchMore(panel, previews), { once: true });
     const parts = [this.#play.element, this.#pace.element, this.#beats.element, key];
     this.#root = make(
       "div",
@@ -45,12 +46,24 @@ export class View {
     controls.replaceChildren(this.#root);
   }
 
+  async #fetchMore(panel, previews) {
+    try {
+      const { More } = await import("./player-more.js");
+      this.#more = new More(this.#player, previews);
+      panel.append(...this.#more.elements);
+      this.#more.show();
+    } catch {
+      panel.append(make("p", { role: "alert" }, "This can’t be reached without a signal. Load the page again when there is one."));
+    }
+  }
+
   /** Shows how the player stands now. */
   show() {
     const { state } = this.#player;
     if (state === "starting" && this.#root.dataset.wwState === "stopped") this.#follower.begin();
     this.#root.dataset.wwState = state;
-    for (const part of [this.#play, this.#pace, this.#beats, this.#more]) part.show();
+    for (const part of [this.#play, this.#pace, this.#beats]) part.show();
+    this.#more?.show();
   }
 
   /** Shows what is played: the beat, and where in the pattern it is; null for nothing. */

@@ -42,12 +42,28 @@ function shelfAt(folder) {
   return shelves.get(folder.href);
 }
 
-/** `?tempo=72` is meant for the exercise that the address names, or for the only one. */
+/** `?tempo=72&click=2.4` is meant for the exercise that the address names, or for the only one. */
 function openAtTempo(made) {
-  const tempo = readNumber(new URLSearchParams(location.search).get("tempo"));
+  const asked = new URLSearchParams(location.search);
+  const tempo = readNumber(asked.get("tempo"));
   const meant = made.find(({ figure }) => figure.id && `#${figure.id}` === location.hash);
   const player = meant ?? (document.querySelectorAll(".ww-exercise").length === 1 ? made[0] : null);
   if (tempo !== null && player) player.setTempo(tempo);
+  if (asked.get("click") !== null && player) player.setClicks(asked.get("click"));
+}
+
+/** A link in a lesson that asks for a click (`?click=2.4#an-exercise`) sets it, without loading the page anew. */
+function followClicks(event) {
+  const link = event.target.closest?.("a[href*='click=']");
+  const figure = link && link.pathname === location.pathname && document.getElementById(link.hash.slice(1));
+  const player = figure && players.get(figure);
+  if (!player) return;
+  event.preventDefault();
+  const asked = new URLSearchParams(link.search);
+  player.setClicks(asked.get("click"));
+  const tempo = readNumber(asked.get("tempo"));
+  if (tempo !== null) player.setTempo(tempo);
+  location.hash = link.hash;
 }
 
 function watchNear() {
@@ -76,6 +92,7 @@ export function startPlayers() {
   new MutationObserver(() => {
     for (const player of players.values()) player.handsChanged();
   }).observe(document.documentElement, { attributeFilter: ["data-ww-hands", "data-ww-feet"] });
+  document.addEventListener("click", followClicks);
   mountPlayers();
   // So the stand of one exercise's own page leads to that of the next.
   if (location.hash === "#stand" && players.size) {

@@ -3,6 +3,7 @@
 import { button, canShare, Outcome } from "../base/copying.js";
 import { MOST_ITEMS, newItem, readDraft, writeDraft } from "./list-draft.js";
 import { make } from "../base/elements.js";
+import { areSame, clicksCode } from "../player/player-clicks.js";
 import { temposOf } from "../player/player-data.js";
 import { fold } from "../player/player-parts.js";
 import { playerOf } from "../player/player-list.js";
@@ -41,8 +42,12 @@ const titleOf = (figure) => figure.querySelector(".ww-title")?.textContent ?? fi
 /** The tempo of the player, or where the exercise starts. */
 export const tempoOf = (figure) => playerOf(figure)?.tempo ?? temposOf(figure)[0];
 
-/** The exercise's lasting address, with the tempo. */
-export const linkOf = (figure) => published(`x/${figure.dataset.wwId}/?tempo=${tempoOf(figure)}`).href;
+/** The exercise's lasting address, with the tempo, and the click where it is another than the exercise's. */
+export function linkOf(figure) {
+  const player = playerOf(figure);
+  const click = player && !areSame(player.clicks, player.ownClicks) ? `&click=${clicksCode(player.clicks)}` : "";
+  return published(`x/${figure.dataset.wwId}/?tempo=${tempoOf(figure)}${click}`).href;
+}
 
 function messageLines(figure) {
   const head = figure.dataset.wwMessage ?? titleOf(figure);
