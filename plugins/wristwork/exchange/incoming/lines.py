@@ -12,9 +12,9 @@ from wristwork.exchange.incoming.hands import Dealer, where
 from wristwork.exchange.incoming.lanes import CannotFit, Fitter, placed_notes
 from wristwork.exchange.incoming.places import drum_lines
 from wristwork.exchange.incoming.strikes import Heard, Remarks, Strike
-from wristwork.exchange.incoming.unreadable import Unreadable
+from wristwork.exchange.incoming.unreadable import NoSuchRhythm, Unreadable
 from wristwork.pattern import read_one
-from wristwork.pattern.form_lines import MOST_PLAYED_BARS
+from wristwork.pattern.changes import MOST_BARS
 from wristwork.pattern.model import Lane, Pattern
 from wristwork.pattern.problems import PatternError
 from wristwork.pattern.settings import LONGEST_ID, RESERVED, SHORTEST_ID, id_from
@@ -54,16 +54,20 @@ class PatternLines:
 
 def pattern_lines(heard: Heard, lead: Limb, remarks: Remarks) -> PatternLines:
     """The lines that say what was heard. Raises :class:`Unreadable` where nothing can be written."""
-    if heard.bars > MOST_PLAYED_BARS:
-        remedy = "take a part of it, as in --bars 1-32"
-        raise Unreadable(f"{heard.bars} bars, where a pattern has {MOST_PLAYED_BARS} at most", remedy)
+    if heard.bars > MOST_BARS:
+        remarks.leave_out(
+            f"all after the first {MOST_BARS} bars, which are the most of a pattern (read it with --bars)"
+        )
+        end = MOST_BARS * heard.time.beats
+        strikes = tuple(strike for strike in heard.strikes if strike.at < end)
+        heard = replace(heard, bars=MOST_BARS, strikes=strikes, cut_short=0)
     dealt = Dealer(lead, heard.time, heard.pickup, remarks).dealt(heard.strikes)
     if not dealt and (heard.strikes or remarks.left_out):
         raise Unreadable("no strokes on drums that are known here", "look at what was left out")
     further = dict(heard.lines)
     try:
         return _first_that_agrees(heard, dealt, further, remarks)
-    except Unreadable:
+    except NoSuchRhythm:
         if "feel" not in further:
             raise
     # Beside triplets an eighth that swings would be another one than is written.
@@ -89,7 +93,7 @@ def _first_that_agrees(
                 if _agrees(found.pattern, dealt):
                     return found
     place = f" ({where(Fraction(beat), heard.time, heard.pickup)})" if beat is not None else ""
-    raise Unreadable(f"a rhythm that no group of slots holds{place}", "take a part without it with --bars")
+    raise NoSuchRhythm(f"a rhythm that no group of slots holds{place}", "take a part without it with --bars")
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
 from typing import NamedTuple
 
 from wristwork.exchange.incoming.midi_file import Hit
+from wristwork.exchange.incoming.strikes import Strike
 
 # A hit this near to a slot is meant for it: hands are off by 10 to 20 ms, and a 32nd at a fast tempo lasts 60 ms.
 NEAR_S = 0.03
@@ -65,9 +66,30 @@ def _grid(inside: Sequence[tuple[Fraction, Hit]], beats: Beats, seconds: float) 
 
 
 def _off(inside: Sequence[tuple[Fraction, Hit]], slots: int) -> Fraction:
-    return max(abs(at - Fraction(round(at * slots), slots)) for at, _ in inside)
+    return _farthest([at for at, _ in inside], slots)
 
 
 def _parts(inside: Sequence[tuple[Fraction, Hit]], slots: int) -> bool:
     """Do hits of one drum keep apart on this grid?"""
     return len({(round(at * slots), hit.on) for at, hit in inside}) == len(inside)
+
+
+def snapped(strikes: Sequence[Strike]) -> tuple[list[Strike], Fraction]:
+    """Each stroke on the nearest slot of a grid that its beat can have; how far off (in beats) the worst one was."""
+    single = sorted((one for strike in strikes for one in strike.apart()), key=lambda strike: strike.at)
+    found: list[Strike] = []
+    worst = Fraction(0)
+    for beat, same in groupby(single, key=lambda strike: int(strike.at)):
+        inside = list(same)
+        shares = [strike.at - beat for strike in inside]
+        slots = min(range(1, _FINEST + 1), key=lambda count: (_farthest(shares, count), count))
+        worst = max(worst, _farthest(shares, slots))
+        found += [
+            replace(strike, at=beat + Fraction(round(share * slots), slots), length=Fraction(0))
+            for strike, share in zip(inside, shares, strict=True)
+        ]
+    return found, worst
+
+
+def _farthest(shares: Sequence[Fraction], slots: int) -> Fraction:
+    return max(abs(share - Fraction(round(share * slots), slots)) for share in shares)

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from copy import deepcopy
+from dataclasses import dataclass, replace
 
-from wristwork.exchange.incoming.lines import pattern_lines
+from wristwork.exchange.incoming.lines import PatternLines, pattern_lines
 from wristwork.exchange.incoming.midi import heard_midi
 from wristwork.exchange.incoming.musicxml import heard_score
+from wristwork.exchange.incoming.quantising import snapped
 from wristwork.exchange.incoming.strikes import Heard, Remarks
-from wristwork.exchange.incoming.unreadable import Unreadable
+from wristwork.exchange.incoming.unreadable import NoSuchRhythm, Unreadable
 from wristwork.exchange.incoming.xml_tree import read_tree, unpacked
 from wristwork.exchange.vocabulary import PEDALS
 from wristwork.technique.strokes import Limb
@@ -46,7 +48,7 @@ def read_file(data: bytes, name: str, asked: Asked) -> Written:
     heard = _reader(data)(data, name, asked, remarks)
     of_hands = [strike for strike in heard.strikes if not strike.is_foot and (strike.limb or strike.on not in PEDALS)]
     has_hands = any(strike.limb is not None for strike in of_hands)
-    found = pattern_lines(heard, asked.lead or Limb.RIGHT_HAND, remarks)
+    found, remarks = _lines(heard, asked.lead or Limb.RIGHT_HAND, remarks)
     lines = dict(found.lines)
     if of_hands and not has_hands and asked.lead is None:
         lines["hands"] = _PAIR.sub(lambda match: match[1] or OPEN_HAND, lines["hands"])
@@ -54,6 +56,18 @@ def read_file(data: bytes, name: str, asked: Asked) -> Written:
     elif any(strike.limb is None for strike in of_hands):
         remarks.tell("hands that the file does not say take turns")
     return Written(tuple(lines.items()), remarks.lines)
+
+
+def _lines(heard: Heard, lead: Limb, remarks: Remarks) -> tuple[PatternLines, Remarks]:
+    """The lines, and all that is told; a rhythm that no pattern has is put on a grid."""
+    tried = deepcopy(remarks)
+    try:
+        return pattern_lines(heard, lead, tried), tried
+    except NoSuchRhythm as error:
+        strikes, worst = snapped(heard.strikes)
+        found = pattern_lines(replace(heard, strikes=tuple(strikes), is_exact=False), lead, remarks)
+        remarks.tell(f"{error.what}: all is put on a grid, {float(worst):.3f} beats off at most")
+        return found, remarks
 
 
 _Reader = Callable[[bytes, str, Asked, Remarks], Heard]

@@ -10,3 +10,7 @@ class Unreadable(Exception):
         super().__init__(f"{what}: {remedy}")
         self.what = what
         self.remedy = remedy
+
+
+class NoSuchRhythm(Unreadable):
+    """A rhythm that no group of slots holds."""
