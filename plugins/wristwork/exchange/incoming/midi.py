@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -142,7 +141,7 @@ def _once(strikes: Iterable[Strike], remarks: Remarks) -> Iterator[Strike]:
             remarks.leave_out(f"a second {strike.on} at the same moment")
         else:
             seen.add((strike.at, strike.on))
-            yield replace(strike)
+            yield strike
 
 
 class _Levels:

@@ -12,7 +12,7 @@ from xml.etree.ElementTree import Element
 
 from wristwork.exchange.incoming.bar_signs import form_lines
 from wristwork.exchange.incoming.over_notes import Chart, Over
-from wristwork.exchange.incoming.strikes import Heard, Remarks
+from wristwork.exchange.incoming.strikes import Heard, Remarks, Strike
 from wristwork.exchange.incoming.unreadable import Unreadable
 from wristwork.exchange.incoming.xml_notes import Instrument, number_in
 from wristwork.exchange.incoming.xml_part import Bar, PartReader
@@ -82,11 +82,19 @@ def _instruments(about: Element | None) -> Mapping[str, Instrument]:
 
 @dataclass(frozen=True, slots=True)
 class _Chosen:
-    """Bars that are read, from ``first`` to ``last`` (both counted from 0), in one time signature."""
+    """Bars that are read, from ``first`` to ``last`` (both counted from 0), in one time signature.
+
+    ``before`` are the beats of the first bar that stand before a pick-up.
+    """
 
     first: int
     last: int
     time: TimeSignature
+    before: Fraction = Fraction(0)
+
+    def start(self, number: int) -> Fraction:
+        """Where the notes of a bar begin, in beats from the start of the first; bars are counted from 0."""
+        return number * self.time.beats + (self.before if number == 0 else Fraction(0))
 
 
 class _Whole:
@@ -118,30 +126,35 @@ class _Whole:
         return _Chosen(run[0], run[-1], self._times[run[0]])
 
     def heard(self, chosen: _Chosen) -> Heard:
-        """Everything in these bars."""
-        time = self._with_pulses(chosen.time)
-        beats, has_pickup = time.beats, self._has_pickup and chosen.first == 0
-        strikes, over = [], []
-        pickup = ceil(self._lead[0].length * QUARTER / time.beat) if has_pickup else 0
-        for part in self._parts:
-            for number, bar in enumerate(part[chosen.first : chosen.last + 1]):
-                start = Fraction(number * beats)
-                if has_pickup and number == 0:
-                    start += beats - self._lead[0].length * QUARTER / time.beat
-                end = Fraction((number + 1) * beats)
-                for strike in bar.strikes:
-                    at, length = start + strike.at * QUARTER / time.beat, strike.length * QUARTER / time.beat
-                    if at < end:
-                        strikes.append(replace(strike, at=at, length=length))
-                    else:
-                        where = f"bar {self._number(chosen.first + number)}"
-                        self._remarks.leave_out(f"{strike.on} beyond the end of a bar of {time.signature}", where)
-                over += [Over(start + at * QUARTER / time.beat, element) for at, element in bar.over]
+        """Everything in these bars; what stands over the notes is taken from the part that has most of them."""
+        time, has_pickup = self._with_pulses(chosen.time), self._has_pickup and chosen.first == 0
         bars = self._lead[chosen.first : chosen.last + 1]
-        lines = [*Chart(_once(over), time, pickup, self._remarks).lines(self._fields.get("tempo"))]
-        cut_short = self._cut_short(bars, time, pickup)
+        pickup = ceil(_beats(bars[0].length, time)) if has_pickup else 0
+        before = time.beats - _beats(bars[0].length, time) if has_pickup else Fraction(0)
+        chosen = replace(chosen, time=time, before=before)
+        strikes = [strike for part in self._parts for strike in self._strikes(part, chosen)]
+        over = [
+            Over(chosen.start(number) + _beats(at, time), element)
+            for number, bar in enumerate(bars)
+            for at, element in bar.over
+        ]
+        over.sort(key=lambda each: each.at)
+        lines = [*Chart(over, time, pickup, self._remarks).lines(self._fields.get("tempo"))]
         lines += self._form([bar.element for bar in bars], 0 if has_pickup else 1)
+        cut_short = self._cut_short(bars, time, pickup)
         return Heard("", time, len(bars), tuple(strikes), pickup, cut_short, tuple(self._with_fields(lines).items()))
+
+    def _strikes(self, part: Sequence[Bar], chosen: _Chosen) -> Iterator[Strike]:
+        """The strikes of a part in these bars, in beats from the start of the first."""
+        time = chosen.time
+        for number, bar in enumerate(part[chosen.first : chosen.last + 1]):
+            for strike in bar.strikes:
+                at = chosen.start(number) + _beats(strike.at, time)
+                if at < (number + 1) * time.beats:
+                    yield replace(strike, at=at, length=_beats(strike.length, time))
+                else:
+                    where = f"bar {self._number(chosen.first + number)}"
+                    self._remarks.leave_out(f"{strike.on} beyond the end of a bar of {time.signature}", where)
 
     def _all_times(self) -> list[TimeSignature]:
         """The signature of every bar: the last one that was written."""
@@ -170,7 +183,7 @@ class _Whole:
 
     def _cut_short(self, bars: Sequence[Bar], time: TimeSignature, pickup: int) -> int:
         """By how many beats the last bar is shorter, as it is where a pick-up fills it when it comes round."""
-        short = time.beats - ceil(bars[-1].length * QUARTER / time.beat)
+        short = time.beats - ceil(_beats(bars[-1].length, time))
         return short if pickup and short == pickup else 0
 
     def _form(self, bars: Sequence[Element], first: int) -> Iterator[tuple[str, str]]:
@@ -194,5 +207,5 @@ def _time(written: Element) -> TimeSignature | None:
     return TimeSignature(sum(groups), int(lower), groups if is_felt else ())
 
 
-def _once(over: Sequence[Over]) -> list[Over]:
-    return sorted(over, key=lambda each: each.at)
+def _beats(quarters: Fraction, time: TimeSignature) -> Fraction:
+    return quarters * QUARTER / time.beat
