@@ -13,7 +13,7 @@ pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("player")]
 
 def places(driver: Driver) -> list[str]:
     """Where it sounds, what is between, in which bars: as the lists show it."""
-    lists = driver.setup.locator(".ww-clicks select")
+    lists = driver.setup.locator(".ww-clicks:not(.ww-bars) select")
     lists.first.wait_for()
     return [each.input_value() for each in lists.all()]
 
@@ -22,8 +22,8 @@ def test_a_click_is_chosen_carried_by_the_link_and_given_back(page: Page, served
     page.goto(f"{served.url}?click=2.4-2on2off#accented-paradiddle")
     driver = Driver(page).ready()
     assert places(driver) == ["2.4", "", "2on2off"]
-    driver.setup.locator(".ww-clicks select").nth(0).select_option("off")
-    driver.setup.locator(".ww-clicks select").nth(1).select_option("3")
+    driver.setup.locator(".ww-clicks:not(.ww-bars) select").nth(0).select_option("off")
+    driver.setup.locator(".ww-clicks:not(.ww-bars) select").nth(1).select_option("3")
     assert places(driver) == ["off", "3", "2on2off"]
     driver.setup.get_by_role("button", name="As the exercise has it").click()
     assert places(driver) == ["all", "", ""]

@@ -33,11 +33,14 @@ export class Player {
   loop = true;
   /** Where the click sounds: as the exercise says, until a link or the reader says otherwise. */
   clicks = EVERY_BEAT;
+  /** What of it is played; null for all of it. @type {import("./player-part.js").Part|null} */
+  part = null;
   climb = { on: false, from: 60, by: 4, every: 2, top: 100 };
 
   #shelf;
   #views = [];
   #score = null;
+  #heard = null;
   #loading = null;
   #wanted = null;
   #wantedClicks = null;
@@ -72,6 +75,11 @@ export class Player {
   /** Beats of a bar. */
   get bar() {
     return this.#score?.bar ?? Number(this.figure.dataset.wwBar ?? 4);
+  }
+
+  /** What is to be played, where it is there already. */
+  get score() {
+    return this.#score;
   }
 
   /** Beats before the first bar line. */
@@ -186,9 +194,24 @@ export class Player {
       swapFeet: isSwapped("feet"),
       click: settings.click,
       clicks: this.clicks,
-      loop: this.loop,
+      loop: this.part?.loops ?? this.loop,
       climb: this.climb.on ? this.climb : null,
     };
+  }
+
+  /** Plays a part of it, or all; whatever is playing goes over to that. */
+  setPart(part) {
+    const goesOn = this.isPlaying;
+    this.stop();
+    this.part = part;
+    this.#show();
+    this.#tell(part?.words ?? "The whole");
+    if (goesOn) this.play();
+  }
+
+  #arranged(score) {
+    this.#heard = this.part ? this.part.arrange(score, this.loop) : score;
+    return this.#heard;
   }
 
   /** Starts to play; to be called from a press of a key, a finger or a mouse. */
@@ -203,7 +226,7 @@ export class Player {
     });
     this.#enter("starting");
     if (this.climb.on) this.setTempo(this.climb.from);
-    this.#take.begin(this.load(), () => ({ wish: this.#wish(), tempo: this.tempo }));
+    this.#take.begin(this.load().then((score) => this.#arranged(score)), () => ({ wish: this.#wish(), tempo: this.tempo }));
   }
 
   /** Stops; `words` tell the reader why, where it was not they who stopped it. */
@@ -258,7 +281,7 @@ export class Player {
     if (anchor !== this.#anchor && anchor.climbed) this.#showTempo(anchor.tempo);
     this.#anchor = anchor;
     if (beat < 0) this.#mark(beat, [], null);
-    else this.#mark(beat, transport.strokes, drawnAt(this.#score, beat));
+    else this.#mark(beat, transport.strokes, drawnAt(this.#heard, beat));
   }
 
   #over(words, seconds) {

@@ -7,6 +7,7 @@ import { diagramSwitches } from "./diagram.js";
 import { freshId, make, showLevel } from "../base/elements.js";
 import { Click } from "./player-click.js";
 import { heldKey } from "./player-parts.js";
+import { Bars } from "./player-part.js";
 import { settings } from "./player-settings.js";
 import { Climb, Sounding } from "./player-setup.js";
 
@@ -106,7 +107,7 @@ class Previews {
   show() {}
 }
 
-const SECTIONS = [Ways, Tempo, Click, Sounding, Climb, Volume, Rows, Previews];
+const SECTIONS = [Ways, Tempo, Bars, Click, Sounding, Climb, Volume, Rows, Previews];
 
 export class More {
   #sections;

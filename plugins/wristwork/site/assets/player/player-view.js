@@ -16,7 +16,11 @@ export class View {
   #beats;
   /** What is behind "More", fetched when it is first wanted. */
   #more = null;
+  /** What a touched note offers, fetched with the first touch. */
+  #touched = null;
+  #part = null;
   #marker;
+  #diagram;
   #follower;
   #words = new Words();
 
@@ -44,6 +48,18 @@ export class View {
     );
     this.#root.addEventListener("keydown", (event) => playerKey(event, player));
     controls.replaceChildren(this.#root);
+    this.#diagram = player.figure.querySelector(".ww-diagram");
+    this.#diagram.addEventListener("click", (event) => this.#touch(event));
+  }
+
+  async #touch(event) {
+    if (!event.target.closest(".ww-beat")) return;
+    const { Touched } = await import("./player-part.js");
+    if (!this.#touched) {
+      this.#touched = new Touched(this.#player);
+      this.#root.append(this.#touched.element);
+    }
+    this.#touched.touch(event);
   }
 
   async #fetchMore(panel, previews) {
@@ -64,6 +80,14 @@ export class View {
     this.#root.dataset.wwState = state;
     for (const part of [this.#play, this.#pace, this.#beats]) part.show();
     this.#more?.show();
+    if (this.#player.part !== this.#part) this.#showPart();
+  }
+
+  async #showPart() {
+    this.#part = this.#player.part;
+    const { showPart } = await import("./player-part.js");
+    showPart(this.#diagram, this.#part);
+    this.#words.say(this.#part ? `${this.#part.words}.` : "");
   }
 
   /** Shows what is played: the beat, and where in the pattern it is; null for nothing. */

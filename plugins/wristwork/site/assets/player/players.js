@@ -50,6 +50,8 @@ function openAtTempo(made) {
   const player = meant ?? (document.querySelectorAll(".ww-exercise").length === 1 ? made[0] : null);
   if (tempo !== null && player) player.setTempo(tempo);
   if (asked.get("click") !== null && player) player.setClicks(asked.get("click"));
+  const bars = asked.get("bars");
+  if (bars !== null && player) import("./player-part.js").then(({ openBars }) => openBars(player, bars));
 }
 
 /** A link in a lesson that asks for a click (`?click=2.4#an-exercise`) sets it, without loading the page anew. */

@@ -46,7 +46,8 @@ export const tempoOf = (figure) => playerOf(figure)?.tempo ?? temposOf(figure)[0
 export function linkOf(figure) {
   const player = playerOf(figure);
   const click = player && !areSame(player.clicks, player.ownClicks) ? `&click=${clicksCode(player.clicks)}` : "";
-  return published(`x/${figure.dataset.wwId}/?tempo=${tempoOf(figure)}${click}`).href;
+  const bars = player?.part?.bars ? `&bars=${player.part.bars}` : "";
+  return published(`x/${figure.dataset.wwId}/?tempo=${tempoOf(figure)}${click}${bars}`).href;
 }
 
 function messageLines(figure) {
