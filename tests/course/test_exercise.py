@@ -74,6 +74,7 @@ def test_a_reader_of_version_1_is_told_what_it_does_not_know():
         "gain", "paces", "passages",
     ]  # fmt: skip
     assert data_of("title: Any\ntime: 4/4\npick-up: 1 beat\nhands: R | R L R")["since_1"] == ["passages", "pickup"]
+    assert data_of(f"{plain}\nplace: right on china, left on snare")["since_1"] == ["on"]
     assert data_of("title: Any\ntime: 7/8 as 2+2+3\nhands: RL RL RLR")["since_1"] == ["pulses"]
 
 

@@ -11,13 +11,19 @@ from typing import Any
 from wristwork.course.demand_data import demand_data
 from wristwork.pattern.click import parts_of_a_beat
 from wristwork.pattern.clicks import Between, PracticeClick
-from wristwork.pattern.model import Manner, Pattern, TimeSignature
+from wristwork.pattern.model import Drum, Manner, Pattern, TimeSignature
 from wristwork.pattern.pace import pace
 from wristwork.sound.swing import even_pairs, pair_beats
 from wristwork.technique.strokes import Kind, Stroke, strokes
 
 SCHEMA = 2
 # What came after version 1 and changes what is heard, by the keys of an exercise or of its strokes.
+_DRUMS_SINCE_1 = frozenset(
+    {
+        Drum.CHINA, Drum.SPLASH, Drum.SECOND_CRASH, Drum.HALF_OPEN_HI_HAT, Drum.FOOT_SPLASH, Drum.LOW_TOM, Drum.RIM,
+        Drum.STICK_ON_STICK, Drum.BRUSH_SWEEP,
+    }
+)  # fmt: skip
 _HEARD_SINCE_1 = ("gain", "paces", "passages", "pickup", "pulses", "swing")
 
 
@@ -83,7 +89,8 @@ def exercise_data(pattern: Pattern, lesson: Lesson) -> dict[str, Any]:
         data["buzzes"] = buzzes
     data |= _chart(pattern)
     keys = {*data, *(key for stroke in data["strokes"] for key in stroke)}
-    return {**data, "since_1": [key for key in _HEARD_SINCE_1 if key in keys]}
+    drums = ["on"] if any(stroke.on in _DRUMS_SINCE_1 for stroke in played) else []
+    return {**data, "since_1": [*drums, *(key for key in _HEARD_SINCE_1 if key in keys)]}
 
 
 def _click(click: PracticeClick, time: TimeSignature) -> dict[str, Any]:

@@ -67,8 +67,9 @@ def _exercise() -> dict[str, Any]:
     return {
         "schema": {"const": SCHEMA},
         "since_1": {
-            "description": "Keys of this exercise and its strokes that a reader of version 1 does not know and that "
-            "change what is heard. Where there are none, it reads and plays the exercise as it always did.",
+            "description": "Keys of this exercise and its strokes that change what is heard and that a reader of "
+            "version 1 does not know (of `on`: not all drums). Where there are none, it plays the exercise as it "
+            "always did.",
             "type": "array",
             "items": {"type": "string"},
         },
