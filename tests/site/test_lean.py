@@ -12,7 +12,7 @@ from wristwork.site.frontend.lean import lean
 SCRIPTS = sorted(path for path in FOLDER.rglob("*.js"))
 # What a browser fetches of the player with its styles: for every page with an exercise, and when a stand is opened.
 PLAYER_LIMIT = 25_000
-STAND_LIMIT = 3_500
+STAND_LIMIT = 4_000
 # What is behind "More", fetched when that is first opened.
 BEHIND_MORE = ("player-more.js", "player-click.js", "player-setup.js", "player-part.js", "player-arrange.js")
 MORE_LIMIT = 7_000

@@ -172,8 +172,10 @@ def test_a_diagram_has_its_room_and_keeps_its_marks_when_hands_are_swapped(
     context: BrowserContext, address: str, path: str
 ) -> None:
     page = visit(context, address + path)
-    page.evaluate("document.documentElement.dataset.wwHands = 'swapped'")
-    page.wait_for_function("document.querySelector('[data-ww-switch=hands]').checked")
+    page.evaluate(
+        """() => new Promise((done) => { document.addEventListener("ww-swapped", () => done(), { once: true });
+        document.documentElement.dataset.wwHands = "swapped"; })"""
+    )
     for diagram in page.locator(".ww-diagram").all():
         box, last = diagram.bounding_box(), diagram.locator(".ww-beat").last.bounding_box()
         assert box is not None

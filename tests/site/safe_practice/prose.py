@@ -58,7 +58,7 @@ def _paragraphs(markdown: str) -> Iterator[str]:
     without = re.sub(r"^\[\^[\w-]+\]:.*$", "", without, flags=re.MULTILINE)
     for block in re.split(r"\n\s*\n", without):
         text = block.strip()
-        if re.match(r"</?(div|dl)\b|!!! ", text) or not text:
+        if re.match(r"</?(div|dl)\b|!!! |<!-- wristwork:", text) or not text:
             continue
         if text.startswith("|"):
             rows = text.splitlines()[2:]

@@ -57,6 +57,8 @@ BOATHOUSE_WAYS = {
     "you need not remember a number.",
     "Sit as you sit at home.",
     "If that is a kitchen chair, bring a picture of it to the first lesson.",
+    "When pad and seat are set, one of us looks from the side while the other plays one slow stroke, as in these "
+    "pictures:",
     "The rule of the Boathouse is short: the box with ear protection hangs by the door of the kit room, and nobody "
     "goes past it without, tutors and parents who listen included.",
     "The pads are on this side of the door.",

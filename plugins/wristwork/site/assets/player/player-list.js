@@ -3,6 +3,9 @@
 /** @type {Map<HTMLElement, import("./player-figure.js").Player>} */
 export const players = new Map();
 
+/** How figures get players; set by whoever starts the players of a page. @type {{mount: ((root: ParentNode) => any[])|null}} */
+export const makers = { mount: null };
+
 /** The player of a figure, if it has one. */
 export const playerOf = (figure) => players.get(figure) ?? null;
 

@@ -9,7 +9,7 @@
 import { readNumber } from "../base/elements.js";
 import { startDiagrams } from "./diagram.js";
 import { Player } from "./player-figure.js";
-import { players, playersOnPage } from "./player-list.js";
+import { makers, players, playersOnPage } from "./player-list.js";
 import { Shelf } from "./player-audio.js";
 
 const NEAR = "800px";
@@ -81,6 +81,7 @@ function watchNear() {
 
 /** Puts a player into each exercise of the page, and has only one thing sound at a time; to be called once. */
 export function startPlayers() {
+  makers.mount = mountPlayers;
   startDiagrams();
   document.addEventListener("visibilitychange", () => {
     if (document.hidden) stopAll("It stopped when this page went out of sight. Press Play to start again.");

@@ -4,12 +4,17 @@
  * Page-turner pedals send arrow or page keys: they go to the lesson's next exercise.
  */
 
+import { maySleep, stayAwake } from "../base/awake.js";
 import { isTyping, make } from "../base/elements.js";
 import { Beats, Pace, PlayButton, playerKey, Words } from "./player-parts.js";
-import { playersOnPage } from "./player-list.js";
+import { makers, playersOnPage } from "./player-list.js";
 import { styled } from "./styled.js";
 
 const LARGEST = 4;
+const FINEST = 0.05;
+// Where all of a diagram can't be seen, the line that is played is, and the next one; on a low screen the one alone.
+const LINES_IN_SIGHT = 2;
+const LOW_SCREEN = 420;
 const TURNS = { ArrowRight: 1, ArrowDown: 1, PageDown: 1, ArrowLeft: -1, ArrowUp: -1, PageUp: -1 };
 
 /** Puts the exercise of a player on the stand. */
@@ -27,7 +32,7 @@ class Stand {
   #words = new Words();
   #title = make("h2", { dir: "auto" });
   #where = make("p");
-  #sheet = make("div", { class: "ww-stand-sheet" });
+  #sheet = make("div", { class: "ww-stand-sheet", tabindex: 0, role: "region", "aria-label": "The exercise" });
   #controls = make("div", { class: "ww-stand-controls" });
   #turns = [this.#makeTurn("Previous exercise", "‹", -1), this.#makeTurn("Next exercise", "›", 1)];
   #resized = new ResizeObserver(() => this.#fit());
@@ -55,6 +60,10 @@ class Stand {
     document.addEventListener("fullscreenchange", this.#fullScreenChanged);
     this.#dialog.addEventListener("keydown", (event) => this.#key(event));
     this.#dialog.showModal();
+    stayAwake(this);
+    // So the way back of a browser or a phone leads to the page, and not away from it.
+    history.pushState({ wwStand: true }, "");
+    window.addEventListener("popstate", this.#goneBack);
     this.#put(player);
     this.#resized.observe(this.#sheet);
   }
@@ -63,6 +72,8 @@ class Stand {
   #fullScreenChanged = () => {
     if (!document.fullscreenElement) this.#dialog.close();
   };
+
+  #goneBack = () => this.#dialog.close();
 
   #put(player) {
     this.#takeDown();
@@ -114,24 +125,48 @@ class Stand {
     const other = all[all.indexOf(this.#player) + by];
     const address = this.#addressOf(by);
     if (other) this.#put(other);
-    else if (address) location.assign(new URL("#stand", new URL(address, document.baseURI)));
+    else if (address) this.#fetch(new URL(address, document.baseURI));
     else this.say(by > 0 ? "This is the last exercise of the lesson." : "This is the first exercise of the lesson.");
   }
 
-  /** The largest size at which the whole diagram is seen. Where it is too long for that, it scrolls. */
+  /** Brings the lesson's next exercise from its own page, so that the screen stays full. */
+  async #fetch(address) {
+    try {
+      const answer = await fetch(address);
+      if (!answer.ok) throw new Error(`${answer.url}: ${answer.status}`);
+      const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+      const figure = /** @type {HTMLElement} */ (document.adoptNode(page.querySelector("figure.ww-exercise")));
+      figure.dataset.wwSrc = address.href;
+      for (const name of ["wwNext", "wwBefore"]) {
+        if (figure.dataset[name]) figure.dataset[name] = new URL(figure.dataset[name], address).href;
+      }
+      document.body.append(make("div", { class: "ww-guest", hidden: true }, figure));
+      const [player] = makers.mount(figure.parentElement);
+      this.#put(player);
+    } catch {
+      this.say("The next exercise can’t be reached without a signal.");
+    }
+  }
+
+  /** The largest size at which the whole diagram is seen, or at least two of its lines; the rest scrolls. */
   #fit() {
     const { style } = this.#sheet;
+    const least = this.#sheet.clientHeight < LOW_SCREEN ? 1 : LINES_IN_SIGHT;
     const fits = (zoom) => {
       style.setProperty("--ww-zoom", zoom);
-      return this.#sheet.scrollHeight <= this.#sheet.clientHeight && this.#sheet.scrollWidth <= this.#sheet.clientWidth;
+      if (this.#sheet.scrollWidth > this.#sheet.clientWidth) return false;
+      return this.#sheet.scrollHeight <= this.#sheet.clientHeight || this.#lineHeight() * least <= this.#sheet.clientHeight;
     };
-    let [low, high] = [1, LARGEST];
-    for (let round = 0; round < 7; round += 1) {
-      const middle = (low + high) / 2;
-      if (fits(middle)) low = middle;
-      else high = middle;
-    }
-    fits(low);
+    let zoom = LARGEST;
+    while (zoom > 1 && !fits(zoom)) zoom -= FINEST;
+    if (zoom <= 1) fits(1);
+  }
+
+  /** Pixels from the top of a line to that of the next one, or of the only one there is. */
+  #lineHeight() {
+    const tops = [...this.#diagram.querySelectorAll(".ww-cell")].map((cell) => cell.getBoundingClientRect());
+    const below = tops.find(({ top }) => top > tops[0].top + 1);
+    return below ? below.top - tops[0].top : tops[0].height;
   }
 
   #key(event) {
@@ -146,12 +181,18 @@ class Stand {
 
   #closed() {
     this.#takeDown();
+    maySleep(this);
+    window.removeEventListener("popstate", this.#goneBack);
+    if (history.state?.wwStand) history.back();
+    for (const guest of document.querySelectorAll(".ww-guest")) guest.remove();
     this.#resized.disconnect();
     document.removeEventListener("fullscreenchange", this.#fullScreenChanged);
     if (document.fullscreenElement) document.exitFullscreen();
     this.#dialog.remove();
-    this.#player.figure.scrollIntoView({ block: "nearest" });
-    this.#player.figure.querySelector(".ww-play").focus();
+    const { figure } = this.#player;
+    const back = figure.isConnected ? figure : document.querySelector(".ww-exercise");
+    back.scrollIntoView({ block: "nearest" });
+    back.querySelector(".ww-play").focus();
   }
 
   // What follows makes the stand a view of its player, as the one in the figure is.
