@@ -90,12 +90,26 @@ def test_every_list_survives_the_round_trip(codec: Page) -> None:
     assert max(lengths) <= 1779
 
 
+def test_a_warm_up_of_ones_own_survives_and_a_wrong_one_costs_no_exercise(codec: Page) -> None:
+    rng = random.Random(6)
+    for minutes in range(2, 16):
+        items, warm_up = any_list(rng), {"minutes": minutes, "words": words(rng, 200)}
+        read = codec.evaluate("([items, warmUp]) => decodeList(encodeList(items, warmUp))", [items, warm_up])
+        assert (read["items"], read["warmUp"], read["lost"]) == (items, warm_up, 0)
+    for minutes in (0, 1, 16, 100_000):
+        read = codec.evaluate(
+            "([items, minutes]) => decodeList(encodeList(items, { minutes, words: '' }))", [items, minutes]
+        )
+        assert (read["items"], read["warmUp"], read["lost"]) == (items, None, 0)
+
+
 @pytest.mark.parametrize("sign", ["x", "ß", "手", "🥁"])
 def test_the_longest_list_leaves_room_for_the_address_of_the_site(codec: Page, sign: str) -> None:
-    each = 50 // len(sign.encode())
+    each = 46 // len(sign.encode())
     items = [{**WORST_ITEM, "words": sign * each} for _ in range(12)]
-    text = codec.evaluate("(items) => encodeList(items)", items)
-    assert len(text) <= 1779
+    warm_up = {"minutes": 15, "words": sign * (48 // len(sign.encode()))}
+    text = codec.evaluate("([items, warmUp]) => encodeList(items, warmUp)", [items, warm_up])
+    assert len(text) <= 1783
     assert set(text) <= set("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_")
 
 

@@ -251,3 +251,76 @@ def test_with_storage_that_throws_everything_goes_on_and_it_is_said(
     expect(page.get_by_text("Step 1 of 3")).to_be_visible()
     page.goto(f"{published.url}my-practice/")
     expect(page.get_by_role("heading", name="Where my log lives")).to_be_visible()
+
+
+def add(page: Page, *names: str) -> None:
+    for name in names:
+        page.get_by_label("Add", exact=True).select_option(name)
+        page.get_by_role("button", name="Add to the list").click()
+
+
+def test_exercises_to_choose_from_stand_in_the_order_of_the_weeks(page: Page, published: Published) -> None:
+    page.goto(f"{published.url}practice/")
+    groups = page.locator("optgroup").evaluate_all("(groups) => groups.map((group) => group.label)")
+    weeks = [label for label in groups if label.startswith("Week")]
+    assert groups[: len(weeks)] == weeks == sorted(weeks)
+    assert len(weeks) > 1
+
+
+def test_each_student_has_a_list_of_their_own_and_none_is_lost(page: Page, published: Published) -> None:
+    page.goto(f"{published.url}practice/")
+    titles = page.locator(".ww-list-items legend bdi")
+    which = page.get_by_label("Which list")
+    expect(which).to_be_hidden()
+    add(page, "slow-singles")
+    page.get_by_label("Name, for you alone").fill("Jo <Tuesday> & co")
+    page.get_by_role("button", name="New list").click()
+    expect(page.get_by_label("Name, for you alone")).to_be_focused()
+    expect(titles).to_have_count(0)
+    add(page, "the-other-way")
+    assert which.locator("option").all_inner_texts() == ["Jo <Tuesday> & co", "List 2"]
+    page.reload()
+    expect(titles).to_have_text(["The other way"])
+    which.select_option(label="Jo <Tuesday> & co")
+    expect(titles).to_have_text(["Slow singles"])
+    page.get_by_role("button", name="Delete this list").click()
+    expect(page.get_by_text("“Jo <Tuesday> & co” is deleted.")).to_be_visible()
+    expect(page.get_by_role("button", name="Bring it back")).to_be_focused()
+    expect(titles).to_have_text(["The other way"])
+    page.keyboard.press("Enter")
+    expect(titles).to_have_text(["Slow singles"])
+    expect(page.get_by_label("Name, for you alone")).to_have_value("Jo <Tuesday> & co")
+    page.goto(f"{published.url}x/accented-paradiddle/")
+    open_shares(page)
+    page.get_by_role("button", name="Put on a list").click()
+    expect(page.get_by_text("It is on your list “Jo <Tuesday> & co”, with 1 more.")).to_be_visible()
+
+
+def test_a_list_that_came_by_link_takes_no_other_ones_place(page: Page, published: Published) -> None:
+    link = link_of(page, published, [{"id": "the-other-way"}])
+    page.goto(f"{published.url}practice/")
+    add(page, "slow-singles")
+    for _ in range(2):
+        page.goto(link)
+        page.get_by_role("button", name="Change this list").click()
+        expect(page.locator(".ww-list-items legend bdi")).to_have_text(["The other way"])
+        assert page.get_by_label("Which list").locator("option").all_inner_texts() == ["List 1", "List 2"]
+    page.get_by_label("Which list").select_option("List 1")
+    expect(page.locator(".ww-list-items legend bdi")).to_have_text(["Slow singles"])
+
+
+def test_a_warm_up_of_ones_own_goes_with_the_link(page: Page, published: Published) -> None:
+    page.goto(f"{published.url}practice/")
+    add(page, "slow-singles")
+    page.get_by_label("Minutes of warm-up").fill("8")
+    page.get_by_label("A warm-up of your own").fill(MARKUP)
+    page.get_by_role("button", name="Copy link").click()
+    page.get_by_label("Name, for you alone").fill("Robin")
+    link = published.here(clipboard(page))
+    page.get_by_role("button", name="Copy link").click()
+    assert published.here(clipboard(page)) == link, "a link carries no name"
+    page.goto(link)
+    expect(page.locator("blockquote")).to_have_text(MARKUP)
+    expect(page.locator(".ww-stop")).to_contain_text("Stop at once")
+    page.get_by_text("The whole practice").click()
+    expect(page.locator(".ww-today-all li").first).to_have_text("Warm-up, 8 minutes")

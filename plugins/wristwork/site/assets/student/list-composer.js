@@ -4,7 +4,10 @@ import { button, canShare, Outcome } from "../base/copying.js";
 import { find } from "./course.js";
 import { FASTEST, SLOWEST } from "../base/limits.js";
 import { encodeList, LONGEST_LINK } from "./list-codec.js";
-import { MOST_ITEMS, MOST_MINUTES, MOST_PASSES, newItem, readDraft, writeDraft } from "./list-draft.js";
+import {
+  MOST_ITEMS, MOST_MINUTES, MOST_PASSES, newItem, openList, readLists, WARM_UP_MINUTES, withOpen, writeLists,
+} from "./list-draft.js";
+import { ListShelf } from "./list-shelf.js";
 import { freshId, make, numberField, showNumber } from "../base/elements.js";
 import { herePath, published, whereItLeads } from "../base/site.js";
 import { NOT_KEPT } from "../base/store.js";
@@ -14,7 +17,9 @@ const FEW_LETTERS = 300;
 
 export class Composer {
   #course;
-  #items = readDraft();
+  #lists = readLists();
+  #shelf = new ListShelf(this.#lists, (lists, isOther) => this.#takeUp(lists, isOther));
+  #warmUp = make("div", { class: "ww-list-warm-up" });
   #rows = make("ol", { class: "ww-list-items" });
   #left = make("p", { class: "ww-list-left" });
   #short = make("p", { class: "ww-unseen", role: "status" });
@@ -30,7 +35,7 @@ export class Composer {
     this.#send = [
       button("Copy link", copy),
       ...(canShare() ? [button("Share …", share)] : []),
-      button("Open it as your student will", () => location.assign(`#${encodeList(this.#items)}`)),
+      button("Open it as your student will", () => location.assign(`#${this.#code()}`)),
     ];
     this.element = make(
       "div",
@@ -40,6 +45,8 @@ export class Composer {
         {},
         "Put a practice together and send it as a link. The list is in the link itself: nothing is stored or sent anywhere else.",
       ),
+      this.#shelf.element,
+      this.#warmUp,
       this.#rows,
       this.#makeAdd(),
       this.#left,
@@ -49,8 +56,17 @@ export class Composer {
     this.#show();
   }
 
+  get #items() {
+    return openList(this.#lists).items;
+  }
+
+  #code() {
+    const { items, warmUp } = openList(this.#lists);
+    return encodeList(items, warmUp);
+  }
+
   #link() {
-    return published(`${herePath()}#${encodeList(this.#items)}`).href;
+    return published(`${herePath()}#${this.#code()}`).href;
   }
 
   #makeAdd() {
@@ -58,7 +74,10 @@ export class Composer {
     const choice = make("select", { id }, make("option", { value: "" }, "Choose an exercise …"));
     this.#choice = choice;
     const groups = new Map();
-    for (const [name, exercise] of this.#course.exercises) {
+    const { weeks, exercises } = this.#course;
+    const ids = new Set([...weeks.flatMap(({ teaches }) => teaches), ...exercises.keys()]);
+    for (const name of ids) {
+      const exercise = exercises.get(name);
       if (!groups.has(exercise.from)) groups.set(exercise.from, make("optgroup", { label: exercise.from }));
       groups.get(exercise.from).append(make("option", { value: name }, exercise.title));
     }
@@ -72,19 +91,33 @@ export class Composer {
   }
 
   #change(items) {
-    this.#items = items.slice(0, MOST_ITEMS);
-    this.#outcome.say(writeDraft(this.#items) ? "" : NOT_KEPT);
+    this.#put({ items: items.slice(0, MOST_ITEMS) });
     this.#show();
+  }
+
+  #put(part) {
+    this.#keep(withOpen(this.#lists, { ...openList(this.#lists), ...part }));
+  }
+
+  #keep(lists) {
+    this.#lists = lists;
+    this.#outcome.say(writeLists(lists) ? "" : NOT_KEPT);
+    this.#shelf.show(lists);
+  }
+
+  #takeUp(lists, isOther) {
+    this.#keep(lists);
+    if (isOther) this.#show();
   }
 
   /** A change that leaves the rows as they are, and the reader where they are typing. */
   #set(place, part) {
-    this.#items = this.#items.map((item, at) => (at === place ? { ...item, ...part } : item));
-    this.#outcome.say(writeDraft(this.#items) ? "" : NOT_KEPT);
+    this.#put({ items: this.#items.map((item, at) => (at === place ? { ...item, ...part } : item)) });
     this.#showLeft();
   }
 
   #show() {
+    this.#warmUp.replaceChildren(this.#warmUpFields());
     this.#rows.replaceChildren(...this.#items.map((item, place) => this.#row(item, place)));
     if (this.#items.length === 0) {
       this.#rows.replaceChildren(make("li", { class: "ww-list-none" }, "Nothing yet. Every exercise has a button “Put on a list”."));
@@ -111,6 +144,30 @@ export class Composer {
     const few = left < FEW_LETTERS ? `Fewer than ${FEW_LETTERS} letters of the link are left.` : "";
     const words = left < 0 ? "The link is too long for some chats." : few;
     if (this.#short.textContent !== words) this.#short.textContent = words;
+  }
+
+  /** Time for the warm-up, and words where it is to be another than the course's. */
+  #warmUpFields() {
+    const usual = { minutes: this.#course.warmUp.minutes, words: "" };
+    const put = (part) => {
+      const warmUp = { ...(openList(this.#lists).warmUp ?? usual), ...part };
+      const isUsual = warmUp.minutes === usual.minutes && warmUp.words.trim() === "";
+      this.#put({ warmUp: isUsual ? null : warmUp });
+      this.#showLeft();
+    };
+    const shown = openList(this.#lists).warmUp ?? usual;
+    const set = (minutes) => {
+      showNumber(field, minutes);
+      put({ minutes });
+    };
+    const { least, most } = WARM_UP_MINUTES;
+    const field = numberField("Minutes of warm-up", { min: least, max: most, set });
+    showNumber(field, shown.minutes);
+    const area = make("textarea", { rows: 2, maxlength: 600, dir: "auto", "aria-label": "A warm-up of your own" });
+    area.value = shown.words;
+    area.placeholder = "As in the course. Write here what to do instead.";
+    area.addEventListener("input", () => put({ words: area.value }));
+    return make("fieldset", {}, make("legend", {}, "Warm-up"), make("p", {}, "For ", field, " minutes"), area);
   }
 
   #row(item, place) {

@@ -7,7 +7,7 @@ import { button } from "../base/copying.js";
 import { courseFor, placeOfWeek } from "./course.js";
 import { Composer } from "./list-composer.js";
 import { decodeList } from "./list-codec.js";
-import { writeDraft } from "./list-draft.js";
+import { openWith } from "./list-draft.js";
 import { stepsOf } from "./list-steps.js";
 import { startLog } from "./log-marks.js";
 import { readLog, sessionName, setSession } from "./log-store.js";
@@ -33,8 +33,8 @@ async function show() {
 }
 
 function listRun(course, list) {
-  const change = (items) => {
-    writeDraft(items);
+  const change = (items, warmUp) => {
+    openWith(items, warmUp);
     history.replaceState(null, "", location.pathname);
     show();
   };
@@ -42,10 +42,10 @@ function listRun(course, list) {
   const told = trouble(list, list.items.length - known.length);
   const notice = told ? [make("p", { class: "ww-list-trouble", role: "alert" }, told)] : [];
   if (known.length === 0) {
-    return make("div", {}, ...notice, make("p", {}, button("Put a list together", () => change([]))));
+    return make("div", {}, ...notice, make("p", {}, button("Put a list together", () => change([], null))));
   }
-  const edit = button("Change this list", () => change(list.items));
-  return make("div", {}, ...notice, new Run(course, stepsOf(course, known), { around: [edit] }).element);
+  const edit = button("Change this list", () => change(list.items, list.warmUp));
+  return make("div", {}, ...notice, new Run(course, stepsOf(course, known, list.warmUp), { around: [edit] }).element);
 }
 
 async function showSession(course, named) {

@@ -7,13 +7,18 @@ const SECONDS = 60;
 /**
  * The steps of a list. No stretch of playing is longer than the course allows without a break.
  *
- * @typedef {{kind: "warm-up"|"exercise"|"break"|"ease-off", seconds: number, item?: import("./list-draft.js").Item, exercise?: object}} Step
+ * @typedef {{
+ *   kind: "warm-up"|"exercise"|"break"|"ease-off", seconds: number,
+ *   words?: string, item?: import("./list-draft.js").Item, exercise?: object,
+ * }} Step `words` say how to warm up where the course's own way is not meant
+ * @param {import("./list-draft.js").WarmUp|null} warmUp the tutor's own, or the course's
  * @returns {Step[]}
  */
-export function stepsOf(course, items) {
+export function stepsOf(course, items, warmUp = null) {
+  const { minutes, words } = warmUp ?? { minutes: course.warmUp.minutes, words: "" };
   /** @type {Step[]} */
-  const steps = [{ kind: "warm-up", seconds: course.warmUp.minutes * SECONDS }];
-  let played = course.warmUp.minutes * SECONDS;
+  const steps = [{ kind: "warm-up", seconds: minutes * SECONDS, words: words.trim() }];
+  let played = minutes * SECONDS;
   for (const item of items) {
     const exercise = find(course, item.id);
     const seconds = secondsOf(item, exercise);

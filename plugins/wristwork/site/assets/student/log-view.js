@@ -4,7 +4,7 @@ import { button, canShare, Outcome } from "../base/copying.js";
 import { Keeping } from "./keep-course.js";
 import { OWN_START, readDay, startOf, today, weekOf } from "../base/dates.js";
 import { addPlayed, changeLog, deleteAll, joinLog, logText, readLog, sessionName, sound } from "./log-store.js";
-import { dropDraft } from "./list-draft.js";
+import { dropLists } from "./list-draft.js";
 import { logTable } from "./log-table.js";
 import { make, numberField, showNumber } from "../base/elements.js";
 import { find } from "./course.js";
@@ -218,7 +218,7 @@ export class LogPage {
   #delete() {
     if (!confirm(DELETE)) return;
     deleteAll();
-    dropDraft();
+    dropLists();
     this.#question.value = "";
     this.#name.value = "";
     this.#show();

@@ -116,17 +116,21 @@ export class Run {
     );
   }
 
-  #words({ kind, item, exercise, seconds }) {
+  #words({ kind, item, exercise, seconds, words: instead }) {
     if (kind === "own-choice") return [make("p", {}, "Play what you like best.")];
     if (kind === "break") return [make("p", {}, "Put the sticks down, stand up, walk a few steps, drink something.")];
+    if (kind === "warm-up" && instead) {
+      const stop = make("p", { class: "ww-stop" }, this.#course.stop);
+      return [make("blockquote", { dir: "auto", class: "ww-word" }, instead), ...this.#warmUpPage(), stop];
+    }
     if (kind === "warm-up") return this.#routine(this.#course.warmUp, seconds, true);
     if (kind === "ease-off") return this.#routine(this.#course.easeOff, seconds, false);
     const range = item.from === item.to ? `At ${item.from}` : `From ${item.from} to ${item.to}`;
-    const words = item.words.trim() === "" ? [] : [make("blockquote", { dir: "auto", class: "ww-word" }, item.words)];
+    const word = item.words.trim() === "" ? [] : [make("blockquote", { dir: "auto", class: "ww-word" }, item.words)];
     const what = `${range} beats a minute, ${amountWords({ item })}. ${exercise.from}.`;
     const own = bestTempo(exercise.id);
     const best = own === null ? [] : [make("p", { class: "ww-today-own" }, `Clean so far at ${own}.`)];
-    return [make("p", { class: "ww-today-what" }, what), ...best, ...words];
+    return [make("p", { class: "ww-today-what" }, what), ...best, ...word];
   }
 
   /** What is known by then: before the last of the weeks that teach the exercises of this practice. */
@@ -144,9 +148,13 @@ export class Run {
     const steps = inTime.map(({ name, do: words, seconds }) =>
       make("li", {}, make("strong", {}, name), ` (${minutesWords(seconds)}). ${words}`),
     );
-    const page = this.#course.warmUpPage;
-    const more = isWarmUp && page ? [make("p", {}, make("a", { href: new URL(page, ROOT) }, "The warm-up with its own timer"))] : [];
+    const more = isWarmUp ? this.#warmUpPage() : [];
     return [make("ol", {}, ...steps), ...more, make("p", { class: "ww-stop" }, this.#course.stop)];
+  }
+
+  #warmUpPage() {
+    const page = this.#course.warmUpPage;
+    return page ? [make("p", {}, make("a", { href: new URL(page, ROOT) }, "The warm-up with its own timer"))] : [];
   }
 
   async #putFigure({ item, exercise }, heading) {

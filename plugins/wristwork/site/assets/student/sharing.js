@@ -1,7 +1,7 @@
 /** Under every exercise: pass it on, put it on a list. Its link takes along the tempo at which the player stands. */
 
 import { button, canShare, Outcome } from "../base/copying.js";
-import { MOST_ITEMS, newItem, readDraft, writeDraft } from "./list-draft.js";
+import { MOST_ITEMS, nameOf, newItem, openList, readLists, withOpen, writeLists } from "./list-draft.js";
 import { make } from "../base/elements.js";
 import { areSame, clicksCode } from "../player/player-clicks.js";
 import { temposOf } from "../player/player-data.js";
@@ -59,13 +59,18 @@ function messageLines(figure) {
 export const messageOf = (figure) => [...messageLines(figure), linkOf(figure)].join("\n");
 
 function putOnList(figure, outcome) {
-  const items = readDraft();
+  const all = readLists();
+  const list = openList(all);
+  const { items } = list;
+  const which = all.lists.length > 1 ? ` “${nameOf(all, all.open)}”` : "";
   if (items.length >= MOST_ITEMS) {
-    outcome.say(`A list holds at most ${MOST_ITEMS} exercises.`);
+    outcome.say(`A list holds at most ${MOST_ITEMS} exercises, and your list${which} has them.`);
     return;
   }
-  const isKept = writeDraft([...items, newItem(figure.dataset.wwId, tempoOf(figure), temposOf(figure)[1])]);
-  outcome.say(isKept ? `It is on your list, ${items.length === 0 ? "the first one" : `with ${items.length} more`}. ` : NOT_KEPT);
+  const added = newItem(figure.dataset.wwId, tempoOf(figure), temposOf(figure)[1]);
+  const isKept = writeLists(withOpen(all, { ...list, items: [...items, added] }));
+  const beside = items.length === 0 ? "the first one" : `with ${items.length} more`;
+  outcome.say(isKept ? `It is on your list${which}, ${beside}. ` : NOT_KEPT);
   if (isKept && told.list) {
     outcome.element.firstChild.append(make("a", { href: told.list }, "Go to the list"));
   }
