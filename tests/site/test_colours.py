@@ -41,7 +41,8 @@ def test_every_scheme_has_every_colour_that_changes() -> None:
 
 def test_pages_without_a_switch_are_dark_as_the_device_likes_it() -> None:
     style = assets.asset_files()["place.css"].decode()
-    (block,) = re.findall(r"prefers-color-scheme: dark\) \{\s*:root \{([^}]*--ww-ink[^}]*)\}", style)
+    unchosen = re.escape(":root:not([data-md-color-scheme])")
+    (block,) = re.findall(rf"prefers-color-scheme: dark\) \{{\s*{unchosen} \{{([^}}]*--ww-ink[^}}]*)\}}", style)
     assert dict(re.findall(r"--ww-(\w+): ([^;]+);", block)) == colours.dark()
     assert style.index("dark)") < style.index("--ww-raised: var(--ww-paper)")
 

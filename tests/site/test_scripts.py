@@ -12,14 +12,13 @@ from wristwork.site.frontend.assets import BUNDLES, FOLDER
 # A room imports from itself and from those before it.
 ROOMS = ("base", "player", "safety", "reader", "student")
 # What a page names in its head; everything else is there to be imported.
-STARTED = {*(name for bundle in BUNDLES for name in bundle.scripts), "offline.js", "forward.js"}
+STARTED = {*(name for bundle in BUNDLES for name in bundle.scripts), "offline.js", "forward.js", "scheme.js"}
 SCRIPTS = {path.name: path for path in sorted(FOLDER.rglob("*.js"))}
 _COMMENT = re.compile(r"/\*.*?\*/|^[ \t]*//[^\n]*$", re.MULTILINE | re.DOTALL)
 _IMPORT = re.compile(r'^import\s+(?:[^;"]*?\sfrom\s+)?"(\.[^"]+)"|\bimport\("(\.[^"]+)"\)', re.MULTILINE)
 # The only one that may: for each thing that must be done in one way.
 KEEPERS = {
     "createElement": "elements.js",
-    "localStorage": "store.js",
     "wakeLock": "awake.js",
     "new AudioContext(": "warm-up-chime.js",
 }
@@ -73,6 +72,12 @@ def test_a_script_that_is_imported_does_nothing_on_its_own(name: str) -> None:
 
 def test_a_script_that_a_page_names_is_not_imported() -> None:
     assert {other.name for path in SCRIPTS.values() for other in imported(path)} & STARTED == set()
+
+
+def test_what_stays_on_the_device_has_one_keeper_and_a_look_before_anything_is_painted() -> None:
+    users = {name for name, path in SCRIPTS.items() if "localStorage" in code_of(path)}
+    assert users == {"store.js", "scheme.js"}
+    assert "setItem" not in code_of(SCRIPTS["scheme.js"])
 
 
 @pytest.mark.parametrize(("what", "keeper"), KEEPERS.items(), ids=KEEPERS)

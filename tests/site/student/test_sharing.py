@@ -70,6 +70,59 @@ def test_a_message_is_four_short_lines(page: Page, published: Published) -> None
     ]
 
 
+def test_a_message_names_the_hands_that_the_reader_sees(page: Page, published: Published) -> None:
+    at_tempo(page, published, 72)
+    page.get_by_role("button", name="Copy as a message").click()
+    usual = clipboard(page).splitlines()[1]
+    page.evaluate("document.documentElement.dataset.wwHands = 'swapped'")
+    page.get_by_role("button", name="Copy as a message").click()
+    swapped = clipboard(page).splitlines()[1]
+    assert (usual, swapped) == (
+        "Play R>LRR L>RLL R>LRR L>RLL, right hand leads",
+        "Play L>RLL R>LRR L>RLL R>LRR, left hand leads (left-handed)",
+    )
+
+
+@pytest.mark.parametrize("width", ["wide", "narrow"])
+def test_rows_that_are_all_hidden_come_back_with_a_press_in_their_place(
+    page: Page, published: Published, width: str
+) -> None:
+    if width == "narrow":
+        page.set_viewport_size({"width": 320, "height": 568})
+    page.goto(f"{published.url}{PLACE}")
+    page.get_by_role("button", name="More", exact=True).click()
+    rows = page.get_by_role("group", name="Rows of the diagram").get_by_role("checkbox")
+    expect(rows.first).to_be_visible()
+    for row in rows.all():
+        expect(page.get_by_role("button", name="Show them again")).to_have_count(0)
+        row.uncheck()
+    if width == "narrow":
+        page.get_by_role("button", name="More", exact=True).click()
+    page.get_by_role("button", name="Show them again").click()
+    expect(page.get_by_role("button", name="Show them again")).to_have_count(0)
+    expect(page.locator(".ww-beat .ww-row-sticking").first).to_be_visible()
+    assert page.locator("[data-ww-switch^=row]").evaluate_all("(boxes) => boxes.every((box) => box.checked)")
+
+
+@pytest.mark.parametrize(("device", "other"), [("light", "dark"), ("dark", "light")])
+def test_a_scheme_chosen_by_hand_holds_on_an_exercises_own_page(
+    new_context: NewContext, published: Published, device: str, other: str
+) -> None:
+    page = new_context(color_scheme=device).new_page()
+    page.goto(f"{published.url}weeks/week-02/")
+    colour = "getComputedStyle(document.body).getPropertyValue('--ww-paper')"
+    page.get_by_title(f"Switch to {other} colours").click()
+    page.wait_for_function(
+        "(scheme) => document.body.dataset.mdColorScheme === scheme", arg="slate" if other == "dark" else "default"
+    )
+    chosen = page.evaluate(colour)
+    page.goto(f"{published.url}{PLACE}")
+    assert page.evaluate(colour) == chosen
+    other_page = new_context(color_scheme=device).new_page()
+    other_page.goto(f"{published.url}{PLACE}")
+    assert other_page.evaluate(colour) != chosen
+
+
 def test_on_a_lesson_page_each_exercise_has_its_own_link(page: Page, published: Published) -> None:
     page.goto(f"{published.url}weeks/week-02/")
     open_shares(page)

@@ -33,8 +33,9 @@ def _scheme(name: str) -> Mapping[str, str]:
 
 
 def dark_by_device() -> str:
-    """The dark scheme as a style sheet for pages without a switch: the device chooses."""
-    return f"{_DARK} {{\n  :root {{\n{_properties(dark())}    color-scheme: dark;\n  }}\n}}\n"
+    """The dark scheme as a style sheet for pages without a switch: the device chooses, where the reader has not."""
+    unchosen = ":root:not([data-md-color-scheme])"
+    return f"{_DARK} {{\n  {unchosen} {{\n{_properties(dark())}    color-scheme: dark;\n  }}\n}}\n"
 
 
 def in_page(*names: str) -> str:

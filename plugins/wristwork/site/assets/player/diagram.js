@@ -20,7 +20,7 @@ const ROWS = {
   heights: "Stick heights",
   names: "Stroke names",
 };
-const OTHER = { right: "left", left: "right", R: "L", L: "R" };
+export const OTHER = { right: "left", left: "right", R: "L", L: "R", r: "l", l: "r" };
 
 const root = document.documentElement;
 
@@ -110,9 +110,10 @@ export function diagramSwitches(diagram) {
   return view;
 }
 
+const rowsOf = (diagram) => Object.keys(ROWS).filter((row) => diagram.querySelector(`.ww-beat .ww-row-${row}`));
+
 function rowSwitches(diagram) {
-  const there = Object.keys(ROWS).filter((row) => diagram.querySelector(`.ww-beat .ww-row-${row}`));
-  return fieldset("Rows of the diagram", there.map((row) => [ROWS[row], `row-${row}`, (on) => setHidden(row, !on)]));
+  return fieldset("Rows of the diagram", rowsOf(diagram).map((row) => [ROWS[row], `row-${row}`, (on) => setHidden(row, !on)]));
 }
 
 function limbSwitches(diagram) {
@@ -143,6 +144,19 @@ function showChoices(scope = document) {
   }
 }
 
+/** Beside each diagram of which no row is left, the way to have them back. */
+function tellHidden() {
+  for (const note of document.querySelectorAll(".ww-all-hidden")) note.remove();
+  const hidden = hiddenRows();
+  for (const diagram of document.querySelectorAll(".ww-diagram:has(.ww-beat)")) {
+    const isBare = rowsOf(diagram).every((row) => hidden.includes(row));
+    diagram.classList.toggle("ww-bare", isBare);
+    if (!isBare) continue;
+    const show = make("button", { type: "button", click: () => choose(HIDE, "") }, "Show them again");
+    diagram.after(make("p", { class: "ww-all-hidden", role: "status" }, "All rows of the diagram are hidden. ", show));
+  }
+}
+
 let hasStarted = false;
 
 /** Takes over the reader's choices, and has the diagrams of the page follow them; to be called as often as one likes. */
@@ -151,8 +165,10 @@ export function startDiagrams() {
   hasStarted = true;
   takeOverKept();
   swapSides();
+  tellHidden();
   new MutationObserver(() => {
     swapSides();
     showChoices();
+    tellHidden();
   }).observe(root, { attributeFilter: ["data-ww-hands", "data-ww-feet", "data-ww-hide"] });
 }

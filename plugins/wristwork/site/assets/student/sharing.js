@@ -3,12 +3,16 @@
 import { button, canShare, Outcome } from "../base/copying.js";
 import { MOST_ITEMS, nameOf, newItem, openList, readLists, withOpen, writeLists } from "./list-draft.js";
 import { make } from "../base/elements.js";
+import { isSwapped, OTHER } from "../player/diagram.js";
 import { areSame, clicksCode } from "../player/player-clicks.js";
 import { temposOf } from "../player/player-data.js";
 import { fold } from "../player/player-parts.js";
 import { playerOf } from "../player/player-list.js";
 import { published, told, whereItLeads } from "../base/site.js";
 import { NOT_KEPT } from "../base/store.js";
+
+// What names a side in the second line of a message, after the words in it that only look so.
+const SIDES = /\b(?:Play|over|both|hands?|foot|feet|leads|nothing|but|rests)\b|right|left|[RLrl]/g;
 
 /** Puts one key, and behind it the ways, under each exercise of `root` that has none. */
 export function mountSharing(root = document) {
@@ -51,8 +55,16 @@ export function linkOf(figure) {
 }
 
 function messageLines(figure) {
-  const head = figure.dataset.wwMessage ?? titleOf(figure);
-  return [...head.split("\n"), `Start at ${tempoOf(figure)} beats a minute`];
+  const [title, ...lines] = (figure.dataset.wwMessage ?? titleOf(figure)).split("\n");
+  return [title, ...lines.map(forTheReader), `Start at ${tempoOf(figure)} beats a minute`];
+}
+
+/** The sticking and who leads, for hands or feet that the reader has swapped. */
+function forTheReader(line) {
+  const pair = /\b(foot|feet)\b/.test(line) ? "feet" : "hands";
+  if (!isSwapped(pair)) return line;
+  const turned = line.replace(SIDES, (found) => OTHER[found] ?? found);
+  return pair === "hands" ? `${turned} (left-handed)` : turned;
 }
 
 /** Four short lines for a chat. */
