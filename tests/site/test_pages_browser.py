@@ -9,9 +9,10 @@ import threading
 from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, expect
+from playwright.sync_api import Browser, BrowserContext, Page, Playwright, expect
 
 from tests.accessibility import violations
+from tests.conftest import CHROMIUM
 from tests.site.courses import Course
 from wristwork.pattern.model import Drum
 
@@ -182,3 +183,17 @@ def test_a_diagram_has_its_room_and_keeps_its_marks_when_hands_are_swapped(
         assert last is not None
         assert last["y"] + last["height"] <= box["y"] + box["height"] + 1
         assert set(diagram.locator(".ww-gutter .ww-side").all_text_contents()) <= {"high", "low", "feet", *Drum}
+
+
+def test_with_letters_twice_the_usual_size_no_page_is_wider_than_a_phone(playwright: Playwright, address: str) -> None:
+    settings = [*CHROMIUM["args"], "--blink-settings=defaultFontSize=32"]
+    browser = playwright.chromium.launch(**{**CHROMIUM, "args": settings})
+    context = browser.new_context(viewport={"width": 390, "height": 844}, reduced_motion="reduce")
+    for path in PAGES:
+        page = visit(context, address + path)
+        assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0, path
+        small = """[...document.querySelectorAll("main :is(p, li, td, th, button, .ww-diagram text)")]
+            .filter((element) => element.checkVisibility() && element.textContent.trim())
+            .map((element) => element.getBoundingClientRect().height).filter((height) => height > 0)"""
+        assert min(page.evaluate(small), default=32) >= 14, path
+    browser.close()

@@ -118,7 +118,8 @@ class Diagram:
         tempo, tempo_width = draw_marks(self.layout.score.pattern)
         mark = ""
         if DiagramRow.NOTATION in self.layout.rows:
-            mark = f'<svg class="ww-tempo-mark" width="{tempo_width}" height="{TEMPO_HEIGHT}">{tempo}</svg>'
+            box = f'viewBox="0 0 {tempo_width} {TEMPO_HEIGHT}" width="{tempo_width}" height="{TEMPO_HEIGHT}"'
+            mark = f'<svg class="ww-tempo-mark" {box}>{tempo}</svg>'
         css = "ww-beats" if all(cut.spacing.width <= _ALWAYS_FITS for cut in self.layout.cuts) else "ww-beats ww-fixed"
         bars = [self._bar(numbers) for numbers in self._lines(1)]
         cells = "".join(phrase.html for phrase in _in_twos(_in_twos(bars)))

@@ -118,9 +118,9 @@ def test_a_tempo_in_the_plan_sets_the_player(page: Page, published: Published) -
 
 def test_clean_is_explained_once_and_can_be_taken_back(page: Page, published: Published) -> None:
     page.goto(f"{published.url}x/slow-singles/?tempo=64")
-    expect(page.get_by_text("Clean is a minute at this tempo")).to_be_visible()
+    expect(page.get_by_text("Clean: a minute, even, easy")).to_be_visible()
     page.get_by_role("button", name="Clean at 64").click()
-    expect(page.get_by_text("Clean is a minute at this tempo")).to_be_hidden()
+    expect(page.get_by_text("Clean: a minute, even, easy")).to_be_hidden()
     expect(page.get_by_text("Best so far: 64")).to_be_visible()
     page.get_by_role("button", name="Take back 64").click()
     expect(page.get_by_text("Best so far")).to_be_hidden()

@@ -120,6 +120,7 @@ class PracticeCard:
             "week/practice_card.html",
             anchor=PRACTICE_ANCHOR,
             title=TITLE,
+            first=next((placed.id for placed in self._site.exercises_on(self._page)), None),
             ears=PROTECT_YOUR_EARS if self._is_loud else "",
             sessions=tuple(map(self._session, self._sessions)),
             stop=STOP_RULE,

@@ -8,7 +8,7 @@ import { playerOf } from "../player/player-list.js";
 import { tempoOf } from "./sharing.js";
 import { NOT_KEPT } from "../base/store.js";
 
-const CLEAN = "Clean is a minute at this tempo: even, at both heights, and easy.";
+const CLEAN = "Clean: a minute, even, easy, both heights.";
 
 /** Puts the marks under each exercise of `root` that has none. */
 export function mountLog(root = document) {
@@ -40,8 +40,10 @@ function mount(figure) {
     what.hidden = readLog().clean.size > 0; // who has used it once knows
   };
   const row = make("div", { class: "ww-mine", role: "group", "aria-label": `My practice: ${title}` });
-  row.append(make("label", {}, box, done), clean, best, back, what, outcome.element);
-  figure.querySelector(".ww-acts").prepend(row);
+  row.append(make("label", {}, box, done), clean, best, back, outcome.element);
+  const acts = figure.querySelector(".ww-acts");
+  acts.prepend(row);
+  acts.append(what);
   figure.addEventListener("ww-tempo", show);
   figure.addEventListener("ww-state", show);
   onLog(show);
