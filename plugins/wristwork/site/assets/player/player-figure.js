@@ -35,6 +35,8 @@ export class Player {
   clicks = EVERY_BEAT;
   /** What of it is played; null for all of it. @type {import("./player-part.js").Part|null} */
   part = null;
+  /** While a player of flesh and blood is listened to: the strokes are theirs, and after the count-in perhaps no click. */
+  yourTurn = /** @type {{click: boolean}|null} */ (null);
   climb = { on: false, from: 60, by: 4, every: 2, top: 100 };
 
   #shelf;
@@ -85,6 +87,21 @@ export class Player {
   /** Beats before the first bar line. */
   get pickup() {
     return this.#score?.pickup ?? 0;
+  }
+
+  /** How ornaments and buzzes sound; there once something was fetched. */
+  get rules() {
+    return this.#shelf.rules;
+  }
+
+  /** What of it is played now. */
+  get sounding() {
+    return this.#heard;
+  }
+
+  /** When its first beat sounds, on the clock of the sound; null while nothing plays. */
+  get zero() {
+    return this.#take?.transport?.zero ?? null;
   }
 
   /** Fetches what is to be played, once. */
@@ -189,13 +206,14 @@ export class Player {
 
   #wish() {
     return {
-      hands: this.hands,
+      hands: this.yourTurn ? "none" : this.hands,
+      countIn: settings.countIn || this.yourTurn !== null,
       swapHands: isSwapped("hands"),
       swapFeet: isSwapped("feet"),
-      click: settings.click,
+      click: this.yourTurn ? this.yourTurn.click : settings.click,
       clicks: this.clicks,
       loop: this.part?.loops ?? this.loop,
-      climb: this.climb.on ? this.climb : null,
+      climb: this.climb.on && !this.yourTurn ? this.climb : null,
     };
   }
 

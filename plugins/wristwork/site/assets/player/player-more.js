@@ -18,6 +18,7 @@ const STRIDE = 4;
 const WAYS = [
   { words: "On the music stand", open: async (player) => (await import("./stand.js")).openStand(player) },
   { words: "Watch the hands", open: async (player) => (await import("./watch.js")).openWatch(player) },
+  { words: "Listen to me", open: async (player) => (await import("./listen.js")).openListening(player) },
 ];
 
 class Ways {

@@ -50,7 +50,7 @@ export class Take {
    * Starts; to be called from a press, for only then a browser lets sound begin.
    *
    * @param {Promise<any>} scoring gives the score, or an error with `words` for the reader
-   * @param {() => {wish: object, tempo: number}} how asked when the first sound is about to be given out
+   * @param {() => {wish: {countIn: boolean}, tempo: number}} how asked when the first sound is about to be given out
    */
   async begin(scoring, how) {
     this.#context = audioContext();
@@ -63,7 +63,7 @@ export class Take {
     if (!(await waking)) return this.stop(MUTE);
     if (!missing) return this.stop(NO_SOUNDS);
     const strokes = this.#shelf.fetch(score.voices, this.#context).then((more) => this.#notice([...missing, ...more]));
-    if (!settings.countIn) await strokes;
+    if (!how().wish.countIn) await strokes;
     if (this.#isOver) return undefined;
     this.#play(score, how());
     strokes.then(() => this.transport.soundsAreHere());
@@ -74,7 +74,7 @@ export class Take {
     this.#desk = new Desk(this.#context, this.#shelf, settings);
     this.transport = new Transport(this.#context, this.#desk, { ...score, ...this.#shelf.rules });
     this.#context.addEventListener("statechange", this.#watch);
-    this.transport.start(wish, tempo, settings.countIn);
+    this.transport.start(wish, tempo, wish.countIn);
     this.#timer = setInterval(() => this.#tick(), TICK_MS);
     stayAwake(this);
     this.#frame();

@@ -91,6 +91,11 @@ export class Transport {
     return schedule.anchorAt(this.#run, this.#heard);
   }
 
+  /** When the first beat sounds, or sounded, at the tempo of now: seconds on the context's clock. */
+  get zero() {
+    return schedule.timeAt(this.#run, 0);
+  }
+
   /** The strokes that hands and feet played last. */
   get strokes() {
     const heard = this.#heard;

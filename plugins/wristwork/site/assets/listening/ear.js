@@ -1,0 +1,103 @@
+/**
+ * What strokes are heard through: the microphone, or an electronic pad by MIDI. Nothing is recorded, kept or sent: of the
+ * sound only the moments and levels of strokes leave the audio thread.
+ *
+ * @typedef {object} Ear
+ * @property {() => void} close lets go of the device
+ * @typedef {object} Hearer what an ear tells
+ * @property {(stroke: import("./stroke-finder.js").Stroke) => void} stroke on the clock of the context
+ * @property {(condition: {clipped: number, hears: boolean}) => void} condition once a second
+ */
+
+/** Why nothing can be heard, in `words` for the reader. */
+export class Deaf extends Error {
+  constructor(words) {
+    super(words);
+    this.words = words;
+  }
+}
+
+const REFUSED = "The microphone was not allowed. Allow it for this page in the browser’s settings, then start again.";
+const NO_MICROPHONE = "No microphone was found.";
+const NO_ACCESS = "This browser gives a page like this one no microphone.";
+const NO_MIDI = "The pad was not allowed, or this browser does not reach it.";
+const NO_PAD = "No pad is connected by MIDI. Connect it, switch it on, then start again.";
+const LOST = "The part that listens can’t be reached without a signal. Load the page again when there is one.";
+
+// Each of these would change how loud strokes are, or take them for noise.
+const AS_IT_IS = { echoCancellation: false, noiseSuppression: false, autoGainControl: false };
+
+export const canReachPads = () => typeof (/** @type {any} */ (navigator).requestMIDIAccess) === "function";
+
+/**
+ * Listens through the microphone.
+ *
+ * @param {AudioContext} context
+ * @param {Hearer} hearer
+ * @returns {Promise<Ear>} rejects with `Deaf`
+ */
+export async function openMicrophone(context, hearer) {
+  if (!navigator.mediaDevices?.getUserMedia || !context.audioWorklet) throw new Deaf(NO_ACCESS);
+  const stream = await navigator.mediaDevices.getUserMedia({ audio: AS_IT_IS }).catch((error) => {
+    throw new Deaf(error.name === "NotFoundError" ? NO_MICROPHONE : REFUSED);
+  });
+  try {
+    await context.audioWorklet.addModule(new URL("listen-worklet.js", import.meta.url));
+  } catch {
+    for (const track of stream.getTracks()) track.stop();
+    throw new Deaf(LOST);
+  }
+  const source = context.createMediaStreamSource(stream);
+  const finder = new AudioWorkletNode(context, "wristwork-listening", { numberOfOutputs: 0, channelCount: 1, channelCountMode: "explicit" });
+  finder.port.onmessage = ({ data }) => {
+    if (data.stroke) hearer.stroke(data.stroke);
+    else hearer.condition({ clipped: data.condition.clipped, hears: data.hears });
+  };
+  source.connect(finder);
+  return {
+    close() {
+      source.disconnect();
+      finder.port.postMessage("over");
+      for (const track of stream.getTracks()) track.stop();
+    },
+  };
+}
+
+const NOTE_ON = 0x90;
+const LOUDEST_VELOCITY = 127;
+// A pad sends twice for one stroke now and then.
+const CLOSEST_S = 0.015;
+
+/**
+ * Listens to every pad that is connected.
+ *
+ * @param {AudioContext} context
+ * @param {Hearer} hearer
+ * @returns {Promise<Ear>} rejects with `Deaf`
+ */
+export async function openPads(context, hearer) {
+  const access = await /** @type {any} */ (navigator).requestMIDIAccess().catch(() => {
+    throw new Deaf(NO_MIDI);
+  });
+  const inputs = [...access.inputs.values()];
+  if (inputs.length === 0) throw new Deaf(NO_PAD);
+  let last = -1;
+  const hear = ({ data, timeStamp }) => {
+    const [status, , velocity] = data;
+    if ((status & 0xf0) !== NOTE_ON || velocity === 0) return;
+    const time = context.currentTime + (timeStamp - performance.now()) / 1000;
+    if (time - last < CLOSEST_S) return;
+    last = time;
+    hearer.stroke({ time, level: levelOf(velocity), over: Infinity });
+  };
+  for (const input of inputs) input.addEventListener("midimessage", hear);
+  hearer.condition({ clipped: 0, hears: true });
+  return {
+    close() {
+      for (const input of inputs) input.removeEventListener("midimessage", hear);
+    },
+  };
+}
+
+/** Loudness goes with the square of the velocity in the usual curve of a pad. */
+const levelOf = (velocity) => 40 * Math.log10(velocity / LOUDEST_VELOCITY);
