@@ -13,6 +13,9 @@ interface DocumentEventMap {
   "ww-state": CustomEvent<{ id: string | null; state: string }>;
   "ww-tempo": CustomEvent<{ id: string | null; tempo: number }>;
   "ww-played": CustomEvent<{ id: string | null; seconds: number; tempo: number }>;
+  "ww-listened": CustomEvent<{
+    id: string | null; tempo: number; spread: number; accents: number | null; louder: number | null; isClean: boolean;
+  }>;
 }
 
 /** Not in every browser. */

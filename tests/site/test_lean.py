@@ -16,6 +16,12 @@ STAND_LIMIT = 4_000
 # What is behind "More", fetched when that is first opened.
 BEHIND_MORE = ("player-more.js", "player-click.js", "player-setup.js", "player-part.js", "player-arrange.js")
 MORE_LIMIT = 7_000
+# What listens, fetched when it is opened; an electronic pad's part comes with the pad.
+LISTENING = (
+    *("stroke-finder.js", "listen-worklet.js", "heard-fit.js", "judgement.js", "advice.js", "ear.js"),
+    *("listen.js", "listen-asked.js", "listen-dots.js"),
+)
+LISTENING_LIMIT = 16_800
 
 
 def test_comments_on_lines_of_their_own_go_and_code_stays():
@@ -81,3 +87,12 @@ def test_the_stand_which_comes_when_it_is_opened_weighs_little():
     found = weights("stand")
     assert {"stand.js", "stand.css"} <= found.keys()
     assert sum(found.values()) <= STAND_LIMIT, found
+
+
+def test_what_listens_comes_when_it_is_opened_and_weighs_little():
+    paths = [path for name in LISTENING for path in FOLDER.glob(f"*/{name}")]
+    found = {path.name: len(gzip.compress(lean(path.name, path.read_bytes()), 9)) for path in paths}
+    assert found.keys() == set(LISTENING)
+    assert sum(found.values()) <= LISTENING_LIMIT, found
+    early = "".join(path.read_text(encoding="utf-8") for path in (FOLDER / "player").glob("player*.js"))
+    assert not [name for name in LISTENING if f'from "./{name}"' in early]

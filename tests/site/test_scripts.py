@@ -12,7 +12,13 @@ from wristwork.site.frontend.assets import BUNDLES, FOLDER
 # A room imports from itself and from those before it.
 ROOMS = ("base", "listening", "player", "safety", "reader", "student")
 # What a page names in its head; everything else is there to be imported.
-STARTED = {*(name for bundle in BUNDLES for name in bundle.scripts), "offline.js", "forward.js", "scheme.js", "listen-worklet.js"}
+STARTED = {
+    *(name for bundle in BUNDLES for name in bundle.scripts),
+    "offline.js",
+    "forward.js",
+    "scheme.js",
+    "listen-worklet.js",
+}
 SCRIPTS = {path.name: path for path in sorted(FOLDER.rglob("*.js"))}
 _COMMENT = re.compile(r"/\*.*?\*/|^[ \t]*//[^\n]*$", re.MULTILINE | re.DOTALL)
 _IMPORT = re.compile(r'^import\s+(?:[^;"]*?\sfrom\s+)?"(\.[^"]+)"|\bimport\("(\.[^"]+)"\)', re.MULTILINE)

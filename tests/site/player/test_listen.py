@@ -67,7 +67,7 @@ def test_it_says_what_is_to_be_heard_in_the_take(playwright: Playwright, served:
         page.evaluate("document.addEventListener('ww-listened', ({ detail }) => { window.listened = detail; })")
         section = opened(page)
         section.get_by_role("button", name="Start listening").click()
-        expect(section.get_by_text("Listening. Play after the count-in.")).to_be_visible()
+        expect(section.get_by_text("Listening. Play after the count-in. Nothing is kept or sent.")).to_be_visible()
         expect(page.locator(".ww-heard").first).to_be_attached()
         expect(section.locator(".ww-listen-said")).to_have_text(
             "Let the left hand fall from the same height as the right: it is the louder one.", timeout=40_000

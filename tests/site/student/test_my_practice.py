@@ -63,6 +63,26 @@ def test_a_message_to_the_tutor_reads_like_one(student: Page) -> None:
     ]
 
 
+def test_what_was_heard_goes_into_the_message_if_the_student_wants_it(student: Page, published: Published) -> None:
+    expect(student.get_by_label("With what was heard")).to_have_count(0)
+    student.goto(f"{published.url}x/accented-paradiddle/")
+    expect(student.get_by_role("button", name="Clean at")).to_be_visible()
+    for detail in ({"spread": "<b>"}, {"accents": 8, "louder": -2}, {"tempo": 10_000}):
+        heard = {"id": "accented-paradiddle", "tempo": 76, "spread": 9, "accents": None, "louder": None, **detail}
+        student.evaluate("(detail) => document.dispatchEvent(new CustomEvent('ww-listened', { detail }))", heard)
+    student.goto(f"{published.url}my-practice/")
+    line = "Accented paradiddle: clean at 76, 3 min, done on 20 January 2027"
+    student.get_by_role("button", name="Copy as a message").click()
+    expect(student.get_by_text("Message copied.")).to_be_visible()
+    assert clipboard(student).split("\n")[1] == line
+    student.get_by_label("With what was heard").check()
+    student.get_by_role("button", name="Copy as a message").click()
+    student.wait_for_function("async () => (await navigator.clipboard.readText()).includes('heard')")
+    assert clipboard(student).split("\n")[1] == (
+        f"{line}, heard at 76, within 9 ms, accents 8 dB over taps, left hand 2 dB louder"
+    )
+
+
 def test_a_link_shows_the_tutor_the_same_table_and_leaves_nothing(
     student: Page, published: Published, new_context: NewContext
 ) -> None:
@@ -167,6 +187,7 @@ LEFT = {
     "clean": {"a-neighbours": {DAY: 90}},
     "done": {"a-neighbours": DAY},
     "sessions": {},
+    "heard": {},
     "week": None,
     "question": "",
 }

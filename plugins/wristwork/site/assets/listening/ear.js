@@ -1,6 +1,6 @@
 /**
- * What strokes are heard through: the microphone, or an electronic pad by MIDI. Nothing is recorded, kept or sent: of the
- * sound only the moments and levels of strokes leave the audio thread.
+ * Strokes heard through the microphone. Nothing is recorded, kept or sent: of the sound only the moments and levels of
+ * strokes leave the audio thread.
  *
  * @typedef {object} Ear
  * @property {() => void} close lets go of the device
@@ -20,14 +20,10 @@ export class Deaf extends Error {
 const REFUSED = "The microphone was not allowed. Allow it for this page in the browser’s settings, then start again.";
 const NO_MICROPHONE = "No microphone was found.";
 const NO_ACCESS = "This browser gives a page like this one no microphone.";
-const NO_MIDI = "The pad was not allowed, or this browser does not reach it.";
-const NO_PAD = "No pad is connected by MIDI. Connect it, switch it on, then start again.";
 const LOST = "The part that listens can’t be reached without a signal. Load the page again when there is one.";
 
 // Each of these would change how loud strokes are, or take them for noise.
 const AS_IT_IS = { echoCancellation: false, noiseSuppression: false, autoGainControl: false };
-
-export const canReachPads = () => typeof (/** @type {any} */ (navigator).requestMIDIAccess) === "function";
 
 /**
  * Listens through the microphone.
@@ -62,42 +58,3 @@ export async function openMicrophone(context, hearer) {
     },
   };
 }
-
-const NOTE_ON = 0x90;
-const LOUDEST_VELOCITY = 127;
-// A pad sends twice for one stroke now and then.
-const CLOSEST_S = 0.015;
-
-/**
- * Listens to every pad that is connected.
- *
- * @param {AudioContext} context
- * @param {Hearer} hearer
- * @returns {Promise<Ear>} rejects with `Deaf`
- */
-export async function openPads(context, hearer) {
-  const access = await /** @type {any} */ (navigator).requestMIDIAccess().catch(() => {
-    throw new Deaf(NO_MIDI);
-  });
-  const inputs = [...access.inputs.values()];
-  if (inputs.length === 0) throw new Deaf(NO_PAD);
-  let last = -1;
-  const hear = ({ data, timeStamp }) => {
-    const [status, , velocity] = data;
-    if ((status & 0xf0) !== NOTE_ON || velocity === 0) return;
-    const time = context.currentTime + (timeStamp - performance.now()) / 1000;
-    if (time - last < CLOSEST_S) return;
-    last = time;
-    hearer.stroke({ time, level: levelOf(velocity), over: Infinity });
-  };
-  for (const input of inputs) input.addEventListener("midimessage", hear);
-  hearer.condition({ clipped: 0, hears: true });
-  return {
-    close() {
-      for (const input of inputs) input.removeEventListener("midimessage", hear);
-    },
-  };
-}
-
-/** Loudness goes with the square of the velocity in the usual curve of a pad. */
-const levelOf = (velocity) => 40 * Math.log10(velocity / LOUDEST_VELOCITY);

@@ -4,7 +4,7 @@
  */
 
 import { advise, cannotJudge, NOT_THIS, numbersOf } from "../listening/advice.js";
-import { canReachPads, Deaf, openMicrophone, openPads } from "../listening/ear.js";
+import { Deaf, openMicrophone } from "../listening/ear.js";
 import { fitHeard, median } from "../listening/heard-fit.js";
 import { CLEAN, judge } from "../listening/judgement.js";
 import { checkBox, freshId, make } from "../base/elements.js";
@@ -32,6 +32,7 @@ const HEARD = "The click sounds. Its pitch is left out of what is listened to, s
 const CLEAN_MEANS =
   `Clean means here: ${100 - 100 * CLEAN.missedShare} of 100 strokes heard, the tempo kept within ${100 * CLEAN.drift} in 100, ` +
   `strokes within ${CLEAN.spreadMs} ms of a steady beat, accents at least ${CLEAN.accentsDb} dB over the taps.`;
+const canReachPads = () => typeof (/** @type {any} */ (navigator).requestMIDIAccess) === "function";
 const opened = new WeakMap();
 
 /** Opens it in the player's figure, or goes to it. */
@@ -133,7 +134,8 @@ class Listening {
     try {
       if (!context) throw new Deaf("This browser cannot play sounds from a page like this one.");
       await this.#player.wholeScore();
-      this.#ear = await (this.#isMidi ? openPads : openMicrophone)(context, hearer);
+      const open = this.#isMidi ? (await import("../listening/pads.js")).openPads : openMicrophone;
+      this.#ear = await open(context, hearer);
       await waking;
     } catch (error) {
       this.#isOpening = false;
@@ -173,7 +175,7 @@ class Listening {
   #showState() {
     this.#go.textContent = this.#ear ? "Stop listening" : "Start listening";
     this.#element.classList.toggle("ww-is-on", this.#ear !== null);
-    this.#on.textContent = this.#ear ? "Listening. Play after the count-in." : "";
+    this.#on.textContent = this.#ear ? "Listening. Play after the count-in. Nothing is kept or sent." : "";
     for (const field of [this.#source, this.#click.box]) field.disabled = this.#ear !== null;
   }
 

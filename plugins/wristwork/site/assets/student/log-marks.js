@@ -1,7 +1,7 @@
 /** Under every exercise: done, and clean at this tempo. Minutes are counted as they are played. */
 
 import { button, Outcome } from "../base/copying.js";
-import { addClean, addPlayed, bestTempo, cleanToday, dropClean, onLog, OTHER, readLog, setDone } from "./log-store.js";
+import { addClean, addListened, addPlayed, bestTempo, cleanToday, dropClean, onLog, OTHER, readLog, setDone } from "./log-store.js";
 import { dayWords } from "../base/dates.js";
 import { make } from "../base/elements.js";
 import { playerOf } from "../player/player-list.js";
@@ -70,5 +70,6 @@ function watchSight() {
 /** Marks under the exercises of the page, and minutes counted; to be called once. */
 export function startLog() {
   document.addEventListener("ww-played", ({ detail }) => addPlayed(detail.id ?? OTHER, detail.seconds));
+  document.addEventListener("ww-listened", ({ detail }) => addListened(detail));
   mountLog();
 }

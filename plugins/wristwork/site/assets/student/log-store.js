@@ -3,12 +3,13 @@
  *
  * `played`: seconds by day and id. `clean`: the highest clean tempo by id and day. `done`: the day by id. Ids are those
  * of exercises; seconds of what has none (examples, warm-ups) are kept under `OTHER`. `sessions`: the day by session,
- * named as in `5.3`. `week` is the week the student says they are in, null where nobody said.
+ * named as in `5.3`. `heard`: what the player heard last, by id. `week` is the week the student says they are in, null where nobody said.
  */
 
 import { isId, isTempo } from "../base/limits.js";
 import { forgetOwn, keepOwn, recallOwn } from "../base/store.js";
 import { readDay, today } from "../base/dates.js";
+import { readListened } from "./listened.js";
 
 export const LOG = "log";
 const VERSION = 1;
@@ -21,7 +22,7 @@ const listeners = new Set();
 /** Changes that could not be kept: each is made again on what is there, until it is kept. */
 let waiting = [];
 
-/** @typedef {{played: Map<string, Map<string, number>>, clean: Map<string, Map<string, number>>, done: Map<string, string>, sessions: Map<string, string>, week: number|null, question: string}} Log */
+/** @typedef {{played: Map<string, Map<string, number>>, clean: Map<string, Map<string, number>>, done: Map<string, string>, sessions: Map<string, string>, heard: Map<string, import("./listened.js").Listened>, week: number|null, question: string}} Log */
 
 /** @returns {Log} */
 export function readLog() {
@@ -41,6 +42,7 @@ export function sound(value) {
     clean: mapOf(from.clean, isId, (days) => mapOf(days, isDay, (tempo) => (isTempo(tempo) ? tempo : null))),
     done: mapOf(from.done, isId, (day) => (isDay(day) ? day : null)),
     sessions: mapOf(from.sessions, isSession, (day) => (isDay(day) ? day : null)),
+    heard: mapOf(from.heard, isId, readListened),
     week: isWeek ? from.week : null,
     question: typeof from.question === "string" ? from.question.slice(0, LONGEST_QUESTION) : "",
   };
@@ -59,9 +61,9 @@ function mapOf(from, isKey, read) {
 }
 
 /** The log as a value that JSON can hold. */
-export function plainLog({ played, clean, done, sessions, week, question }) {
+export function plainLog({ played, clean, done, sessions, heard, week, question }) {
   const plain = (map) => Object.fromEntries([...map].map(([key, value]) => [key, value instanceof Map ? plain(value) : value]));
-  return { wristwork: VERSION, played: plain(played), clean: plain(clean), done: plain(done), sessions: plain(sessions), week, question };
+  return { wristwork: VERSION, played: plain(played), clean: plain(clean), done: plain(done), sessions: plain(sessions), heard: plain(heard), week, question };
 }
 
 /** The log as JSON, for a file. */
@@ -104,6 +106,9 @@ export function joined(mine, other) {
   }
   for (const [id, day] of other.done) mine.done.set(id, mine.done.get(id) ?? day);
   for (const [name, day] of other.sessions) mine.sessions.set(name, mine.sessions.get(name) ?? day);
+  for (const [id, listened] of other.heard) {
+    if (!(mine.heard.get(id)?.day > listened.day)) mine.heard.set(id, listened);
+  }
   mine.week ??= other.week;
   mine.question ||= other.question;
   return mine;
@@ -117,7 +122,7 @@ export function parted(whole, isOurs) {
     for (const [day, ids] of whole.played) {
       if (only(ids).size > 0) played.set(day, only(ids));
     }
-    return { ...sound(null), played, clean: only(whole.clean), done: only(whole.done) };
+    return { ...sound(null), played, clean: only(whole.clean), done: only(whole.done), heard: only(whole.heard) };
   };
   const isOwn = (id) => id === OTHER || isOurs(id);
   return [{ ...part(isOwn), sessions: whole.sessions, week: whole.week, question: whole.question }, part((id) => !isOwn(id))];
@@ -156,6 +161,12 @@ export const setDone = (id, isDone) =>
     if (isDone) mine.done.set(id, today());
     else mine.done.delete(id);
   });
+
+/** Keeps what was heard of an exercise, in place of what was before. */
+export function addListened({ id, tempo, spread, accents, louder }) {
+  const listened = readListened({ day: today(), tempo, spread, accents, louder });
+  if (isId(id) && listened) changeLog((mine) => mine.heard.set(id, listened));
+}
 
 /** The name of a session in the log. */
 export const sessionName = (week, number) => `${week}.${number}`;

@@ -6,7 +6,7 @@ import { OWN_START, readDay, startOf, today, weekOf } from "../base/dates.js";
 import { addPlayed, changeLog, deleteAll, joinLog, logText, readLog, sessionName, sound } from "./log-store.js";
 import { dropLists } from "./list-draft.js";
 import { logTable } from "./log-table.js";
-import { make, numberField, showNumber } from "../base/elements.js";
+import { checkBox, make, numberField, showNumber } from "../base/elements.js";
 import { find } from "./course.js";
 import { encodeReport } from "./report-codec.js";
 import { reportMessage, reportOf } from "./report.js";
@@ -31,6 +31,7 @@ export class LogPage {
   #table = make("div", {});
   #weeks = make("select", { id: "ww-week" });
   #name = make("input", { id: "ww-name", maxlength: 60, dir: "auto", autocomplete: "off" });
+  #heard = checkBox("With what was heard when the player listened", () => {});
   #question = make("textarea", { id: "ww-question", rows: 3, maxlength: 600, dir: "auto" });
   element;
 
@@ -132,12 +133,13 @@ export class LogPage {
   #makeTutor() {
     const link = () => published(`${herePath()}#${encodeReport(this.#report())}`).href;
     const copyLink = () => this.#outcome.copy(link(), `Link copied. The table is in the link itself.${whereItLeads}`);
-    const message = () => reportMessage(this.#course, this.#report(), this.#name.value);
+    const message = () => reportMessage(this.#course, this.#report(), { name: this.#name.value, withHeard: this.#heard.box.checked });
     const share = () => this.#outcome.share({ text: message() });
     return [
       make("h2", {}, "Message to my tutor"),
       make("p", { class: "ww-field" }, make("label", { for: "ww-name" }, "My name, if you like"), this.#name),
       make("p", { class: "ww-field ww-field-wide" }, make("label", { for: "ww-question" }, "A question"), this.#question),
+      ...(readLog().heard.size > 0 ? [make("p", {}, this.#heard.element)] : []),
       make(
         "div",
         { class: "ww-list-send" },

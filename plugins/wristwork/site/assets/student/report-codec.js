@@ -7,7 +7,8 @@ import { pack, Reader, unpack, Writer } from "../base/pack.js";
 const VERSION = 1;
 
 /**
- * @typedef {{id: string, isDone: boolean, doneOn: string, best: number|null, minutes: number, tempos: number[]}} Row
+ * @typedef {{id: string, isDone: boolean, doneOn: string, best: number|null, minutes: number, tempos: number[],
+ *   heard?: import("./listened.js").Listened|null}} Row
  * @typedef {{week: number, minutes: number[], question: string, rows: Row[]}} Report `minutes` by day, oldest first;
  *   `tempos` are the clean ones, oldest first
  */

@@ -1,6 +1,7 @@
 /** A week's practice out of the log, as a table's rows and as a message. */
 
 import { find } from "./course.js";
+import { listenedWords } from "./listened.js";
 import { bestTempo, secondsOn } from "./log-store.js";
 import { dayWords, today } from "../base/dates.js";
 
@@ -20,6 +21,7 @@ export function reportOf(course, week, log) {
     doneOn: log.done.get(id) ?? "",
     best: bestTempo(id, log),
     minutes: Math.round(secondsOn(log.played.keys(), id, log) / 60),
+    heard: log.heard.get(id) ?? null,
     tempos: [...(log.clean.get(id) ?? [])].sort(([a], [b]) => (a < b ? -1 : 1)).slice(-MOST_TEMPOS).map(([, tempo]) => tempo),
   }));
   const minutes = days.map((day) => Math.round(secondsOn([day], null, log) / 60));
@@ -35,13 +37,14 @@ function lastDays(count) {
 }
 
 /** Short lines that no chat sets type with. */
-export function reportMessage(course, { week, minutes, question, rows }, name = "") {
+export function reportMessage(course, { week, minutes, question, rows }, { name = "", withHeard = false } = {}) {
   const total = minutes.reduce((sum, each) => sum + each, 0);
   const lines = rows
     .filter(({ isDone, best, minutes: played }) => isDone || best !== null || played > 0)
-    .map(({ id, isDone, doneOn, best, minutes: played }) => {
+    .map(({ id, isDone, doneOn, best, minutes: played, heard }) => {
       const done = isDone ? `done${doneOn && ` on ${dayWords(doneOn)}`}` : "";
       const facts = [best === null ? "" : `clean at ${best}`, played > 0 ? `${played} min` : "", done];
+      if (withHeard && heard) facts.push(listenedWords(heard));
       return `${plain(find(course, id)?.title ?? id)}: ${facts.filter(Boolean).join(", ")}`;
     });
   const asked = question.trim() === "" ? [] : [`Question: ${question.trim()}`];
