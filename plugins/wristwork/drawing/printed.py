@@ -12,8 +12,8 @@ from typing import NamedTuple
 from wristwork.drawing.diagram import Diagram, diagram
 from wristwork.pattern.model import DiagramRow, Pattern
 
-# Points of paper to a pixel of the drawing: at the smaller one the smallest letters are 7.5 pt, at the larger 13 pt.
-SMALLEST, LARGEST = 0.62, 1.08
+# Points of paper to a pixel of the drawing: at the smaller one the smallest letters are 8.5 pt, at the larger 13 pt.
+SMALLEST, LARGEST = 0.71, 1.08
 # On paper all is black, and grey enough for a copier.
 _BLACK = {"#10262b": "#000", "#4a6469": "#333", "#5b757b": "#555", "#dceaea": "#e3e3e3", "#a34c0c": "#000"}
 _MOST_GROWN = 1.12  # of a line that is a little shorter than the paper is wide
@@ -69,6 +69,9 @@ def _lines(drawn: Diagram, room: float, smallest: float) -> list[list[int]]:
     bars = list(_bars(drawn))
     for count in sorted({len(bars), *(size for size in (8, 4, 3, 2, 1) if size < len(bars))}, reverse=True):
         lines = [list(chain(*bars[start : start + count])) for start in range(0, len(bars), count)]
+        # No bar is left over on a line of its own below a long one.
+        if 0 < len(bars) % count < count / 2:
+            continue
         if all(drawn.line_width(line) <= longest for line in lines):
             return lines
     return [line for bar in bars for line in _parts(drawn, bar, longest)]
