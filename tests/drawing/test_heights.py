@@ -5,12 +5,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from wristwork.drawing.drawn_cut import bead_lines
-from wristwork.drawing.heights import BEAD, Touch, bead_line, clipped
+from wristwork.drawing.heights import BEAD, PX_PER_S, Touch, bead_line, clipped
 from wristwork.drawing.labels import HANDS
 from wristwork.drawing.layout import lay_out
 from wristwork.drawing.score import read_score
 from wristwork.pattern import read_one
 from wristwork.pattern.model import DiagramRow, Level
+from wristwork.technique.motion.constants import HEIGHT_CM
+from wristwork.technique.motion.paths import Impact, fall_time, lift_time, motion
 
 LEVELS = st.sampled_from(list(Level))
 
@@ -58,6 +60,46 @@ def test_the_whip_down_is_faster_than_the_lift(strip):
     touches, length = strip
     for lift, _, fall in zip(*[iter(bead_line(touches, length, Level.TAP, Level.TAP, loops=True))] * 3, strict=True):
         assert fall[3][0] - fall[0][0] < lift[3][0] - lift[0][0]
+
+
+@settings(max_examples=60, deadline=None)
+@given(strips())
+def test_the_lane_is_the_motion_of_the_bead_wherever_there_is_time_for_it(strip):
+    """As many pixels as seconds. A hurried motion shrinks and the drawing does not: such ways are left out."""
+    touches, length = strip
+    plain = [Touch(touch.x, touch.level) for touch in touches]
+    bead = motion([Impact(touch.x / PX_PER_S, touch.level) for touch in plain], length / PX_PER_S).bead
+    ways = list(zip(*[iter(bead_line(plain, length, Level.TAP, Level.TAP, loops=True))] * 3, strict=True))
+    was_hurried = is_hurried(ways[-2] if len(ways) > 1 else ways[-1])
+    for way in ways:
+        level = after_level(way[2])
+        if not is_hurried(way) and not was_hurried:
+            for x, y in (point for curve in way for point in points(curve)):
+                height = bead.value(x / PX_PER_S) / HEIGHT_CM[level]
+                assert y / BEAD[level] == pytest.approx(height, abs=0.02)
+        was_hurried = is_hurried(way)
+
+
+def is_hurried(way):
+    lift, _, fall = way
+    level = after_level(fall)
+    return fall[3][0] - lift[0][0] < PX_PER_S * (lift_time(level) + fall_time(level)) - 1e-9
+
+
+def after_level(fall):
+    return next(level for level, height in BEAD.items() if height == fall[0][1])
+
+
+def points(curve):
+    """Places on a curve, its ends left out."""
+    (a, ay), (b, by), (c, cy), (d, dy) = curve
+    for share in (0.1, 0.3, 0.5, 0.7, 0.9):
+        rest = 1 - share
+        shares = (rest**3, 3 * rest**2 * share, 3 * rest * share**2, share**3)
+        yield tuple(
+            sum(part * value for part, value in zip(shares, line, strict=True))
+            for line in ((a, b, c, d), (ay, by, cy, dy))
+        )
 
 
 @settings(max_examples=60, deadline=None)

@@ -3,6 +3,11 @@
 The line of a hand is one curve over the whole pattern, laid out on one long strip of all cuts side
 by side, and then cut where the cuts end. So it joins exactly at every seam, and from the end back to
 the start where the pattern loops.
+
+Lift and fall are those of the motion (``technique.motion``): how long each takes, how the lift begins with what the
+stroke before gives back, how the fall gathers speed. A pixel is a share of a second for that, whatever the tempo, and a
+height always reaches the line that says it: the lane shows which heights are meant, where in the motion of a fast
+tempo all of them shrink.
 """
 
 from __future__ import annotations
@@ -14,16 +19,25 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from wristwork.pattern.model import Level
+from wristwork.technique.motion.paths import fall_time, lift_time, rising
 
 # Pixels above the head of the drum.
 BEAD: dict[Level, float] = {Level.ACCENT: 38, Level.TAP: 13, Level.GHOST: 6.5}
 RESTING = BEAD[Level.TAP]
 
-# Pixels from left to right for a full lift and a full fall: the whip down is faster.
-_LIFT: dict[Level, float] = {Level.ACCENT: 24, Level.TAP: 13, Level.GHOST: 9}
-_FALL: dict[Level, float] = {Level.ACCENT: 12, Level.TAP: 7, Level.GHOST: 5}
-# Where two strokes are close together, the shares of the way between them.
-_LIFT_SHARE, _FALL_SHARE = 0.58, 0.34
+# Pixels from left to right for a second of lift or fall.
+PX_PER_S = 84.0
+# A curve that rises like a lift of the least jerk: for a lift that begins with so many times its mean speed, how long
+# its handles are at foot and head, as shares of its width. It is then nowhere off by a hundredth of its height.
+_HANDLES = (
+    (0.0, 0.498, 0.498),
+    (0.4, 0.509, 0.488),
+    (0.8, 0.524, 0.469),
+    (1.2, 0.538, 0.430),
+    (1.6, 0.512, 0.380),
+    (2.0, 0.421, 0.421),
+    (2.5, 0.379, 0.498),
+)
 # A buzz: pixels from bounce to bounce, how high the first one is, and what it leaves of the way to the next stroke.
 _RIPPLE, _RIPPLE_HEIGHT, _BACK_UP_SHARE, _BACK_UP = 4.5, 4.5, 0.4, 40.0
 
@@ -63,7 +77,8 @@ def bead_line(touches: Sequence[Touch], strip: float, before: Level, after: Leve
         curves += _between(last, first.x + strip, first.level)
     else:
         bounces, start = _bounces(last, 2 * strip)
-        lift, lifted = _lift(start, 2 * strip, after)
+        scale = min(1.0, (2 * strip - start) / (PX_PER_S * lift_time(after)))
+        lift, lifted = _lift(start, after, scale, _given_back(last, after))
         curves += [*bounces, lift, _level_line(lifted, 2 * strip, BEAD[after])]
     return curves
 
@@ -71,13 +86,15 @@ def bead_line(touches: Sequence[Touch], strip: float, before: Level, after: Leve
 def _between(touch: Touch, end: float, level: Level) -> list[Curve]:
     """From one stroke to the next: bounce if it is a buzz, up to where the next begins, wait there, whip down."""
     bounces, start = _bounces(touch, end)
-    return [*bounces, *_way(start, end, level)]
+    scale = min(1.0, (end - start) / (PX_PER_S * (lift_time(level) + fall_time(level))))
+    lift, lifted = _lift(start, level, scale, _given_back(touch, level))
+    fall, falls = _fall(end, level, scale)
+    return [*bounces, lift, _level_line(lifted, max(lifted, falls), BEAD[level]), fall]
 
 
-def _way(start: float, end: float, level: Level) -> list[Curve]:
-    lift, lifted = _lift(start, end, level)
-    fall, falls = _fall(start, end, level)
-    return [lift, _level_line(lifted, falls, BEAD[level]), fall]
+def _given_back(touch: Touch, level: Level) -> float:
+    """The speed at which the bead leaves the head, as times the mean speed of its lift; after a buzz there is none."""
+    return 0.0 if touch.until > touch.x else rising(touch.level, level)
 
 
 def _bounces(touch: Touch, end: float) -> tuple[list[Curve], float]:
@@ -96,27 +113,24 @@ def _bounces(touch: Touch, end: float) -> tuple[list[Curve], float]:
 
 
 def _fall_from(start: float, end: float, level: Level) -> list[Curve]:
-    fall, falls = _fall(start, end, level)
+    fall, falls = _fall(end, level, min(1.0, (end - start) / (PX_PER_S * fall_time(level))))
     return [_level_line(start, falls, BEAD[level]), fall]
 
 
-def _lift(start: float, end: float, level: Level) -> tuple[Curve, float]:
-    height = BEAD[level]
-    reach = min(_LIFT[level], _LIFT_SHARE * (end - start))
+def _lift(start: float, level: Level, scale: float, speed: float) -> tuple[Curve, float]:
+    height, reach = BEAD[level], scale * PX_PER_S * lift_time(level)
+    _, foot, head = min(_HANDLES, key=lambda handles: abs(handles[0] - speed))
     lifted = start + reach
-    return (
-        (start, 0.0),
-        (start + 0.16 * reach, 0.62 * height),
-        (start + 0.46 * reach, height),
-        (lifted, height),
-    ), lifted
+    rise = foot * speed * height
+    return ((start, 0.0), (start + foot * reach, rise), (lifted - head * reach, height), (lifted, height)), lifted
 
 
-def _fall(start: float, end: float, level: Level) -> tuple[Curve, float]:
-    height = BEAD[level]
-    reach = min(_FALL[level], _FALL_SHARE * (end - start))
+def _fall(end: float, level: Level, scale: float) -> tuple[Curve, float]:
+    """A parabola, as a curve of the third order holds it exactly."""
+    height, reach = BEAD[level], scale * PX_PER_S * fall_time(level)
+    third = reach / 3
     falls = end - reach
-    return ((falls, height), (end - 0.5 * reach, height), (end - 0.14 * reach, 0.55 * height), (end, 0.0)), falls
+    return ((falls, height), (falls + third, height), (end - third, height * 2 / 3), (end, 0.0)), falls
 
 
 def _level_line(start: float, end: float, height: float) -> Curve:

@@ -161,6 +161,15 @@ def fall_time(level: Level) -> float:
     return sqrt(2 * HEIGHT_CM[level] / FALL[level])
 
 
+def rising(before: Level, after: Level) -> float:
+    """How fast a lift to the height of ``after`` begins with what an unhurried stroke of ``before`` gives back.
+
+    In times the mean speed of that lift, from 0 to :data:`MOST_LIFT_SPEED`.
+    """
+    given_back = LEADS[Manner.WRIST].rebound * REBOUND_SHARE * _full_speed(before)
+    return min(given_back * lift_time(after) / HEIGHT_CM[after], MOST_LIFT_SPEED)
+
+
 def _scale(gap: float, level: Level) -> float:
     """The share of an unhurried way's time that there is, at most 1."""
     return min(1.0, gap / (lift_time(level) + fall_time(level)))
