@@ -80,21 +80,44 @@ def test_stroke_by_stroke_with_keys_and_without_movement(page: Page, served: Ser
     expect(told).to_contain_text("of 8: left hand")
 
 
-def test_the_hands_move_with_the_sound_and_in_slow_motion_without(page: Page, served: Served) -> None:
+def test_the_hands_move_with_the_sound_in_slow_motion_too(page: Page, served: Served) -> None:
     watch = opened(page, served)
     bead = watch.locator('[data-ww-hand="right hand"] .ww-hand-bead')
     before = bead.get_attribute("transform")
+    driver = Driver(page)
     slow = watch.get_by_role("button", name="Slow motion")
     slow.click()
     expect(slow).to_have_attribute("aria-pressed", "true")
+    driver.is_in("playing")
+    expect(driver.tempo).to_have_value("20")
     expect(bead).not_to_have_attribute("transform", before or "")
-    driver = Driver(page)
-    driver.play()
+    slow.click()
     expect(slow).to_have_attribute("aria-pressed", "false")
+    expect(driver.tempo).to_have_value("60")
+    driver.play()
     driver.is_in("playing")
     standing = bead.get_attribute("transform")
     expect(bead).not_to_have_attribute("transform", standing or "")
     driver.stop()
+
+
+def test_in_slow_motion_the_sound_is_that_of_the_tempo_only_slower(page: Page, served: Served) -> None:
+    """Grace notes and buzzes, too: the hands are shown as they move at the tempo, and are heard as they touch."""
+    page.goto(served.url)
+    times = page.evaluate(
+        """async (scripts) => {
+          const schedule = await import(`/${scripts}/player-schedule.js`);
+          const rules = await (await fetch("/assets/wristwork/sounds/sounds.json")).json();
+          const exercise = await (await fetch("/x/flams-and-drags/exercise.json")).json();
+          const score = { ...schedule.readScore(exercise), buzz: rules.buzz, drag: rules.drag };
+          const wish = { hands: "both", swapHands: false, swapFeet: false, click: false, end: score.pass, climb: null };
+          const played = (tempo, stretch) => schedule.advance(
+            { ...score, stretch }, schedule.startRun(score, 0, tempo, false), wish, 60).sounds.map(({ time }) => time);
+          return [played(90, 1), played(22.5, 4)];
+        }""",
+        SCRIPTS,
+    )
+    assert times[1] == pytest.approx([4 * time for time in times[0]], abs=1e-9)
 
 
 def test_the_page_stays_on_the_hands_while_it_plays(page: Page, served: Served) -> None:

@@ -147,7 +147,7 @@ class Listening {
       this.#stopHearing();
       return;
     }
-    this.#player.yourTurn = { click: this.#click.box.checked };
+    this.#player.forNow = { hands: "none", click: this.#click.box.checked, countIn: true, stretch: 1 };
     this.#tempo = this.#player.tempo;
     this.#player.play();
     this.#showState();
@@ -168,7 +168,7 @@ class Listening {
   #stopHearing() {
     this.#ear?.close();
     this.#ear = null;
-    this.#player.yourTurn = null;
+    this.#player.forNow = null;
     this.#showState();
   }
 

@@ -15,7 +15,7 @@ const CHANGE_MS = 40;
 
 /** How slow and how fast an exercise with these tempos may be played. */
 const limitsOf = (start, goal) => ({
-  low: Math.max(SLOWEST, Math.floor(start / 2)),
+  low: Math.max(SLOWEST, Math.floor(start / 4)),
   high: Math.min(FASTEST, goal * 2),
 });
 
@@ -35,8 +35,13 @@ export class Player {
   clicks = EVERY_BEAT;
   /** What of it is played; null for all of it. @type {import("./player-part.js").Part|null} */
   part = null;
-  /** While a player of flesh and blood is listened to: the strokes are theirs, and after the count-in perhaps no click. */
-  yourTurn = /** @type {{click: boolean}|null} */ (null);
+  /**
+   * What holds in place of the reader's settings while something else plays by this player. `stretch`: how many times
+   * slower ornaments, buzzes and swing are than their tempo makes them, for slow motion.
+   *
+   * @type {{hands: string, click: boolean, countIn: boolean, stretch: number}|null}
+   */
+  forNow = null;
   climb = { on: false, from: 60, by: 4, every: 2, top: 100 };
 
   #shelf;
@@ -206,14 +211,14 @@ export class Player {
 
   #wish() {
     return {
-      hands: this.yourTurn ? "none" : this.hands,
-      countIn: settings.countIn || this.yourTurn !== null,
+      hands: this.forNow?.hands ?? this.hands,
+      countIn: this.forNow?.countIn ?? settings.countIn,
       swapHands: isSwapped("hands"),
       swapFeet: isSwapped("feet"),
-      click: this.yourTurn ? this.yourTurn.click : settings.click,
+      click: this.forNow?.click ?? settings.click,
       clicks: this.clicks,
       loop: this.part?.loops ?? this.loop,
-      climb: this.climb.on && !this.yourTurn ? this.climb : null,
+      climb: this.climb.on && !this.forNow ? this.climb : null,
     };
   }
 
@@ -229,7 +234,7 @@ export class Player {
 
   #arranged(score) {
     this.#heard = this.part ? this.part.arrange(score, this.loop) : score;
-    return this.#heard;
+    return { ...this.#heard, stretch: this.forNow?.stretch ?? 1 };
   }
 
   /** Starts to play; to be called from a press of a key, a finger or a mouse. */
@@ -243,7 +248,7 @@ export class Player {
       over: (words, seconds) => this.#over(words, seconds),
     });
     this.#enter("starting");
-    if (this.climb.on) this.setTempo(this.climb.from);
+    if (this.climb.on && !this.forNow) this.setTempo(this.climb.from);
     this.#take.begin(this.load().then((score) => this.#arranged(score)), () => ({ wish: this.#wish(), tempo: this.tempo }));
   }
 

@@ -41,7 +41,8 @@ const OTHER = {
  * `bar`: beats of a bar; `pickup`: those before the first bar line; `written`: beats after which the strokes come
  * again; `pass`: beats of one pass; `passages`: from beat to beat, what of the drawing is played one after the other;
  * `voices`: what is struck and how loud; `turns`: how many strokes each of these has. For playing it also needs
- * `buzz` and `drag`, from the list of the sounds.
+ * `buzz` and `drag`, from the list of the sounds; a `stretch` plays ornaments and swing of a tempo so many times as fast,
+ * that many times slower.
  */
 export function readScore(exercise) {
   const [upper, lower] = exercise.time;
@@ -294,14 +295,14 @@ function isHeard(stroke, wish) {
   return wish.hands === "both" || playedBy(stroke.limb, wish) === wish.hands;
 }
 
-function soundsOf(stroke, beat, run, { buzz, drag, swing }) {
-  const tempo = run.anchors.at(-1).tempo * shareAt(run.pace, beat);
+function soundsOf(stroke, beat, run, { buzz, drag, swing, stretch = 1 }) {
+  const tempo = run.anchors.at(-1).tempo * shareAt(run.pace, beat) * stretch;
   const { key, limb, name, kind, level, turn, handTurn, on: place } = stroke;
   const moved = swung(swing, beat, tempo);
-  const time = timeAt(run, moved) - (stroke.ahead ? secondsAhead(stroke.ahead, tempo, drag) : 0);
+  const time = timeAt(run, moved) - (stroke.ahead ? stretch * secondsAhead(stroke.ahead, tempo, drag) : 0);
   if (kind !== "buzz") return [{ time, beat, place, level, gain: stroke.gain, turn, handTurn, kind, limb, name, key }];
   const end = Math.max(moved, swung(swing, beat + stroke.fills, tempo));
-  return bounces(timeAt(run, end) - timeAt(run, moved), buzz).map((bounce, index) => ({
+  return bounces(timeAt(run, end) - timeAt(run, moved), buzz, stretch).map((bounce, index) => ({
     ...{ time: time + bounce.after, beat, place, level, gain: bounce.gain * stroke.gain, limb },
     ...{ turn: turn + index, handTurn: handTurn + index },
     ...(index === 0 ? { kind, name, key } : { kind: "bounce" }),
@@ -309,8 +310,8 @@ function soundsOf(stroke, beat, run, { buzz, drag, swing }) {
 }
 
 /** A buzz that fills `length` seconds, as the list of the sounds says: how long after, how much softer than a stroke. */
-function bounces(length, { spacing, first_db: first, drop_db: drop, fade_db: fade }) {
-  const count = Math.max(2, Math.round(length / spacing));
+function bounces(length, { spacing, first_db: first, drop_db: drop, fade_db: fade }, stretch) {
+  const count = Math.max(2, Math.round(length / spacing / stretch));
   const softer = (index) => (index === 0 ? first : drop + (fade * index) / count);
   return Array.from({ length: count }, (_, index) => ({
     after: (length * index) / count,

@@ -38,7 +38,7 @@ export class Transport {
   /** Starts with a bar of clicks, or at once. Until `soundsAreHere` is called it goes on counting in. */
   start(wish, tempo, countIn) {
     this.#wish = { ...wish, end: wish.loop ? Infinity : this.#score.pass };
-    const ornament = countIn ? 0 : ORNAMENT_S;
+    const ornament = countIn ? 0 : ORNAMENT_S * (this.#score.stretch ?? 1);
     this.#run = schedule.startRun(this.#score, this.#context.currentTime + LEAD_S + ornament, tempo, countIn);
     this.#giveOut();
   }

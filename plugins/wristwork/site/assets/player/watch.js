@@ -1,6 +1,6 @@
 /**
- * Watch the hands: forearm, hand and stick from the side, as they move through the exercise that is played; or in slow
- * motion and stroke by stroke, without sound. Where they are is worked out for the moment that is heard.
+ * Watch the hands: forearm, hand and stick from the side, as they move through the exercise that is played; in slow motion
+ * with its sound, or stroke by stroke without it. Where they are is worked out for the moment that is heard.
  */
 
 import { freshId, isTyping, make } from "../base/elements.js";
@@ -9,7 +9,7 @@ import { HandPicture } from "./hand-picture.js";
 import { HANDS, roundOf } from "./hand-strokes.js";
 import { styled } from "./styled.js";
 
-// Slow motion: a second of playing takes four.
+// Slow motion: a second of playing takes four. A player goes no slower than it is allowed to.
 const SLOW = 4;
 // A step ends this share of the way to the next stroke of either hand, but no later than a lift takes.
 const STEP_SHARE = 0.7;
@@ -45,6 +45,9 @@ class Watch {
   #at = 0;
   #step = -1;
   #running = 0;
+  /** The tempo whose motion is shown slowly; null at any other time. @type {number|null} */
+  #slowed = null;
+  #isSlowing = false;
   #pictures = Object.fromEntries(HANDS.map((hand) => [hand, new HandPicture(hand)]));
   #told = make("p", { class: "ww-watch-told", "aria-live": "polite" });
   #slow = this.#key("Slow motion", () => this.#toggleSlow());
@@ -102,7 +105,8 @@ class Watch {
   /** Works the motion out, where tempo, hands or manner are others than before. */
   #make() {
     if (!this.#score) return;
-    const { tempo, exercise } = this.#player;
+    const { exercise } = this.#player;
+    const tempo = this.#slowed ?? this.#player.tempo;
     const made = [tempo, isSwapped("hands"), this.#manner].join();
     if (made === this.#made) return;
     const share = this.#round ? this.#at / this.#round.secondsAt(this.#score.written) : 0;
@@ -161,20 +165,32 @@ class Watch {
   }
 
   #toggleSlow() {
-    if (this.#running) {
-      this.#halt();
-      return;
-    }
-    if (!this.#round?.hits.length) return;
-    this.#player.stop();
+    const player = this.#player;
+    const wasSlow = this.#slowed !== null;
+    player.stop();
+    if (wasSlow || !this.#round?.hits.length) return;
+    this.#halt();
+    this.#slowed = player.tempo;
+    this.#isSlowing = true;
+    player.setTempo(player.tempo / SLOW);
+    player.forNow = { hands: player.hands, click: false, countIn: false, stretch: this.#slowed / player.tempo };
     this.#slow.setAttribute("aria-pressed", "true");
-    this.#run(this.#at, Infinity);
+    player.play();
+    this.#isSlowing = false;
+  }
+
+  /** Back from slow motion to the tempo of before. */
+  #quicken() {
+    const tempo = this.#slowed;
+    this.#slowed = null;
+    this.#player.forNow = null;
+    this.#player.setTempo(tempo);
+    this.#slow.setAttribute("aria-pressed", "false");
   }
 
   #halt() {
     cancelAnimationFrame(this.#running);
     this.#running = 0;
-    this.#slow.setAttribute("aria-pressed", "false");
   }
 
   #stand(at) {
@@ -182,9 +198,8 @@ class Watch {
     this.#draw(at);
   }
 
-  /** In slow motion from a moment of the round to another, or round and round. */
+  /** In slow motion from a moment of the round to another. */
   #run(from, to) {
-    const length = this.#round.secondsAt(this.#score.written);
     const start = performance.now();
     const frame = (now) => {
       const at = from + Math.max(0, now - start) / 1000 / SLOW;
@@ -194,13 +209,14 @@ class Watch {
         this.#stand(to);
         return;
       }
-      this.#stand(to === Infinity ? at % length : at);
+      this.#stand(at);
       this.#running = requestAnimationFrame(frame);
     };
     this.#running = requestAnimationFrame(frame);
   }
 
   #close() {
+    if (this.#slowed !== null) this.#player.stop();
     this.#halt();
     this.#player.detach(this);
     this.#element.remove();
@@ -211,6 +227,7 @@ class Watch {
   // What follows makes it a view of its player, as the one in the figure is.
 
   show() {
+    if (this.#slowed !== null && !this.#isSlowing && !this.#player.isPlaying) this.#quicken();
     if (this.#player.isPlaying) {
       this.#halt();
       this.#step = -1;
