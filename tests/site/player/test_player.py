@@ -71,7 +71,7 @@ def test_the_tempo_follows_keys_buttons_slider_and_typing(lesson: Driver):
 
 
 def test_what_is_typed_comes_to_the_nearest_tempo_that_is_allowed(lesson: Driver):
-    for typed, shown in (("5000", "200"), ("1", "30"), ("71.6", "72"), ("", "72"), ("-7", "30")):
+    for typed, shown in (("5000", "200"), ("1", "20"), ("71.6", "72"), ("", "72"), ("-7", "20")):
         lesson.set_tempo(typed)
         lesson.play_key.focus()
         expect(lesson.tempo).to_have_value(shown)
@@ -108,7 +108,7 @@ def test_tempo_and_limits_are_right_without_the_data(page: Page, served: Served)
     expect(groove.tempo).to_have_value("72")
     expect(Driver(page, "ending").tempo).to_have_value("240")
     groove.set_tempo(5)
-    expect(groove.tempo).to_have_value("36")
+    expect(groove.tempo).to_have_value("20")
     expect(groove.figure.locator(".ww-lights span")).to_have_count(4)
 
 
@@ -116,7 +116,7 @@ def test_a_link_carries_the_tempo(page: Page, served: Served):
     wanted = {
         "72": "72",
         "9999": "200",
-        "-3": "30",
+        "-3": "20",
         "Infinity": "200",
         "72.4": "72",
         "quick": "60",
