@@ -18,12 +18,12 @@ def test_help_names_every_command(arguments):
     done = run(*arguments)
     assert done.code == 0
     assert done.err == ""
-    for name in ("new", "check", "try", "add"):
+    for name in ("new", "check", "try", "add", "send", "heard", "people"):
         assert f"\n  {name} " in done.out
     assert max(map(len, done.out.splitlines())) <= 100
 
 
-@pytest.mark.parametrize("command", ["new", "check", "try", "add", "print"])
+@pytest.mark.parametrize("command", ["new", "check", "try", "add", "send", "heard", "people", "print"])
 def test_each_command_explains_itself_with_an_example(command):
     done = run(command, "--help")
     assert done.code == 0
@@ -39,7 +39,10 @@ def test_version():
     ("arguments", "words"),
     [
         (("chek",), "there is no command 'chek': did you mean wristwork check?"),
-        (("sing",), "there is no command 'sing': the commands are new, check, try, add, print, read"),
+        (
+            ("sing",),
+            "there is no command 'sing': the commands are new, check, try, add, send, heard, people, print, read",
+        ),
         (("new",), "FOLDER is missing: write, say, wristwork new my-course"),
         (("new", "a", "--nme", "b"), "no such option '--nme'. Did you mean '--name'?"),
         (

@@ -125,6 +125,6 @@ def test_a_full_disk_leaves_nothing_behind(tmp_path, monkeypatch, is_there):
 
     monkeypatch.setattr(shutil, "copyfile", copy)
     with pytest.raises(Trouble, match=r"course can't be written: No space left on device; nothing was left there"):
-        new(folder, None, Paint.on(sys.stdout))
+        new(folder, None, False, Paint.on(sys.stdout))
     assert folder.is_dir() == is_there
     assert not is_there or list(folder.iterdir()) == []

@@ -4,31 +4,19 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TypedDict, Unpack
 
 import click
 
-from wristwork import __version__
+from wristwork.cli.commands import adding, for_students
+from wristwork.cli.group import EXAMPLES, NoCommand, a_path, command, week_numbers, wristwork
 from wristwork.cli.paint import Paint
 from wristwork.cli.trouble import Trouble
 from wristwork.page.problem import printable
-from wristwork.wording import nearest
 
 WRONG, MISUSED = 1, 2
-
-_EXAMPLES = {
-    "new": "wristwork new my-course",
-    "check": "wristwork check my-course",
-    "try": "wristwork try 'R>LRR L>RLL' --tempo 80",
-    "add": "wristwork add rudiment flam-accent --week 3",
-    "print": "wristwork print accented-paradiddle --paper letter",
-    "read": "wristwork read groove.musicxml --hands right",
-}
-_HELP = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
-
-_path = click.Path(path_type=Path)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -55,28 +43,14 @@ def main(arguments: Sequence[str] | None = None) -> int:
 def _mistyped(error: click.UsageError) -> str:
     """What was mistyped and what to do, in one line."""
     what = printable(error.format_message()).rstrip(".")
-    if isinstance(error, _NoCommand):
+    if isinstance(error, NoCommand):
         return what
     if isinstance(error, click.MissingParameter) and error.param and error.ctx:
         is_option = isinstance(error.param, click.Option)
         missing = error.param.opts[0] if is_option else error.param.make_metavar(error.ctx)
-        return f"{missing} is missing: write, say, {_EXAMPLES[error.ctx.info_name or '']}"
+        return f"{missing} is missing: write, say, {EXAMPLES[error.ctx.info_name or '']}"
     remedy = "" if what.endswith("?") else f": see {error.ctx.command_path if error.ctx else 'wristwork'} --help"
     return f"{what[:1].lower()}{what[1:]}{remedy}"
-
-
-class _NoCommand(click.UsageError):
-    """There is no such command; the message has its remedy."""
-
-
-def _week_number(ctx: click.Context, param: click.Parameter, typed: str) -> int:
-    if typed.isdecimal():
-        return int(typed)
-    raise click.BadParameter(f"'{typed}' is no week's number", ctx, param)
-
-
-def _week_numbers(ctx: click.Context, param: click.Parameter, typed: tuple[str, ...]) -> tuple[int, ...]:
-    return tuple(_week_number(ctx, param, each) for each in typed)
 
 
 def _bars(ctx: click.Context, param: click.Parameter, typed: str | None) -> tuple[int, int] | None:
@@ -101,54 +75,23 @@ class _Asked(TypedDict):
     left_handed: bool
 
 
-class _Commands(click.Group):
-    """Commands in the order in which a tutor meets them; a misspelt one is answered with the nearest."""
-
-    def list_commands(self, ctx: click.Context) -> list[str]:
-        return list(self.commands)
-
-    def resolve_command(
-        self, ctx: click.Context, args: list[str]
-    ) -> tuple[str | None, click.Command | None, list[str]]:
-        typed = args[0]
-        if typed not in self.commands and not typed.startswith("-"):
-            near = nearest(typed, self.commands)
-            remedy = f"did you mean wristwork {near}?" if near else f"the commands are {', '.join(self.commands)}"
-            raise _NoCommand(f"there is no command '{typed}': {remedy}")
-        return super().resolve_command(ctx, args)
-
-
-def _command(name: str) -> Callable[[Callable[..., int]], click.Command]:
-    """A command of ours, whose help ends with an example."""
-    return wristwork.command(name, epilog=f"\b\nFor example:\n  {_EXAMPLES[name]}", context_settings=_HELP)
-
-
-@click.group("wristwork", cls=_Commands, context_settings=_HELP)
-@click.version_option(__version__, message="wristwork %(version)s")
-def wristwork() -> None:
-    """Wristwork publishes drum courses: you type stickings, students see strokes.
-
-    \b
-    Each command explains itself: wristwork try --help
-    To see a course while you write it: mkdocs serve. To make its site: mkdocs build.
-    """
-
-
-@_command("new")
-@click.argument("folder", type=_path, metavar="FOLDER")
+@command("new")
+@click.argument("folder", type=a_path, metavar="FOLDER")
 @click.option("--name", metavar="NAME", help="The course's name (else it follows the folder's).")
-def _new(folder: Path, name: str | None) -> int:
+@click.option("--keep-students", is_flag=True, help="Let version control keep students/, where only you can read it.")
+def _new(folder: Path, name: str | None, keep_students: bool) -> int:
     """Make a course of your own from a starter.
 
-    It has two weeks, to change and to add to. FOLDER is a new folder; nothing is ever overwritten.
+    It has two weeks, to change and to add to. FOLDER is a new folder; nothing is ever overwritten. Notes on students
+    would lie in students/: .gitignore keeps them out of version control.
     """
     from wristwork.cli.new import new
 
-    return new(folder, name, Paint.on(sys.stdout))
+    return new(folder, name, keep_students, Paint.on(sys.stdout))
 
 
-@_command("check")
-@click.argument("folder", type=_path, default=Path(), metavar="[FOLDER]")
+@command("check")
+@click.argument("folder", type=a_path, default=Path(), metavar="[FOLDER]")
 @click.option("--json", "as_json", is_flag=True, help="Write what is found as JSON.")
 def _check(folder: Path, as_json: bool) -> int:
     """Look through a course for what a tired tutor misses.
@@ -161,7 +104,7 @@ def _check(folder: Path, as_json: bool) -> int:
     return check(folder, as_json, Paint.on(sys.stdout))
 
 
-@_command("try")
+@command("try")
 @click.argument("sticking", nargs=-1, metavar="'STICKING'")
 @click.option("--right", metavar="GROUPS", help="Groups for the right hand alone, in place of a STICKING.")
 @click.option("--left", metavar="GROUPS", help="Groups for the left hand alone.")
@@ -189,35 +132,16 @@ def _try(sticking: tuple[str, ...], once: bool, **lines: str | None) -> int:
     from wristwork.cli.try_out import try_out
 
     if not (sticking or lines["right"] or lines["left"] or lines["feet"]):
-        raise Trouble("'STICKING' is missing", f"write, say, {_EXAMPLES['try']}")
+        raise Trouble("'STICKING' is missing", f"write, say, {EXAMPLES['try']}")
     named = {option.replace("_", "-"): value for option, value in lines.items()}
     typed = {**named, "hands": " ".join(sticking) or None, "loop": "no" if once else None}
     given = {key: value for key, value in typed.items() if value is not None}
     return try_out(given, Paint.on(sys.stdout), Paint.on(sys.stderr))
 
 
-@_command("add")
-@click.argument("name", nargs=-1, required=True, metavar="rudiment NAME")
-@click.option("--week", callback=_week_number, required=True, metavar="N", help="The week whose page gets it.")
-@click.option("--folder", type=_path, default=Path(), metavar="FOLDER", help="The course's folder (else this one).")
-def _add(name: tuple[str, ...], week: int, folder: Path) -> int:
-    """Put a rudiment from the library into a week.
-
-    It is one of forty, and stands at the end of the week's page with its pattern and a few words. NAME is as in
-    flam-accent or 'Flam accent'.
-    """
-    from wristwork.cli.add import add_rudiment
-
-    # There is nothing else to add, so the word may be left out.
-    words = name[1:] if name[0] == "rudiment" else name
-    if not words:
-        raise Trouble("which rudiment?", "give its name, as in wristwork add rudiment flam-accent --week 3")
-    return add_rudiment(" ".join(words), week, folder, Paint.on(sys.stdout))
-
-
-@_command("print")
+@command("print")
 @click.argument("ids", nargs=-1, metavar="[ID]...")
-@click.option("--week", "weeks", multiple=True, callback=_week_numbers, metavar="N", help="A week on one or two pages.")
+@click.option("--week", "weeks", multiple=True, callback=week_numbers, metavar="N", help="A week on one or two pages.")
 @click.option("--book", is_flag=True, help="The whole course as a book.")
 @click.option("--for", "sticking", metavar="'STICKING'", help="A sheet of a sticking that is in no course.")
 @click.option("--title", metavar="WORDS", help="What stands over that sticking.")
@@ -225,8 +149,8 @@ def _add(name: tuple[str, ...], week: int, folder: Path) -> int:
 @click.option("--paper", type=click.Choice(["a4", "letter"]), help="The size of the paper (else the course's, or A4).")
 @click.option("--large", is_flag=True, help="In large print.")
 @click.option("--left-handed", is_flag=True, help="For somebody who leads with the left hand.")
-@click.option("--to", "target", type=_path, metavar="PATH", help="The file, or a folder for several (else this one).")
-@click.option("--folder", type=_path, default=Path(), metavar="FOLDER", help="The course's folder (else this one).")
+@click.option("--to", "target", type=a_path, metavar="PATH", help="The file, or a folder for several (else this one).")
+@click.option("--folder", type=a_path, default=Path(), metavar="FOLDER", help="The course's folder (else this one).")
 def _print(ids: tuple[str, ...], target: Path | None, folder: Path, **asked: Unpack[_Asked]) -> int:
     """Put exercises, weeks or the whole course on paper, as PDF files.
 
@@ -237,8 +161,8 @@ def _print(ids: tuple[str, ...], target: Path | None, folder: Path, **asked: Unp
     return print_out(Asked(ids, **asked), folder, target, Paint.on(sys.stdout))
 
 
-@_command("read")
-@click.argument("file", type=_path, metavar="FILE")
+@command("read")
+@click.argument("file", type=a_path, metavar="FILE")
 @click.option("--hands", type=click.Choice(["right", "left"]), help="Let hands take turns from this one on.")
 @click.option("--bars", callback=_bars, metavar="N-M", help="Only these bars, as in 5-8.")
 def _read(file: Path, hands: str | None, bars: tuple[int, int] | None) -> int:
@@ -250,6 +174,10 @@ def _read(file: Path, hands: str | None, bars: tuple[int, int] | None) -> int:
     from wristwork.cli.read_in import read_in
 
     return read_in(file, hands, bars, Paint.on(sys.stdout), Paint.on(sys.stderr))
+
+
+for each in (_new, _check, _try, *adding.COMMANDS, *for_students.COMMANDS, _print, _read):
+    wristwork.add_command(each)
 
 
 if __name__ == "__main__":

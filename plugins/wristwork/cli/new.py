@@ -11,12 +11,16 @@ from wristwork.cli.paint import Paint
 from wristwork.cli.seeds import BUILT, seed_folder
 from wristwork.cli.source import source
 from wristwork.cli.trouble import Trouble
+from wristwork.people.folder import FOLDER
 
 _NAME = re.compile(r"^site_name:.*$", re.MULTILINE)
 
 
-def new(folder: Path, name: str | None, paint: Paint) -> int:
-    """Copy the starter into a folder that is not there yet, or empty."""
+def new(folder: Path, name: str | None, keep_students: bool, paint: Paint) -> int:
+    """Copy the starter into a folder that is not there yet, or empty.
+
+    ``keep_students``: version control is to hold the notes on students, too.
+    """
     if folder.exists() and not folder.is_dir():
         raise Trouble(f"{folder} is a file", "give the name of a new folder")
     if folder.is_dir() and any(folder.iterdir()):
@@ -29,6 +33,8 @@ def new(folder: Path, name: str | None, paint: Paint) -> int:
         shutil.copytree(starter, folder, ignore=shutil.ignore_patterns(*BUILT), dirs_exist_ok=True)
         tool.write(folder)
         _give_name(folder / "mkdocs.yml", name or _name_of(folder))
+        if not keep_students:
+            _keep_out(folder / ".gitignore")
     except OSError as error:
         _clear(folder, was_there)
         raise Trouble(f"{folder} can't be written", f"{_reason(error)}; nothing was left there") from error
@@ -53,6 +59,12 @@ def _give_name(settings: Path, name: str) -> None:
     settings.write_text(
         _NAME.sub(lambda _: f"site_name: {json.dumps(name, ensure_ascii=False)}", text, count=1), encoding="utf-8"
     )
+
+
+def _keep_out(ignored: Path) -> None:
+    """Keep notes on students out of version control."""
+    text = ignored.read_text(encoding="utf-8")
+    ignored.write_text(f"{text}\n# Notes on students are yours alone.\n/{FOLDER}/\n", encoding="utf-8")
 
 
 def _name_of(folder: Path) -> str:

@@ -69,6 +69,11 @@ def read_id(value: Value, report: Report) -> str | None:
     return text
 
 
+def is_id(text: str) -> bool:
+    """Can a text be the id of an exercise?"""
+    return SHORTEST_ID <= len(text) <= LONGEST_ID and _ID.fullmatch(text) is not None
+
+
 def id_from(title: str) -> str:
     """Plain letters, digits and hyphens made from a title; may be too short or too long for an id."""
     dashed = "".join("-" if unicodedata.category(char) == "Pd" else char for char in title)

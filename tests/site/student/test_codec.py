@@ -5,11 +5,14 @@ from __future__ import annotations
 import json
 import random
 from collections.abc import Iterator
+from datetime import date
 
 import pytest
 from playwright.sync_api import Browser, Page
 
 from tests.site.student.conftest import Published
+from wristwork.people.links import MOST_MINUTES, Item, Report, Row, list_code, report_of
+from wristwork.people.messages import read_message
 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("student")]
 
@@ -36,7 +39,7 @@ def codec(browser: Browser, published: Published) -> Iterator[Page]:
     page.evaluate(
         """async (base) => {
             Object.assign(window, await import(base + "list-codec.js"), await import(base + "report-codec.js"));
-            Object.assign(window, await import(base + "log-store.js"));
+            Object.assign(window, await import(base + "log-store.js"), { base });
         }""",
         published.scripts,
     )
@@ -240,3 +243,36 @@ def test_a_log_out_of_anything_is_sound(codec: Page, value: object) -> None:
     assert all(day == {} for day in log["played"].values())
     assert all(days == {} for days in log["clean"].values())
     assert (log["done"], log["week"], log["question"]) == ({}, None, "")
+
+
+def test_the_commands_write_and_read_what_the_site_reads_and_writes(codec: Page) -> None:
+    rng = random.Random(12)
+    for items in (any_list(rng) for _ in range(20)):
+        ours = [Item(each["id"], each["from"], each["to"], each["amount"], each["words"]) for each in items]
+        read = codec.evaluate("(text) => decodeList(text)", list_code(ours))
+        assert read["items"] == [{**each, "unit": "minutes"} for each in items if each["amount"] <= MOST_MINUTES]
+    row = {"id": "slow-singles", "isDone": True, "doneOn": "2027-01-20", "best": 72, "minutes": 40, "tempos": [72, 66]}
+    sent = {"week": 3, "minutes": [20, 64], "question": "Küss <die> Hand?\n🥁", "rows": [row]}
+    link = codec.evaluate("(report) => encodeReport(report)", sent)
+    heard = (Row("slow-singles", 72, 66, 40, True, date(2027, 1, 20)),)
+    assert report_of(link) == Report(3, 84, 2, heard, sent["question"])
+
+
+def test_the_commands_read_the_message_of_the_site(codec: Page) -> None:
+    listened = {"tempo": 66, "spread": 9, "accents": 6, "louder": -5}
+    row = {"id": "slow-singles", "isDone": True, "doneOn": "2027-01-20", "best": 72, "minutes": 40, "heard": listened}
+    sent = {"week": 3, "minutes": [20, 64], "question": "Why?\nAnd how?", "rows": [row]}
+    title = "Slow *singles* <R|L>"
+    message = codec.evaluate(
+        """async ([report, title, base]) => {
+            const { reportMessage } = await import(base + "report.js");
+            const course = { moved: new Map(), exercises: new Map([["slow-singles", { title }]]) };
+            return reportMessage(course, report, { name: "Zoë", withHeard: true });
+        }""",
+        [sent, title, codec.evaluate("() => base")],
+    )
+    told = read_message(message, {"slow-singles": title})
+    assert told.report is not None
+    heard = "heard at 66, within 9 ms, accents 6 dB over taps, left hand 5 dB louder"
+    assert told.report.rows == (Row("slow-singles", 72, None, 40, True, date(2027, 1, 20), heard),)
+    assert (told.name, told.question, told.words, told.unknown) == ("Zoë", "Why? And how?", "", ())

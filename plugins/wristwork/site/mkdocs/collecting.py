@@ -8,6 +8,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files, InclusionLevel
 
 from wristwork.site.mkdocs.course_reading import Prepared, Reading, missing_pages, read
+from wristwork.site.mkdocs.privacy import student_problems
 from wristwork.site.mkdocs.sources import Shown, read_sources
 from wristwork.store.store import Store
 
@@ -30,7 +31,8 @@ def collected(
     ours = read_sources(made, shown)
     left_out = [file for file in files if file.is_documentation_page() and file.inclusion.is_excluded()]
     out = read_sources(left_out if not previewing else (), shown)
-    sources = replace(own, pages=(*own.pages, *ours.pages), left_out=out.pages)
+    private = student_problems(prepared.root, files, own, shown)
+    sources = replace(own, pages=(*own.pages, *ours.pages), problems=(*own.problems, *private), left_out=out.pages)
     return read(prepared, missing, sources, store, renders, theirs)
 
 

@@ -9,25 +9,22 @@ from urllib.parse import urlsplit
 from markupsafe import Markup
 
 from wristwork.course.calendar import CalendarWeek, course_calendar, week_dates
+from wristwork.days import MONTHS, day_words
 from wristwork.site.addresses import absolute
 from wristwork.site.exercise.place_page import SiteName
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.templating import markup
 
 CALENDAR = "course.ics"
-_MONTHS = (
-    "January", "February", "March", "April", "May", "June",
-    "July", "August", "September", "October", "November", "December",
-)  # fmt: skip
 
 
 def days_words(first: date, last: date) -> str:
     """The days from one to another: ``11 to 17 January 2027``. `dates.js` says them in the same way."""
-    ending = f"{last.day} {_MONTHS[last.month - 1]} {last.year}"
+    ending = f"{last.day} {MONTHS[last.month - 1]} {last.year}"
     if first.year != last.year:
-        return f"{first.day} {_MONTHS[first.month - 1]} {first.year} to {ending}"
+        return f"{first.day} {MONTHS[first.month - 1]} {first.year} to {ending}"
     if first.month != last.month:
-        return f"{first.day} {_MONTHS[first.month - 1]} to {ending}"
+        return f"{first.day} {MONTHS[first.month - 1]} to {ending}"
     return f"{first.day} to {ending}"
 
 
@@ -51,12 +48,8 @@ def this_week(site: CourseSite, calendar: str, own_page: str | None) -> Markup:
     """
     if site.starts is None:
         return Markup()
-    begins = _day_words(site.starts)
+    begins = day_words(site.starts)
     return markup("week/this_week.html", starts=site.starts, begins=begins, calendar=calendar, own_page=own_page)
-
-
-def _day_words(day: date) -> str:
-    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
 
 
 def calendar_file(site: CourseSite, name: SiteName) -> bytes | None:

@@ -1,0 +1,1 @@
+"""Commands that are typed with more than a word or two."""

@@ -1,0 +1,75 @@
+"""``wristwork heard``: what came back from a student, into their file."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from datetime import date, timedelta
+from pathlib import Path
+
+from wristwork.cli.course_files import read_files
+from wristwork.cli.paint import Paint
+from wristwork.cli.students import append, sound
+from wristwork.cli.trouble import Trouble
+from wristwork.people import notes
+from wristwork.people.folder import StudentsFolder
+from wristwork.people.messages import Heard, read_message
+from wristwork.people.notes import ASKED, SAID, Note
+from wristwork.wording import counted
+
+# So soon after, the same words are the same message.
+_SAME = timedelta(days=6)
+_LONGEST = 100_000  # letters: far more than any message
+_REMEDY = "give the message or the link in quotes, or send it in: wristwork heard Jo < message.txt"
+
+
+def heard(name: str, text: str, day: date, folder: Path, paint: Paint) -> int:
+    """Note a message or a link; what is noted already is not noted twice."""
+    people = StudentsFolder(folder)
+    student = sound(people, name)
+    came = text or _typed(paint)
+    files = read_files(folder)
+    titles = {exercise.id: exercise.title for exercise in files.course.exercises.values()}
+    told = read_message(came, titles)
+    if told.is_nothing:
+        raise Trouble("there is nothing in it to note", _REMEDY)
+    before = {(note.verb, note.words) for note in student.notes if abs(note.day - day) < _SAME}
+    new = [note for note in _notes(told, day) if (note.verb, note.words) not in before]
+    if not new:
+        paint.line(f"All of it is noted already in {people.path / student.key}.md.")
+        return 0
+    append(people, student, new)
+    paint.line(f"{paint.styled('good', 'Noted')} for {student.name}, in {people.path / student.key}.md:")
+    for note in new:
+        paint.line(f"  {note}")
+    for line in _remarks(told, student.name):
+        paint.line(line)
+    return 0
+
+
+def _typed(paint: Paint) -> str:
+    if sys.stdin.isatty():
+        paint.line("Paste the message, then press Enter, Ctrl+D (on Windows Ctrl+Z, Enter).")
+    text = sys.stdin.buffer.read(_LONGEST).decode(errors="replace")
+    if not text.strip():
+        raise Trouble("there is nothing to note", _REMEDY)
+    return text
+
+
+def _notes(told: Heard, day: date) -> Iterator[Note]:
+    if told.report is not None:
+        yield notes.heard(day, told.report)
+    if told.question:
+        yield notes.own_words(day, ASKED, told.question)
+    about = f"(about {', '.join(told.links)}) " if told.links else ""
+    if about or told.words:
+        yield notes.own_words(day, SAID, f"{about}{told.words}")
+
+
+def _remarks(told: Heard, name: str) -> Iterator[str]:
+    if told.name and told.name.casefold() not in name.casefold() and name.casefold() not in told.name.casefold():
+        yield f"The message says it is from {told.name}."
+    if told.report is not None and told.report.lost:
+        yield f"{counted(told.report.lost, 'line')} of the link did not come through: ask for it again."
+    for title in told.unknown:
+        yield f"No exercise of the course is called '{title}' now: its line is noted as it came."

@@ -1,0 +1,132 @@
+"""``wristwork send``: a week's list, message and link for students, noted in their files."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from pathlib import Path
+
+from wristwork.cli.course_files import CourseFiles, read_files
+from wristwork.cli.paint import Paint
+from wristwork.cli.students import append, sound
+from wristwork.cli.trouble import Trouble
+from wristwork.course.course import Exercise
+from wristwork.course.message import safe_words
+from wristwork.course.weeks import Week
+from wristwork.people import notes
+from wristwork.people.folder import StudentsFolder
+from wristwork.people.links import LONGEST_LINK, MOST_ITEMS, Item, list_code
+from wristwork.people.sending import item_of, message, next_week, week_items
+from wristwork.people.student import Student
+from wristwork.site.addresses import absolute
+from wristwork.site.frontend.head import LIST_PAGE
+from wristwork.wording import counted, nearest
+
+# Their device keeps it from then on; no link could say it.
+_LEFT = "Once, behind “More” under any exercise: switch on “Left-handed”."
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What is to be sent, as it was typed."""
+
+    names: tuple[str, ...]
+    week: int | None = None
+    extra: tuple[str, ...] = ()
+    without: tuple[str, ...] = ()
+    words: str = ""
+    with_name: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Parcel:
+    """What one student is sent."""
+
+    student: Student
+    week: Week
+    items: tuple[Item, ...]
+    link: str
+    text: str
+
+
+def send(asked: Asked, day: date, folder: Path, paint: Paint, aside: Paint) -> int:
+    """Write each message to ``paint``, what was noted to ``aside``; all or, where one can't be made, none."""
+    people = StudentsFolder(folder)
+    students = [sound(people, name) for name in asked.names]
+    files = read_files(folder)
+    if files.wrong:
+        aside.line(f"{counted(len(files.wrong), 'thing')} in the course can't be read: see wristwork check")
+    parcels = [_parcel(student, asked, day, files) for student in students]
+    for number, parcel in enumerate(parcels):
+        append(people, parcel.student, notes.sent(day, parcel.week.number, parcel.items, parcel.link))
+        if number:
+            paint.line()
+        for line in parcel.text.splitlines():
+            paint.line(line)
+        where = people.path / f"{parcel.student.key}.md"
+        aside.line(f"{paint.styled('good', 'Noted')} for {parcel.student.name}, week {parcel.week.number}: {where}")
+    return 0
+
+
+def _parcel(student: Student, asked: Asked, day: date, files: CourseFiles) -> Parcel:
+    week = _week(asked.week or next_week(student, day), student, files)
+    items = list(week_items(files.course, week, student))
+    for name in asked.without:
+        if name not in {item.id for item in items}:
+            there = ", ".join(item.id for item in items) or "nothing"
+            raise Trouble(f"week {week.number} has no exercise '{name}' to leave out", f"it has {there}")
+        items = [item for item in items if item.id != name]
+    items += [item_of(_exercise(name, files), student) for name in asked.extra if name not in {i.id for i in items}]
+    if not items:
+        raise Trouble(
+            f"nothing is left to send to {student.name}", "put something on with --also, and an exercise's id"
+        )
+    if len(items) > MOST_ITEMS:
+        raise Trouble(f"{len(items)} exercises, and a list holds {MOST_ITEMS}", "leave some out with --without")
+    greeting = f"For {student.name}. " if asked.with_name else ""
+    words = f"{greeting}{asked.words}".strip()
+    items[0] = replace(items[0], words=words)
+    link = _link(items, files)
+    return Parcel(student, week, tuple(items), link, _text(student, week, items, words, link, files))
+
+
+def _text(student: Student, week: Week, items: Sequence[Item], words: str, link: str, files: CourseFiles) -> str:
+    head = f"Week {week.number} · {safe_words(week.title)}"
+    hand = [_LEFT] if student.hand == "left" and student.last_sent is None else []
+    lines = [head, *([safe_words(words)] if words else []), *hand]
+    return message("\n".join(lines), items, files.course.exercises.values(), link)
+
+
+def _link(items: Sequence[Item], files: CourseFiles) -> str:
+    page = files.site.pages.get(LIST_PAGE)
+    address = absolute(page.url, files.config.site_url or None) if page else None
+    if address is None:
+        raise Trouble(
+            "the course does not say where it lives, so a link would lead nowhere", "write site_url: in mkdocs.yml"
+        )
+    link = f"{address}#{list_code(items)}"
+    if len(link) > LONGEST_LINK:
+        raise Trouble(
+            f"a link of {len(link)} letters is too long for some chats", "shorten --words, or leave out with --without"
+        )
+    return link
+
+
+def _week(number: int, student: Student, files: CourseFiles) -> Week:
+    found = next((week for week in files.course.numbered if week.number == number), None)
+    if found is None:
+        numbers = ", ".join(str(week.number) for week in files.course.numbered) or "none"
+        raise Trouble(f"there is no week {number} to send to {student.name}", f"say --week; there are {numbers}")
+    return found
+
+
+def _exercise(name: str, files: CourseFiles) -> Exercise:
+    exercise = files.course.exercises.get(name)
+    if exercise is None:
+        near = nearest(name, files.course.exercises)
+        raise Trouble(
+            f"there is no exercise '{name}'",
+            f"did you mean {near}?" if near else "its id is the last part of its address",
+        )
+    return exercise

@@ -1,0 +1,1 @@
+"""A tutor's own notes on students: never part of a site."""

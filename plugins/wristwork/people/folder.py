@@ -1,0 +1,155 @@
+"""The folder of students' files, beside the pages and never among them.
+
+Files are only ever added to, whole or not at all, and by one command at a time; what a tutor wrote stays as it is.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+
+from filelock import FileLock, Timeout
+
+from wristwork.files import LinkRefused, read_plain, refuse_link, write_whole
+from wristwork.page.problem import PAGE, Problem
+from wristwork.pattern.settings import id_from
+from wristwork.people.notes import Note
+from wristwork.people.student import HINT, Student, read_student
+from wristwork.wording import nearest
+
+FOLDER = "students"
+ENDING = ".md"
+_LONGEST_WAIT = 30.0  # seconds: a note is written in an instant
+_LARGEST = 4_000_000  # bytes: notes of some centuries
+
+
+class NoStudent(Exception):
+    """No student, or more than one, is meant by a name; ``remedy`` says what to type."""
+
+    def __init__(self, found: str, remedy: str) -> None:
+        super().__init__(found)
+        self.remedy = remedy
+
+
+class Unsaved(Exception):
+    """A note could not be written, and the file is as it was."""
+
+
+class StudentsFolder:
+    """The students of one course."""
+
+    def __init__(self, course: Path) -> None:
+        self.path = course / FOLDER
+        self._lock = course / ".wristwork" / "students.lock"
+
+    def files(self) -> tuple[Path, ...]:
+        """The files of students, by name."""
+        if not self.path.is_dir():
+            return ()
+        found = (path for path in self.path.iterdir() if path.suffix == ENDING and path.is_file())
+        return tuple(sorted(found, key=lambda path: _folded(path.stem)))
+
+    def students(self) -> tuple[Student, ...]:
+        """All students; those whose file cannot be read say so among their problems."""
+        return tuple(map(self._read, self.files()))
+
+    def find(self, typed: str) -> Student:
+        """The student of a name, or of a file's name. Raises :class:`NoStudent`."""
+        students = self.students()
+        by_file = [each for each in students if typed == each.key + ENDING]
+        by_name = [each for each in students if _folded(typed) in (_folded(each.name), _folded(each.key))]
+        found = by_file or by_name
+        if len(found) == 1:
+            return found[0]
+        if found:
+            files = " or ".join(each.key + ENDING for each in found)
+            raise NoStudent(f"{len(found)} students are called '{typed}'", f"name the file: {files}")
+        if not students:
+            raise NoStudent(
+                f"there is nobody in {self.path.as_posix()}", f"begin with wristwork add student {_shown(typed)}"
+            )
+        names = {_folded(name): name for each in students for name in (each.key, each.name)}
+        near = nearest(_folded(typed), names)
+        remedy = f"did you mean {names[near]}?" if near else f"wristwork add student {_shown(typed)} makes a file"
+        raise NoStudent(f"no student is called '{typed}'", remedy)
+
+    def append(self, student: Student, notes: Iterable[Note]) -> None:
+        """Put notes below what is there. Raises :class:`Unsaved`."""
+        path = self.path / (student.key + ENDING)
+        lines = [str(note) for note in notes]
+        with self._turn():
+            try:
+                before = read_plain(path, _LARGEST)
+                write_whole(path, before + _below(before, lines))
+            except OSError as error:
+                raise Unsaved(f"{path.as_posix()} can't be written ({error.strerror or error})") from error
+
+    def add(self, name: str, settings: Sequence[tuple[str, str]]) -> Path:
+        """Make a file for a new student; a second one of the same name gets a number. Raises :class:`Unsaved`."""
+        stem = id_from(name) or "student"
+        with self._turn():
+            taken = {_folded(path.stem) for path in self.files()}
+            free = next(each for each in _numbered(stem) if each not in taken)
+            path = self.path / (free + ENDING)
+            head = "".join(f"{key}: {value}\n" for key, value in [("name", name), *settings])
+            try:
+                write_whole(path, f"{head}\n{HINT}\n".encode())
+            except OSError as error:
+                raise Unsaved(f"{path.as_posix()} can't be written ({error.strerror or error})") from error
+        return path
+
+    def _read(self, path: Path) -> Student:
+        shown = path.as_posix()
+        try:
+            return read_student(shown, read_plain(path, _LARGEST).decode())
+        except UnicodeDecodeError:
+            return _unread(path, "it is not written in UTF-8", "save it in that encoding")
+        except OSError as error:
+            return _unread(path, f"it can't be read ({error.strerror or error})", "look at its permissions")
+
+    @contextmanager
+    def _turn(self) -> Iterator[None]:
+        """One command writes at a time; ends with its process, however that ends."""
+        try:
+            self._lock.parent.mkdir(parents=True, exist_ok=True)
+            refuse_link(self._lock)
+            with FileLock(self._lock, timeout=_LONGEST_WAIT):
+                yield
+        except Timeout:
+            raise Unsaved("another command has been writing for half a minute") from None
+        except LinkRefused as error:
+            raise Unsaved(str(error)) from error
+        except OSError as error:
+            raise Unsaved(f"{self.path.as_posix()} can't be written ({error.strerror or error})") from error
+
+
+def _unread(path: Path, found: str, remedy: str) -> Student:
+    problem = Problem(path.as_posix(), 0, 0, found, remedy, PAGE)
+    return Student(path.stem, path.stem, problems=(problem,))
+
+
+def _below(before: bytes, lines: Sequence[str]) -> bytes:
+    """Lines to go below a file's bytes, in its own kind of line ends."""
+    ending = b"\r\n" if b"\r\n" in before else b"\n"
+    gap = b"" if not before or before.endswith(b"\n") else ending
+    return gap + b"".join(line.encode() + ending for line in lines)
+
+
+def _numbered(stem: str) -> Iterator[str]:
+    yield stem
+    number = 2
+    while True:
+        yield f"{stem}-{number}"
+        number += 1
+
+
+def _folded(name: str) -> str:
+    """A name without its capitals and accents, as people type it."""
+    parted = unicodedata.normalize("NFKD", name.casefold())
+    return " ".join("".join(char for char in parted if not unicodedata.combining(char)).split())
+
+
+def _shown(typed: str) -> str:
+    return f"'{typed}'" if any(char in typed for char in " '<>&\"") else typed

@@ -1,0 +1,33 @@
+"""Notes on students lie beside the pages: what would bring them onto the site stops a build."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+
+from mkdocs.structure.files import File
+
+from wristwork.page.problem import PAGE, Problem
+from wristwork.people.folder import FOLDER
+from wristwork.people.student import is_student_file
+from wristwork.site.mkdocs.sources import Shown, Sources
+
+# A mark by which a page takes in another file, as the usual extension for that reads it.
+_TAKEN_IN = re.compile(r"-{1,}8<-{1,}.*?\bstudents[/\\]", re.IGNORECASE)
+_OUT = f"keep {FOLDER}/ beside the pages, out of their folder"
+
+
+def student_problems(root: Path, files: Iterable[File], sources: Sources, shown: Shown) -> Iterator[Problem]:
+    """Files and pages that would publish notes on the students of the course in ``root``."""
+    folder = (root / FOLDER).resolve()
+    for file in files:
+        is_theirs = file.abs_src_path is not None and Path(file.abs_src_path).resolve().is_relative_to(folder)
+        if is_theirs and not file.inclusion.is_excluded():
+            yield Problem(shown(file), 0, 0, f"leads to {FOLDER}/, and would be published", _OUT, PAGE)
+    for source in sources.pages:
+        for number, line in enumerate(source.page.lines, start=1):
+            if folder.is_dir() and _TAKEN_IN.search(line):
+                yield Problem(source.path, number, 0, f"takes in a file of {FOLDER}/", "take the line out", PAGE)
+        if is_student_file(source.page.text):
+            yield Problem(source.path, 0, 0, "reads as notes on a student, and would be published", _OUT, PAGE)

@@ -1,0 +1,222 @@
+"""Students as a tutor meets them: send, hear back, look who needs a look; nobody's lines are lost or moved."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from html.parser import HTMLParser
+
+import pytest
+
+from tests.cli.conftest import PLUGINS, run
+from wristwork.cli.main import main
+from wristwork.people.student import read_student
+
+DAY = "2026-09-14"
+MESSAGE = """\
+My practice, week 1: 84 minutes in the last 14 days
+One at a time: clean at 66, 20 min, done on 20 September 2026
+Question: Does it <hurt> & why?
+"""
+
+
+@pytest.fixture
+def folder(course):
+    """A course with three students, two of whom are called Jo."""
+    students = course / "students"
+    students.mkdir()
+    (students / "jo.md").write_text("name: Jo\nhand: left\n\nHis own stick bag.\r\n", encoding="utf-8", newline="")
+    (students / "jo-2.md").write_text("name: jo\n", encoding="utf-8")
+    (students / "zoe.md").write_text('name: Zoë <B> & "C"\nweek: 2\nlevel: 1', encoding="utf-8")
+    return course
+
+
+def typed(capsys, *arguments):
+    """What a command says, in this process: its code, its output, its errors."""
+    code = main([str(each) for each in arguments])
+    said = capsys.readouterr()
+    return code, said.out, said.err
+
+
+def test_a_week_with_a_student(folder, capsys):
+    code, out, err = typed(capsys, "send", "ZOE", "jo.md", "--on", DAY, "--folder", folder, "--words", "Slowly!")
+    assert code == 0
+    first, second = out.split("\n\n")
+    assert first.startswith("Week 2 · ")
+    assert second.startswith(
+        "Week 1 · Let it bounce\nSlowly!\nOnce, behind “More” under any exercise: switch on “Left-handed”.\n"
+    )
+    assert "\nOne at a time: 60 to 72, 3 minutes\n" in second
+    link = second.splitlines()[-1]
+    assert link.startswith("https://quillbank.example/practice/#")
+    assert "Jo" not in out
+    assert err.splitlines()[1].startswith("Noted for Jo, week 1: ")
+    jo = folder / "students" / "jo.md"
+    before = jo.read_bytes()
+    assert before.startswith(
+        b"name: Jo\nhand: left\n\nHis own stick bag.\r\n2026-09-14 sent week 1: one-at-a-time 60 to 72"
+    )
+    assert before.endswith(f"{DAY} link {link}\r\n".encode())
+
+    code, out, _ = typed(capsys, "heard", "jo.md", MESSAGE, "--on", "2026-09-21", "--folder", folder)
+    assert code == 0
+    assert "asked Does it <hurt> & why?" in out
+    assert jo.read_bytes().startswith(before)
+    _, out, _ = typed(capsys, "heard", "jo.md", MESSAGE, "--on", "2026-09-22", "--folder", folder)
+    assert out.startswith("All of it is noted already")
+
+    _, out, _ = typed(capsys, "send", "jo.md", "--week", "1", "--on", "2026-09-22", "--folder", folder)
+    assert "\nOne at a time: 66 to 72, 3 minutes\n" in out
+    code, out, _ = typed(capsys, "people", "--on", "2026-09-22", "--folder", folder)
+    assert code == 0
+    assert "Jo (jo.md)  week 1, left hand leads\n  Sent week 1 on 22 September 2026\n" in out
+    assert "  Heard on 21 September 2026, 84 minutes in 14 days: clean one-at-a-time 66\n" in out
+    assert "  Hands: “hurt” on 21 September 2026: Does it <hurt> & why?\n" in out
+    assert "jo (jo-2.md)  no week yet\n  Nothing sent yet\n" in out
+
+
+def test_what_was_sent_in_a_month(folder, capsys):
+    typed(capsys, "send", "zoe", "--on", DAY, "--folder", folder)
+    _, out, _ = typed(capsys, "people", "zoe", "--month", "2026-09", "--folder", folder)
+    assert f"  {DAY} sent week 2: " in out
+    assert f"  {DAY} link https://" in out
+    _, out, _ = typed(capsys, "people", "zoe", "--month", "2026-08", "--folder", folder)
+    assert out.endswith("\n  Nothing in August 2026.\n")
+
+
+def test_a_name_goes_along_only_when_it_is_asked_for(folder, capsys):
+    _, plain, _ = typed(capsys, "send", "zoe", "--on", DAY, "--folder", folder)
+    _, named, _ = typed(capsys, "send", "zoe", "--with-name", "--on", DAY, "--folder", folder)
+    assert "Zo" not in plain
+    assert '\nFor Zoë ‹B› & "C".\n' in named
+    assert len(named.splitlines()[-1]) > len(plain.splitlines()[-1]) + 10
+
+
+def test_an_exercise_is_taken_for_another(folder, capsys):
+    arguments = ("send", "jo.md", "--without", "taking-turns", "--also", "one-at-a-time", "--also", "two-and-two")
+    code, out, err = typed(capsys, *arguments, "--folder", folder)
+    assert (code, out) == (1, "")
+    assert err.startswith("wristwork: there is no exercise 'two-and-two'")
+    _, out, _ = typed(capsys, *arguments[:4], "--folder", folder)
+    assert "Taking turns" not in out
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (("send", "Jo"), "2 students are called 'Jo': name the file: jo.md or jo-2.md"),
+        (("send", "zoee"), "no student is called 'zoee': did you mean zoe?"),
+        (("heard", "Kim", "x"), "no student is called 'Kim': wristwork add student Kim makes a file"),
+        (("send", "zoe", "--week", "9"), 'there is no week 9 to send to Zoë <B> & "C": say --week; there are 1, 2'),
+        (("send", "jo.md", "--without", "drag"), "week 1 has no exercise 'drag' to leave out: it has one-at-a-time, "),
+        (("heard", "zoe", " "), "there is nothing in it to note: give the message or the link in quotes"),
+    ],
+)
+def test_what_is_not_there_is_said_in_one_line_and_nothing_is_noted(folder, capsys, arguments, words):
+    before = {path: path.read_bytes() for path in (folder / "students").iterdir()}
+    code, out, err = typed(capsys, *arguments, "--folder", folder)
+    assert (code, out) == (1, "")
+    assert err.startswith(f"wristwork: {words}")
+    assert err.count("\n") == 1
+    assert {path: path.read_bytes() for path in (folder / "students").iterdir()} == before
+
+
+def test_a_file_broken_by_hand_is_told_and_left_alone(folder, capsys):
+    broken = folder / "students" / "jo-2.md"
+    broken.write_text("name: Jo\nhand: both\n2026-09-31 sent week 1\n", encoding="utf-8")
+    before = broken.read_bytes()
+    for arguments in (("send", "jo-2.md", "zoe"), ("heard", "jo-2.md", "Hello")):
+        code, out, err = typed(capsys, *arguments, "--folder", folder)
+        assert (code, out) == (1, "")
+        assert "jo-2.md:2: hand: both: write the hand that leads: right or left; nothing was changed" in err
+    code, out, _ = typed(capsys, "people", "--folder", folder)
+    assert code == 1
+    assert "jo-2.md:3: 2026-09-31 is no day" in out
+    assert "\nZoë" in out
+    assert broken.read_bytes() == before
+    assert b"sent" not in (folder / "students" / "zoe.md").read_bytes()
+
+
+def test_commands_at_once_lose_no_line(folder):
+    command = [sys.executable, "-m", "wristwork.cli.main", "heard", "zoe", "--folder", str(folder)]
+    started = [subprocess.Popen([*command, f"Word {number}"], env={"PYTHONPATH": str(PLUGINS)}) for number in range(4)]
+    assert [each.wait(timeout=60) for each in started] == [0, 0, 0, 0]
+    text = (folder / "students" / "zoe.md").read_text(encoding="utf-8")
+    assert sorted(note.words for note in read_student("zoe.md", text).notes) == [f"Word {n}" for n in range(4)]
+    assert text.startswith('name: Zoë <B> & "C"\nweek: 2\nlevel: 1\n')
+
+
+def test_a_new_student_gets_a_file_and_a_second_one_of_the_name_another(course, capsys):
+    _, out, _ = typed(capsys, "add", "student", "Ömer", "Ö.", "--week", "2", "--hand", "left", "--folder", course)
+    assert out == f"Added {course}/students/omer-o.md, which no site ever holds.\n"
+    typed(capsys, "add", "student", "Ömer Ö.", "--folder", course)
+    (second,) = (course / "students").glob("omer-o-2.md")
+    assert second.read_text(encoding="utf-8").startswith("name: Ömer Ö.\nhand: right\n\n# Words of your own")
+    student = read_student("omer-o.md", (course / "students" / "omer-o.md").read_text(encoding="utf-8"))
+    assert (student.name, student.week, student.hand, student.problems) == ("Ömer Ö.", 2, "left", ())
+
+
+def test_version_control_keeps_students_out_unless_the_tutor_says_so(course, tmp_path, capsys):
+    assert "\n/students/\n" in (course / ".gitignore").read_text(encoding="utf-8")
+    typed(capsys, "new", tmp_path / "other", "--keep-students")
+    assert "students" not in (tmp_path / "other" / ".gitignore").read_text(encoding="utf-8")
+    _, out, _ = typed(capsys, "add", "student", "Jo", "--folder", tmp_path / "other")
+    assert out.endswith("add the line /students/ to .gitignore.\n")
+
+
+def test_the_message_comes_in_by_the_keyboard(folder):
+    done = subprocess.run(
+        [sys.executable, "-m", "wristwork.cli.main", "heard", "zoe", "--folder", str(folder)],
+        input=MESSAGE.encode(),
+        env={"PYTHONPATH": str(PLUGINS), "PYTHONIOENCODING": "utf-8"},
+        capture_output=True,
+        check=False,
+    )
+    assert (done.returncode, done.stderr) == (0, b"")
+    assert b"heard week 1, 84 minutes in 14 days: one-at-a-time clean at 66" in done.stdout
+
+
+def test_the_page_is_whole_and_asks_for_nothing(folder, capsys):
+    typed(capsys, "send", "zoe", "--on", DAY, "--folder", folder)
+    code, out, _ = typed(capsys, "people", "--page", "--folder", folder)
+    assert code == 0
+    assert out.startswith("Written ")
+    page = (folder / "students" / "people.html").read_text(encoding="utf-8")
+    tags = Tags()
+    tags.feed(page)
+    assert "<bdi>Zoë &lt;B&gt; &amp; &#34;C&#34;</bdi>" in page
+    assert not tags.names & {"script", "link", "img", "iframe", "b", "form"}
+    assert "url(" not in page
+    assert "@import" not in page
+
+
+class Tags(HTMLParser):
+    """The names of all elements of a page."""
+
+    def __init__(self):
+        super().__init__()
+        self.names = set()
+
+    def handle_starttag(self, tag, attrs):
+        self.names.add(tag)
+
+
+@pytest.mark.parametrize(
+    ("path", "text", "words"),
+    [
+        ("docs/jo.md", "name: Jo\n\n2026-09-14 sent week 3\n", "docs/jo.md: reads as notes on a student, and would be"),
+        ("docs/extra.md", '# A\n\n--8<-- "students/zoe.md"\n', "docs/extra.md:3: takes in a file of students/"),
+    ],
+)
+def test_what_would_publish_notes_stops_a_build(folder, path, text, words):
+    (folder / path).write_text(text, encoding="utf-8")
+    done = run("check", folder)
+    assert done.code == 1
+    assert f"{folder}/{words}" in done.out
+
+
+def test_a_folder_of_students_among_the_pages_stops_a_build(folder):
+    (folder / "docs" / "those").symlink_to(folder / "students", target_is_directory=True)
+    done = run("check", folder)
+    assert done.code == 1
+    assert "docs/those/jo.md: leads to students/, and would be published" in done.out

@@ -1,0 +1,65 @@
+"""What comes back from students, as their chats hand it on."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from wristwork.people.links import Row
+from wristwork.people.messages import read_message
+from wristwork.people.packing import number, pack, text
+
+TITLES = {"slow-singles": "Slow singles", "rl-talk": "Talk: <R> & *L*"}
+MESSAGE = """\
+Hi! Here it is.
+Zoë, my practice, week 3: 84 minutes in the last 14 days
+Slow singles: clean at 66, 20 min, done on 20 September 2026, heard at 66, within 9 ms, left hand 5 dB louder
+Talk:  R  &  L : 12 min
+Old one: clean at 80
+Question: My thumb slips.
+What now? <&>
+"""
+
+
+def test_a_message_is_read_line_by_line():
+    told = read_message(MESSAGE, TITLES)
+    assert told.report is not None
+    assert (told.report.week, told.report.minutes, told.report.days) == (3, 84, 14)
+    heard = "heard at 66, within 9 ms, left hand 5 dB louder"
+    assert told.report.rows == (
+        Row("slow-singles", 66, None, 20, True, date(2026, 9, 20), heard),
+        Row("rl-talk", None, None, 12),
+    )
+    assert (told.name, told.unknown) == ("Zoë", ("Old one",))
+    assert told.question == "My thumb slips. What now? <&>"
+    assert told.words == "Hi! Here it is. Old one: clean at 80"
+
+
+def test_a_link_is_read_among_other_words():
+    head = number(3) + number(1) + number(64) + text("Faster?")
+    row = text("slow-singles") + number(0) + number(70) + number(9) + number(0)
+    link = f"https://drums.example/my-practice/#{pack(1, [head, row])}"
+    told = read_message(f"Look: {link} Bye", TITLES)
+    assert told.report is not None
+    assert told.report.rows == (Row("slow-singles", 70, None, 9),)
+    assert (told.question, told.words) == ("Faster?", "Look: Bye")
+    assert read_message(link.partition("#")[2], TITLES).report == told.report
+
+
+def test_a_link_to_an_exercise_says_which_and_how_fast():
+    told = read_message("This one? https://drums.example/loft/x/slow-singles/?tempo=66&bars=2-3", TITLES)
+    assert (told.links, told.words, told.report) == (("slow-singles at 66",), "This one?", None)
+    assert read_message("x/slow-singles/?tempo=999", TITLES).links == ("slow-singles",)
+
+
+def test_nothing_is_nothing():
+    assert read_message(" \n", TITLES).is_nothing
+    assert not read_message("See you", TITLES).is_nothing
+
+
+@given(st.text(alphabet="My practice, week 3: 14 daysQuestion\n#x/?=<>&AQz-_", max_size=120))
+def test_any_text_can_be_heard(words):
+    told = read_message(words, TITLES)
+    assert told.is_nothing or told.report or told.question or told.words or told.links
