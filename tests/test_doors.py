@@ -41,6 +41,14 @@ whole = types.SimpleNamespace(site=types.SimpleNamespace(exercises={"singles": p
 (made,) = [file.make(whole) for file in SITE_FILES if file.address == "stickings.txt"]
 print("stickings.txt" in OURS, made.decode(), end="")
 """,
+    "look": """
+from wristwork.look.finished import LOOKS, finished_look
+from wristwork.look.palette import weak_pairs
+from wristwork.site.mkdocs.config import WristworkConfig
+config = WristworkConfig()
+config.load_dict({"look": "copper"})
+print(config.validate(), finished_look(config.look).light["deep"], list(weak_pairs(finished_look("copper"))))
+""",
     "drum": """
 from wristwork.drawing import diagram, words
 from wristwork.pattern import read_one
@@ -57,7 +65,7 @@ def named_in_the_table() -> list[str]:
     """The modules and folders that the table of additions names."""
     text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
     _, table, _ = re.split(r"^\| what is added .*\n|^\*A check:", text, flags=re.M)
-    return sorted(set(re.findall(r"`((?:course|site|pattern|sound)/[^`]+)`", table)))
+    return sorted(set(re.findall(r"`((?:course|site|pattern|sound|look)/[^`]+)`", table)))
 
 
 def steps() -> list[re.Match[str]]:
@@ -98,8 +106,9 @@ def test_the_page_has_an_example_for_each():
         "course/checks/long_weeks.py",
         "site/overview/pages/words.md",
         "site/exercise/sticking_list.py",
+        "look/finished/copper.css",
     }
-    assert len(steps()) == 10
+    assert len(steps()) == 12
 
 
 @pytest.mark.parametrize(
@@ -108,6 +117,7 @@ def test_the_page_has_an_example_for_each():
         ("check", "week-01.md:5\n"),
         ("page", "exercises.md words.md\n"),
         ("file", "True singles: RLRL\n"),
+        ("look", "([], []) #2f3a45 []\n"),
         ("drum", "4 True\nTrue True\n"),
     ],
 )

@@ -14,6 +14,7 @@ from wristwork.course.load import GROWS_AT_MOST, MINUTES_FLOOR, STROKES_FLOOR
 from wristwork.course.plan import SHORTEST_TURN
 from wristwork.course.safety.exposure import PROTECTION_KINDS, SURFACES, read_protection
 from wristwork.course.weeks import read_week
+from wristwork.look.finished import LOOKS, finished_look
 from wristwork.page.page import read_page, read_pages
 from wristwork.pattern import read_course, read_one
 from wristwork.pattern.changes import PLAIN
@@ -214,6 +215,15 @@ def test_settings_shown_are_settings_of_the_plugin():
     assert config.validate() == ([], [])
     table = ROWS.findall(TEXTS["handbook/weeks.md"].split("## The course's own settings")[1])
     assert {name for name, _ in table} == settings.keys()
+
+
+def test_the_page_on_looks_shows_every_finished_look_in_its_colours():
+    rows = re.findall(r"^\| `([a-z]+)` \| .*$", TEXTS["handbook/make-it-yours.md"], re.M)
+    assert rows == list(LOOKS)
+    for name in LOOKS:
+        (row,) = re.findall(rf"^\| `{name}` .*$", TEXTS["handbook/make-it-yours.md"], re.M)
+        light = finished_look(name).light
+        assert re.findall(r'fill="(#[0-9a-f]{6})"', row) == [light["deep"], light["accent"]]
 
 
 def starter_pages() -> dict[str, str]:

@@ -35,20 +35,21 @@ def test_drawings_that_stand_alone_repeat_the_tokens(path: str) -> None:
 
 
 def test_every_scheme_has_every_colour_that_changes() -> None:
-    assert colours.dark().keys() < colours.light().keys()
-    assert colours.light()["paper"] != colours.dark()["paper"]
+    assert colours.house().dark.keys() < colours.house().light.keys()
+    assert colours.house().light["paper"] != colours.house().dark["paper"]
 
 
 def test_pages_without_a_switch_are_dark_as_the_device_likes_it() -> None:
     style = assets.asset_files()["place.css"].decode()
     unchosen = re.escape(":root:not([data-md-color-scheme])")
     (block,) = re.findall(rf"prefers-color-scheme: dark\) \{{\s*{unchosen} \{{([^}}]*--ww-ink[^}}]*)\}}", style)
-    assert dict(re.findall(r"--ww-(\w+): ([^;]+);", block)) == colours.dark()
+    assert dict(re.findall(r"--ww-(\w+): ([^;]+);", block)) == colours.house().dark
     assert style.index("dark)") < style.index("--ww-raised: var(--ww-paper)")
 
 
 def test_a_page_without_styles_brings_its_colours() -> None:
-    paper, night = colours.light()["paper"], colours.dark()["paper"]
-    assert colours.in_page("paper") == (
+    house = colours.house()
+    paper, night = house.light["paper"], house.dark["paper"]
+    assert colours.in_page(house, "paper") == (
         f":root{{--ww-paper:{paper};}}@media(prefers-color-scheme:dark){{:root{{--ww-paper:{night};}}}}"
     )

@@ -45,6 +45,14 @@ def test_a_start_is_a_day(value: object) -> None:
         ({"days": 8}, "days: Expected 1 to 7 days a week, found 8"),
         ({"days": 0}, "days: Expected 1 to 7 days a week, found 0"),
         ({"starts": "2027-02-30"}, "starts: Expected a date like 2027-01-11, found '2027-02-30'"),
+        ({"look": "marble"}, "look: Expected maple, felt, lacquer, found 'marble'"),
+        ({"colours": "teal"}, "colours: Expected a colour in quotation marks, like \"#7a2e1d\", found 'teal'"),
+        ({"colours": 112233}, "colours: Expected a colour in quotation marks, like \"#7a2e1d\", found '112233'"),
+        ({"colours": ["#111", "#222", "#333"]}, "colours: Expected one colour or two, found 3"),
+        (
+            {"colours": None},
+            "colours: Expected a colour, found nothing: a # begins a comment, so put quotation marks round it",
+        ),
         ({"strats": "x"}, "strats: Unrecognised configuration name: strats"),
     ],
 )

@@ -5,6 +5,7 @@ The page on errors is left out: what it shows is wrong on purpose, and its messa
 
 from __future__ import annotations
 
+import io
 import logging
 import re
 from collections.abc import Callable
@@ -15,6 +16,7 @@ import pytest
 import yaml
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
+from PIL import Image
 
 from tests.cli.conftest import run
 from tests.site.courses import Course
@@ -107,6 +109,24 @@ class Tutor:
         if Course.sound:
             Course.sound.collect(self.folder)
 
+    def put(self, path: str, content: bytes) -> None:
+        """A file that a pasted line names."""
+        (self.folder / path).parent.mkdir(exist_ok=True)
+        (self.folder / path).write_bytes(content)
+
+    def dress(self, lines: str) -> None:
+        """Paste settings of the theme, and put the pictures there that they name."""
+        for picture in ("logo", "icon"):
+            self.put(f"docs/img/{picture}.svg", b'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"/>')
+        self.set(lines)
+
+    def show(self, line: str) -> None:
+        """Paste a picture onto the first page, and put it there."""
+        picture = io.BytesIO()
+        Image.new("RGB", (60, 40)).save(picture, "JPEG")
+        self.put("docs/img/two-sticks.jpg", picture.getvalue())
+        self.add("docs/index.md", line)
+
 
 Paste = Callable[[Tutor, str], None]
 WARM_UP = "docs/safe-practice/warm-up.md"
@@ -125,11 +145,16 @@ LESSONS: dict[Snippet, Paste] = {
     the_one("sharing", "moved to"): lambda tutor, text: tutor.write("addresses.yml", f"{text}\n"),
     the_one("paper", "paper: letter"): lambda tutor, text: tutor.set(text),
     the_one("files", "score: false"): lambda tutor, text: tutor.set(text),
+    the_one("make-it-yours", "colours:"): lambda tutor, text: tutor.set(text),
+    the_one("make-it-yours", "logo:"): lambda tutor, text: tutor.dress(text),
+    the_one("make-it-yours", "two-sticks"): lambda tutor, text: tutor.show(text),
     the_one("sharing", "offline:"): lambda tutor, text: tutor.set(text),
 }
 SETTINGS: dict[Snippet, Paste] = {
     the_one("weeks", "starts:"): lambda tutor, text: tutor.set(text),
     the_one("checks", 'checks: "off"'): lambda tutor, text: tutor.set(text),
+    the_one("make-it-yours", "look:"): lambda tutor, text: tutor.set(text),
+    the_one("make-it-yours", "extra_css:"): lambda tutor, text: (tutor.put("docs/own.css", b""), tutor.set(text)),
     the_one("sharing", "starts:"): lambda tutor, text: tutor.set(text),
     the_one("checks", "allow:"): lambda tutor, text: tutor.change_top(WEEK_3, text),
 }

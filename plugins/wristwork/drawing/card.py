@@ -9,7 +9,8 @@ from __future__ import annotations
 import json
 import re
 import unicodedata
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from importlib.resources import files
 
 from wristwork.pattern.alphabet import ACCENT, GRACES, MARKS, STRONG
@@ -30,7 +31,8 @@ class Card:
     """What stands on a card.
 
     ``sticking`` are groups as typed, ``diagram`` is a stand-alone SVG in light colours, and ``part`` says
-    which bars it shows (nothing where it shows all).
+    which bars it shows (nothing where it shows all). ``colours`` are others than the house's: ``ink``, ``quiet``,
+    ``accent``, ``paper``, and ``deep`` for its edges; ``logo`` is a picture file that stands on ``deep``.
     """
 
     title: str
@@ -40,6 +42,8 @@ class Card:
     site: str
     diagram: str
     part: str = ""
+    colours: Mapping[str, str] = field(default_factory=dict)
+    logo: bytes | None = None
 
 
 class CardPress:
@@ -57,12 +61,13 @@ class CardPress:
         """The picture as the bytes of a PNG file."""
         words = {name: _one_line(getattr(card, name)) for name in ("title", "eyebrow", "tempo", "site", "part")}
         sticking = [sticking_runs(group) for group in _one_line(card.sticking).split()]
+        look = {"colours": dict(card.colours), "logo": list(card.logo or b"")}
         picture = self._compiler.compile(
             self._template,
             format="png",
             ppi=_PIXELS_PER_INCH,
             sys_inputs={
-                "card": json.dumps({**words, "sticking": sticking, "rtl": reads_right_to_left(card.title)}),
+                "card": json.dumps({**words, **look, "sticking": sticking, "rtl": reads_right_to_left(card.title)}),
                 "diagram": card.diagram,
             },
         )

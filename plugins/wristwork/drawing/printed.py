@@ -10,12 +10,13 @@ from itertools import chain
 from typing import NamedTuple
 
 from wristwork.drawing.diagram import Diagram, diagram
+from wristwork.drawing.dyeing import in_colours
 from wristwork.pattern.model import DiagramRow, Pattern
 
 # Points of paper to a pixel of the drawing: at the smaller one the smallest letters are 8.5 pt, at the larger 13 pt.
 SMALLEST, LARGEST = 0.71, 1.08
 # On paper all is black, and grey enough for a copier.
-_BLACK = {"#10262b": "#000", "#4a6469": "#333", "#5b757b": "#555", "#dceaea": "#e3e3e3", "#a34c0c": "#000"}
+_BLACK = {"ink": "#000", "quiet": "#333", "line": "#555", "fill": "#e3e3e3", "accent": "#000"}
 _MOST_GROWN = 1.12  # of a line that is a little shorter than the paper is wide
 
 
@@ -44,19 +45,11 @@ def printed_lines(
     with_tempo = DiagramRow.NOTATION in drawn.layout.rows
     return tuple(
         PrintedLine(
-            _in_black(drawn.line_svg(numbers, with_tempo and index == 0)),
+            in_colours(drawn.line_svg(numbers, with_tempo and index == 0), _BLACK),
             _width(drawn.line_width(numbers) * scale, room),
         )
         for index, numbers in enumerate(lines[:most])
     )
-
-
-def _in_black(svg: str) -> str:
-    """The drawing with the colours of its style made black and grey; words in it may hold whatever they like."""
-    before, style, after = svg.partition("</style>")
-    for colour, black in _BLACK.items():
-        before = before.replace(colour, black)
-    return before + style + after
 
 
 def _width(natural: float, room: float) -> float:

@@ -12,7 +12,9 @@ from wristwork.paper.ladder import tempo_ladder
 from wristwork.paper.qr import qr_code
 from wristwork.site.addresses import absolute, breakable, relative
 from wristwork.site.frontend.assets import asset_root, scripts
+from wristwork.site.frontend.dress import dressed
 from wristwork.site.frontend.head import head
+from wristwork.site.frontend.look import HOUSE_LOOK, Look
 from wristwork.site.reading.course_site import CourseSite, Placed
 from wristwork.site.templating import whole_page
 from wristwork.store.making import digest
@@ -23,11 +25,12 @@ LONGEST_DESCRIPTION = 200
 
 @dataclass(frozen=True, slots=True)
 class SiteName:
-    """What the site is called, where it is published (None where the course does not say), its language."""
+    """What the site is called, where it is published (None where the course does not say), its language, its look."""
 
     name: str
     url: str | None
     language: str = "en"
+    look: Look = HOUSE_LOOK
 
 
 class PlacePages:
@@ -44,7 +47,7 @@ class PlacePages:
         return digest("page", placed.key, repr(around), asset_root(), self._head(placed))
 
     def _head(self, placed: Placed) -> Markup:
-        return head(self._site, placed.folder, self._name.url, placed.page.number)
+        return head(self._site, placed.folder, self._name.url, self._name.look, placed.page.number)
 
     def html(self, placed: Placed) -> str:
         """The page."""
@@ -61,7 +64,7 @@ class PlacePages:
             card={"url": f"{url}card.png", "width": WIDTH, "height": HEIGHT, "alt": _card_words(placed)},
             audio=[f"{url}{name}" for name in self._site.heard(placed)],
             home=relative("", placed.folder),
-            assets=relative(asset_root(), placed.folder),
+            **dressed(self._name.look, placed.folder),
             scripts=scripts(figure, relative("", placed.folder)),
             figure=figure,
             ladder=tempo_ladder(placed.pattern.tempo),

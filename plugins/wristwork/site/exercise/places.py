@@ -8,6 +8,7 @@ from pathlib import Path
 
 from wristwork.course.exercise import exercise_data, json_bytes
 from wristwork.drawing.card import Card, CardPress
+from wristwork.drawing.dyeing import in_colours
 from wristwork.drawing.words import tempo_range
 from wristwork.pattern.model import Pattern
 from wristwork.site.exercise.place_page import PlacePages, SiteName
@@ -52,29 +53,40 @@ class Places:
     def _made(self, placed: Placed) -> tuple[Made, ...]:
         pattern, key, lesson = placed.pattern, placed.key, placed.lesson
         data = digest("data", key, repr(lesson))
-        card = digest("card", key, placed.page.name, self._name.name)
+        look = self._name.look
+        card = digest("card", key, placed.page.name, self._name.name, repr(look))
         score = (Made(SCORE, digest("score", key), lambda: _score(pattern)),) if self._site.has_scores else ()
         return (
             Made("index.html", self._pages.key(placed), lambda: self._pages.html(placed).encode()),
             Made("exercise.json", data, lambda: _data(placed)),
-            Made("diagram.svg", digest("picture", key), lambda: self._site.picture(placed).encode()),
+            Made("diagram.svg", digest("picture", key, repr(look.palette)), lambda: self._picture(placed)),
             Made("pattern.mid", digest("midi", key), lambda: _midi(pattern)),
             Made("card.png", card, lambda: self._card(placed)),
             *score,
         )
 
+    def _picture(self, placed: Placed) -> bytes:
+        return self._in_colours(self._site.picture(placed)).encode()
+
+    def _in_colours(self, svg: str) -> str:
+        palette = self._name.look.palette
+        return in_colours(svg, palette.light) if palette else svg
+
     def _card(self, placed: Placed) -> bytes:
         if self._press is None:
             self._press = CardPress()
         drawn = self._site.on_card(placed)
+        look = self._name.look
         card = Card(
             title=placed.title,
             eyebrow=placed.page.name,
             sticking=placed.sticking,
             tempo=tempo_range(placed.pattern),
             site=self._name.name,
-            diagram=drawn.svg,
+            diagram=self._in_colours(drawn.svg),
             part=_part(drawn.bars, placed.pattern.full_bars),
+            colours=look.palette.light if look.palette else {},
+            logo=look.drawn.content if look.drawn else None,
         )
         return self._press.png(card)
 

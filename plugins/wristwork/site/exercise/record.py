@@ -23,7 +23,7 @@ from wristwork.files import read_plain, write_whole
 from wristwork.page.problem import Problem
 from wristwork.site.addresses import absolute, relative
 from wristwork.site.exercise.place_page import SiteName
-from wristwork.site.frontend.assets import asset_root
+from wristwork.site.frontend.dress import dressed
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.templating import whole_page
 
@@ -100,7 +100,7 @@ class AddressBook:
             site_name=name.name,
             title=addresses[id_].title,
             home=relative("", here),
-            assets=relative(asset_root(), here),
+            **dressed(name.look, here),
             target=relative(target, here) if target else None,
             target_title=addresses[end].title if end is not None else None,
             canonical=absolute(target, name.url) if target else None,

@@ -5,42 +5,42 @@ A colour is named by its custom property without ``--ww-``: ``paper``, ``ink``, 
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
+from wristwork.look.palette import Palette, read_palette
+
 _TOKENS = Path(__file__).parents[1] / "assets" / "base" / "tokens.css"
-_COLOUR = re.compile(r"--ww-([a-z]+): (#[0-9a-f]+);")
+_SLATE = '[data-md-color-scheme="slate"]'
 _DARK = "@media screen and (prefers-color-scheme: dark)"
 
 
 @cache
-def light() -> Mapping[str, str]:
-    """The colours of the light scheme, and those that are the same in both."""
-    return _scheme("default")
-
-
-@cache
-def dark() -> Mapping[str, str]:
-    """The colours that the dark scheme has for itself."""
-    return _scheme("slate")
-
-
-def _scheme(name: str) -> Mapping[str, str]:
-    _, _, after = _TOKENS.read_text(encoding="utf-8").partition(f'[data-md-color-scheme="{name}"] {{')
-    return dict(_COLOUR.findall(after.partition("}")[0]))
+def house() -> Palette:
+    """The colours of a course that says nothing of them."""
+    return read_palette(_TOKENS.read_text(encoding="utf-8"))
 
 
 def dark_by_device() -> str:
     """The dark scheme as a style sheet for pages without a switch: the device chooses, where the reader has not."""
-    unchosen = ":root:not([data-md-color-scheme])"
-    return f"{_DARK} {{\n  {unchosen} {{\n{_properties(dark())}    color-scheme: dark;\n  }}\n}}\n"
+    return _dark_by_device(f"{_properties(house().dark)}    color-scheme: dark;\n")
 
 
-def in_page(*names: str) -> str:
+def _dark_by_device(properties: str) -> str:
+    return f"{_DARK} {{\n  :root:not([data-md-color-scheme]) {{\n{properties}  }}\n}}\n"
+
+
+def as_style(palette: Palette) -> str:
+    """A palette as a style sheet that goes over the house's, on screens alone: paper is black and white."""
+    schemes = ((':root,\n  [data-md-color-scheme="default"]', palette.light), (_SLATE, palette.dark))
+    blocks = "".join(f"  {names} {{\n{_properties(colours)}  }}\n" for names, colours in schemes)
+    return f"@media screen {{\n{blocks}}}\n{_dark_by_device(_properties(palette.dark))}"
+
+
+def in_page(palette: Palette, *names: str) -> str:
     """These colours as styles of a page that has no style sheet, light or dark as the device likes it."""
-    schemes = ("".join(f"--ww-{name}:{scheme[name]};" for name in names) for scheme in (light(), dark()))
+    schemes = ("".join(f"--ww-{name}:{scheme[name]};" for name in names) for scheme in (palette.light, palette.dark))
     return ":root{{{}}}@media(prefers-color-scheme:dark){{:root{{{}}}}}".format(*schemes)
 
 

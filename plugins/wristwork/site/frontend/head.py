@@ -5,8 +5,8 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from wristwork.site.addresses import absolute, relative
-from wristwork.site.frontend import colours
 from wristwork.site.frontend.assets import asset_root
+from wristwork.site.frontend.look import Look
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.templating import markup
 
@@ -14,7 +14,7 @@ MANIFEST = "manifest.webmanifest"
 LIST_PAGE, OWN_PAGE = "practice.md", "my-practice.md"
 
 
-def head(site: CourseSite, url: str, published: str | None, week: int | None) -> Markup:
+def head(site: CourseSite, url: str, published: str | None, look: Look, week: int | None) -> Markup:
     """The elements for the head of the page at ``url`` of a site that is ``published`` at an address, or at none yet.
 
     Scripts find the student's own pages by them, the address that links which are sent begin with, and the ``week``
@@ -25,7 +25,7 @@ def head(site: CourseSite, url: str, published: str | None, week: int | None) ->
         "frontend/head.html",
         manifest=relative("", url) + MANIFEST,
         assets=relative(asset_root(), url),
-        colour=colours.light()["deep"],
+        colour=look.colours.light["deep"],
         list=relative(practice_list.url, url) if practice_list else "",
         published=absolute("", published) or "",
         keeps_offline=site.keeps_offline,

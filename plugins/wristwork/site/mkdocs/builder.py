@@ -67,7 +67,10 @@ class Builder:
         self._store = store
         self._days = prepared.own.days
         self._name = SiteName(
-            config.site_name, published_address(config, previewing), config.theme.get("language") or "en"
+            config.site_name,
+            published_address(config, previewing),
+            config.theme.get("language") or "en",
+            prepared.look,
         )
         self._description = config.site_description
         self._has_theme = config.theme.name == "material"
@@ -102,6 +105,7 @@ class Builder:
         """What every course's site holds beside its pages, by its address."""
         for name, content in asset_files().items():
             yield f"{asset_root()}/{name}", content
+        yield from self._name.look.files.items()
         yield from session_files(self.site)
         yield from site_files(Whole(self.site, self._name, self._description, self.book))
 
@@ -153,7 +157,7 @@ class Builder:
     def head(self, page: Page) -> Markup:
         """What the head of every page holds."""
         lesson = self.site.pages.get(page.file.src_uri)
-        return head(self.site, page.url, self._name.url, lesson.number if lesson else None)
+        return head(self.site, page.url, self._name.url, self._name.look, lesson.number if lesson else None)
 
     def with_places(self, sitemap: str) -> str:
         """The sitemap with the exercises' own places."""
@@ -188,7 +192,7 @@ class Builder:
             return
         shell = ("index.md", LIST_PAGE, OWN_PAGE, Topic.WARM_UP.src_uri)
         pages = [self.site.pages[uri].url for uri in shell if uri in self.site.pages]
-        write_offline(site_dir, self.site, pages, known)
+        write_offline(site_dir, self.site, self._name.look, pages, known)
 
     def published(self) -> None:
         """The site is in its place: drop what it did not need."""

@@ -8,6 +8,8 @@ from mkdocs.config import config_options as c
 from mkdocs.config.base import BaseConfigOption, Config, ValidationError
 
 from wristwork.course.weeks import DAYS, DEFAULT_DAYS
+from wristwork.look.finished import LOOKS
+from wristwork.look.shades import EXAMPLE, read_colour
 from wristwork.paper.press import PaperSize
 from wristwork.pattern.model import DiagramRow
 
@@ -76,6 +78,40 @@ class Day(c.OptionallyRequired[datetime.date]):
         return day
 
 
+class LookName(c.OptionallyRequired[str]):
+    """One of the finished looks."""
+
+    def run_validation(self, value: object) -> str:
+        name = str(value).lower()
+        if name not in LOOKS:
+            raise ValidationError(f"Expected {', '.join(LOOKS)}, found {_typed(value)!r}")
+        return name
+
+
+class Colours(BaseConfigOption[tuple[str, ...]]):
+    """One colour or two: a text, or a list of them; none by default. To YAML a bare ``#`` begins a comment."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.default = ()
+
+    def run_validation(self, value: object) -> tuple[str, ...]:
+        if value == ():
+            return ()
+        if value is None:
+            raise ValidationError(
+                "Expected a colour, found nothing: a # begins a comment, so put quotation marks round it"
+            )
+        typed = value if isinstance(value, list) else [value]
+        if len(typed) not in (1, 2):
+            raise ValidationError(f"Expected one colour or two, found {len(typed)}")
+        read = [read_colour(each) if isinstance(each, str) else None for each in typed]
+        for each, colour in zip(typed, read, strict=True):
+            if colour is None:
+                raise ValidationError(f'Expected a colour in quotation marks, like "{EXAMPLE}", found {_typed(each)!r}')
+        return tuple(colour for colour in read if colour)
+
+
 class WristworkConfig(Config):
     """Settings under ``wristwork:`` in the list of plugins."""
 
@@ -102,6 +138,12 @@ class WristworkConfig(Config):
 
     offline = c.Type(bool, default=True)
     """Whether a reader's browser keeps what they visited, for where there is no signal."""
+
+    look = c.Optional(LookName())
+    """A finished look by its name; without it a course has the demonstration's."""
+
+    colours = Colours()
+    """The tutor's own colours: for the head of every page and links, and for what stands out."""
 
     def validate(self) -> tuple[list[tuple[str, Exception]], list[tuple[str, str]]]:
         """Hold the settings against what they may be."""

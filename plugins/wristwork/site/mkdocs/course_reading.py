@@ -18,8 +18,10 @@ from wristwork.page.problem import ADDRESS, FRONT_MATTER, MARK, PAGE, PATTERN, S
 from wristwork.pattern.claims import named_ids
 from wristwork.site.audio.sounds import Sounds
 from wristwork.site.exercise.record import AddressBook
+from wristwork.site.frontend.look import HOUSE_LOOK, Look
 from wristwork.site.mkdocs.config import WristworkConfig
 from wristwork.site.mkdocs.course_checks import course_allowances, course_findings
+from wristwork.site.mkdocs.looking import read_look
 from wristwork.site.mkdocs.site_files import SITE_FILES
 from wristwork.site.mkdocs.sources import Sources
 from wristwork.site.overview.made_pages import MadePage, made_pages
@@ -40,12 +42,17 @@ _ORDER = (PAGE, SETTINGS, FRONT_MATTER, PATTERN, MARK, SOUND, ADDRESS)
 
 @dataclass(frozen=True, slots=True)
 class Prepared:
-    """What is known before a page is read: the course's folder, the tutor's choices, what is wrong in the settings."""
+    """What is known before a page is read: the course's folder, the tutor's choices, what is wrong in the settings.
+
+    ``notes`` are what a build says of the look.
+    """
 
     root: Path
     own: WristworkConfig
     choices: Choices
     problems: tuple[Problem, ...]
+    look: Look = HOUSE_LOOK
+    notes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +89,8 @@ def prepare(config: MkDocsConfig, own: WristworkConfig, root: Path, previewing: 
     keeps_offline = own.offline and not previewing
     order = tuple(nav_pages(config.nav))
     choices = Choices(own.show, own.days, order, own.starts, allow, keeps_offline, own.paper is not None, own.score)
-    return Prepared(root, own, choices, problems)
+    seen = read_look(config, own)
+    return Prepared(root, own, choices, (*problems, *seen.problems), seen.look, seen.notes)
 
 
 def missing_pages(config: MkDocsConfig, sources: Sources) -> Missing:

@@ -37,6 +37,7 @@ from wristwork.site.mkdocs.course_checks import mind_anchors
 from wristwork.site.mkdocs.course_reading import Reading, prepare
 from wristwork.site.mkdocs.disk import disk_trouble, mind_devices
 from wristwork.site.mkdocs.escaping import escape_settings, escape_titles
+from wristwork.site.mkdocs.looking import read_look
 from wristwork.site.mkdocs.navigation import course_nav, near
 from wristwork.site.mkdocs.sources import course_folder, shown_path
 from wristwork.site.mkdocs.stage import Stage, StageError
@@ -81,7 +82,7 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
             if name not in config.markdown_extensions:
                 config.markdown_extensions.append(name)
         config.mdx_configs["wristwork"] = {"figures": self._current_figures}
-        apply_look(config)
+        apply_look(config, read_look(config, self.config).look)
         mind_anchors(config, self.config)
         return config
 
@@ -93,6 +94,8 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         with _told():
             store = Store(course_folder(config) / WORK / STORE, log.info)
         prepared = prepare(config, self.config, course_folder(config), self._previewing)
+        for note in prepared.notes:
+            log.info(note)
         shown = partial(shown_path, config=config)
         reading = collected(config, prepared, files, store, shown, self._previewing, renders=not self._previewing)
         if self._stage is not None:

@@ -12,6 +12,7 @@ import yaml
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.plugins import get_plugins
 
+from wristwork.look.shades import EXAMPLE
 from wristwork.page.problem import SETTINGS, Problem
 from wristwork.site.mkdocs.config import WristworkConfig
 from wristwork.wording import misspelt, nearest
@@ -25,6 +26,8 @@ _REMEDIES = {
     "paper": 'write "a4", "letter" or "off"',
     "score": "write true or false",
     "offline": "write true or false",
+    "look": "write one of these names",
+    "colours": f'write one or two, as in colours: ["{EXAMPLE}"]',
 }
 # What a course can be read with even where another setting is wrong.
 _NEEDED = ("site_name", "site_url", "docs_dir", "nav", "exclude_docs", "draft_docs", "not_in_nav")

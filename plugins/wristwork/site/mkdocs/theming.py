@@ -10,6 +10,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.plugins import get_plugin_logger
 
 from wristwork.site.frontend.assets import asset_root
+from wristwork.site.frontend.look import Look
 
 log = get_plugin_logger(__name__)
 
@@ -40,7 +41,7 @@ def mended(html: str) -> str:
     return html.replace(_NAMELESS, f'{_NAMELESS} aria-label="Search"', 1)
 
 
-def apply_look(config: MkDocsConfig) -> None:
+def apply_look(config: MkDocsConfig, look: Look) -> None:
     """Dress the Material theme; what the tutor has chosen in the settings stays chosen."""
     theme = config.theme
     if theme.name != "material":
@@ -56,10 +57,10 @@ def apply_look(config: MkDocsConfig) -> None:
         theme["features"] = list(_FEATURES)
     theme["icon"] = {"logo": "wristwork/logo", **(theme.get("icon") or {})}
     if theme.get("favicon") == "assets/images/favicon.png":
-        theme["favicon"] = f"{asset_root()}/icon.svg"
+        theme["favicon"] = look.house_icon
     # The foot of a page names the course and no maker of themes; a tutor's own words stay.
     config.extra.setdefault("generator", False)
     if not config.copyright:
         config.copyright = escape(config.site_name)
     # First, so that a tutor's own styles have the last word.
-    config.extra_css.insert(0, f"{asset_root()}/site.css")
+    config.extra_css[:0] = [f"{asset_root()}/site.css", *([look.style[0]] if look.style else [])]

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from wristwork.site.addresses import relative
 from wristwork.site.exercise.place_page import SiteName
-from wristwork.site.frontend.assets import asset_root
+from wristwork.site.frontend.dress import dressed
 from wristwork.site.overview import curriculum_page, exercise_index
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.templating import whole_page
@@ -35,6 +35,6 @@ def _doorway(name: SiteName, here: str, target: str, title: str) -> str:
         site_name=name.name,
         title=title,
         home=relative("", here),
-        assets=relative(asset_root(), here),
+        **dressed(name.look, here),
         target=relative(target, here),
     )

@@ -17,6 +17,7 @@ from wristwork.site.audio.sounds import PUBLISHED
 from wristwork.site.frontend import colours
 from wristwork.site.frontend.assets import asset_root
 from wristwork.site.frontend.head import MANIFEST
+from wristwork.site.frontend.look import Look
 from wristwork.site.reading.course_site import SCORE, CourseSite
 from wristwork.site.reading.lessons import LessonPage
 from wristwork.site.reading.paper_places import BOOK, SHEET, WEEK
@@ -35,7 +36,7 @@ Entries = Mapping[str, list[Any]]
 """Each file by its address: what shows whether it changed, and its bytes."""
 
 
-def write_offline(site_dir: Path, site: CourseSite, pages: Sequence[str], known: Fingerprint) -> None:
+def write_offline(site_dir: Path, site: CourseSite, look: Look, pages: Sequence[str], known: Fingerprint) -> None:
     """Write the lists and the worker into the finished site.
 
     ``pages`` are the addresses of the pages that every visitor keeps. ``known`` tells what a file was made
@@ -46,7 +47,7 @@ def write_offline(site_dir: Path, site: CourseSite, pages: Sequence[str], known:
     lists: dict[str, Any] = {
         ALL: {"files": entries},
         f"{LISTS}size.json": {"bytes": sum(size for _, size in entries.values())},
-        f"{LISTS}shell.json": _shell_list(entries, pages),
+        f"{LISTS}shell.json": _shell_list(entries, pages, look),
         **{f"{LISTS}week-{page.number}.json": _week_list(site, page, entries) for page in site.weeks},
     }
     build = hashlib.sha256(json_bytes(lists)).hexdigest()[:12]
@@ -54,7 +55,8 @@ def write_offline(site_dir: Path, site: CourseSite, pages: Sequence[str], known:
     for name, data in lists.items():
         (site_dir / name).write_bytes(json_bytes({**data, "build": build}))
     worker = (_FOLDER / "worker.js").read_text(encoding="utf-8")
-    worker = worker.replace("@BUILD@", build).replace("@COLOURS@", colours.in_page("paper", "ink", "link"))
+    shades = colours.in_page(look.colours, "paper", "ink", "link")
+    worker = worker.replace("@BUILD@", build).replace("@COLOURS@", shades)
     (site_dir / WORKER).write_text(worker, encoding="utf-8")
 
 
@@ -89,19 +91,20 @@ def _address(name: str) -> str:
     return name.removesuffix("index.html") if name == "index.html" or name.endswith("/index.html") else name
 
 
-def _shell_list(entries: Entries, pages: Sequence[str]) -> dict[str, Any]:
+def _shell_list(entries: Entries, pages: Sequence[str], look: Look) -> dict[str, Any]:
     """What every page needs, and what is known of the sounds, of which a device keeps those of its weeks."""
-    paths = sorted({*(page for page in pages if page in entries), *_shell(entries)})
+    paths = sorted({*(page for page in pages if page in entries), *_shell(entries, look)})
     sounds = [address for address in entries if address.startswith(f"{PUBLISHED}/")]
     return {"paths": paths, "files": {address: entries[address] for address in (*paths, *sounds)}}
 
 
-def _shell(entries: Entries) -> Iterator[str]:
-    """What every page needs: scripts and styles, the course as data, the search."""
+def _shell(entries: Entries, look: Look) -> Iterator[str]:
+    """What every page needs: scripts and styles, the tutor's own look, the course as data, the search."""
     own = f"{asset_root()}/"
+    looks = {look.logo, look.icon, *look.styles, *look.files}
     theme = ("assets/stylesheets/", "assets/javascripts/", "search/")
     for address in entries:
-        if address.startswith((own, *theme)) or address in (COURSE, MANIFEST):
+        if address.startswith((own, *theme)) or address in looks or address in (COURSE, MANIFEST):
             yield address
 
 

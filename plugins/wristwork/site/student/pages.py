@@ -14,7 +14,6 @@ from wristwork.course.safety.warm_up import EASE_OFF, SHORT, Routine
 from wristwork.pattern.pace import pace
 from wristwork.site.exercise.place_page import SiteName
 from wristwork.site.exercise.record import AddressBook
-from wristwork.site.frontend import colours
 from wristwork.site.frontend.assets import asset_root
 from wristwork.site.frontend.head import OWN_PAGE
 from wristwork.site.reading.course_site import CourseSite
@@ -94,8 +93,8 @@ def manifest(site: CourseSite, name: SiteName, description: str | None) -> bytes
         "start_url": "./",
         "scope": "./",
         "display": "standalone",
-        "background_color": colours.light()["paper"],
-        "theme_color": colours.light()["deep"],
+        "background_color": name.look.colours.light["paper"],
+        "theme_color": name.look.colours.light["deep"],
         "lang": name.language,
         "icons": [icon(192), icon(512), icon(512, "maskable")],
         "shortcuts": [{"name": "My practice", "url": site.pages[OWN_PAGE].url}] if OWN_PAGE in site.pages else [],

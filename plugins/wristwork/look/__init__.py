@@ -1,0 +1,1 @@
+"""Colours as values: shades and their contrast, the palette of a site, the finished looks."""

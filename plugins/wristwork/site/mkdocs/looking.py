@@ -1,0 +1,104 @@
+"""The look of a course out of its settings, and what is wrong with it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from urllib.parse import urlsplit
+
+from mkdocs.config.defaults import MkDocsConfig
+
+from wristwork.files import read_plain
+from wristwork.look.finished import finished_look
+from wristwork.look.palette import WHITE, Palette, dyed
+from wristwork.look.shades import contrast
+from wristwork.page.problem import SETTINGS, Problem
+from wristwork.site.frontend import colours
+from wristwork.site.frontend.look import FOLDER, Look, Picture, picture
+from wristwork.site.mkdocs.config import WristworkConfig
+
+# A logo of more bytes makes every page slow.
+LARGEST_LOGO = 1_000_000
+# Kinds of pictures that cards and papers can hold.
+DRAWN = (".svg", ".png", ".jpg", ".jpeg", ".gif", ".webp")
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """A course's look, what is wrong with it, and what a build says of it."""
+
+    look: Look
+    problems: tuple[Problem, ...] = ()
+    notes: tuple[str, ...] = ()
+
+
+def read_look(config: MkDocsConfig, own: WristworkConfig) -> Seen:
+    """The look that the settings ask for. Files are looked for among the pages, as MkDocs does."""
+    palette, notes = _palette(own)
+    logo = config.theme.get("logo") or None
+    icon = config.theme.get("favicon") or None
+    drawn, problems = _drawn(config, str(logo)) if logo else (None, ())
+    look = Look(
+        palette=palette,
+        logo=str(logo) if logo else None,
+        drawn=drawn,
+        icon=None if icon is None or icon == "assets/images/favicon.png" or str(icon).startswith(FOLDER) else str(icon),
+        styles=tuple(_own_styles(config)),
+    )
+    return Seen(look, problems, notes)
+
+
+def _palette(own: WristworkConfig) -> tuple[Palette | None, tuple[str, ...]]:
+    pattern = finished_look(own.look) if own.look else None
+    if not own.colours:
+        return pattern, ()
+    main, second = own.colours[0], own.colours[-1]
+    palette = dyed(pattern or colours.house(), main, second)
+    taken = [(main, palette.light["deep"], WHITE, "under white letters")]
+    if len(own.colours) > 1:
+        taken.append((second, palette.light["accent"], palette.light["paper"], "for letters on paper"))
+    return palette, tuple(_note(*each) for each in taken if each[0] != each[1])
+
+
+def _note(asked: str, taken: str, other: str, what_for: str) -> str:
+    return (
+        f"colours: {asked} {what_for} has a contrast of {contrast(asked, other):.1f} to 1, and 4.5 is the least that "
+        f"everybody can read; {taken} is taken, the nearest shade that has it"
+    )
+
+
+def _own_styles(config: MkDocsConfig) -> Iterator[str]:
+    """The tutor's own style sheets that lie on the site."""
+    for style in map(str, config.extra_css):
+        if _is_ours(style) and not style.startswith(FOLDER):
+            yield style
+
+
+def _is_ours(address: str) -> bool:
+    parts = urlsplit(address)
+    return not parts.scheme and not parts.netloc
+
+
+def _drawn(config: MkDocsConfig, logo: str) -> tuple[Picture | None, tuple[Problem, ...]]:
+    """The logo as a picture, for what shows it without a browser."""
+    if not _is_ours(logo):
+        return None, ()
+    places = (Path(folder, logo) for folder in (config.docs_dir, *config.theme.dirs))
+    file = next((place for place in places if place.exists()), None)
+    if file is None:
+        remedy = "put the picture there, or correct logo: under theme:"
+        return None, (_problem(config, f"the logo {logo} is not among the pages", remedy),)
+    try:
+        content = read_plain(file, LARGEST_LOGO)
+    except OSError as error:
+        remedy = "put a picture there, small enough for a phone"
+        return None, (_problem(config, f"the logo {logo} can't be read: {error.strerror or error}", remedy),)
+    return (picture(logo, content) if file.suffix.lower() in DRAWN else None), ()
+
+
+def _problem(config: MkDocsConfig, found: str, remedy: str) -> Problem:
+    file = Path(config.config_file_path)
+    lines = file.read_text(encoding="utf-8", errors="replace").splitlines()
+    line = next((number for number, text in enumerate(lines, start=1) if text.strip().startswith("logo:")), 1)
+    return Problem(file.name, line, 0, found, remedy, SETTINGS)

@@ -1,0 +1,138 @@
+"""A tutor's colours, logo and styles reach all that a student sees: every kind of page, cards, pictures, the worker."""
+
+from __future__ import annotations
+
+import io
+import json
+import re
+from collections import Counter
+from pathlib import Path
+
+import pytest
+from PIL import Image
+from playwright.sync_api import Browser
+
+from tests.accessibility import WCAG, violations
+from tests.site.courses import Course
+from wristwork.look.palette import dyed
+from wristwork.site.frontend import colours
+
+MAIN, SECOND = "#7a2e1d", "#1d5c7a"
+SVG = 'xmlns="http://www.w3.org/2000/svg" viewBox="0 0 40 40"'
+LOGO = f'<svg {SVG}><rect width="40" height="40" fill="#12ff34"/></svg>'
+MINE = dyed(colours.house(), MAIN, SECOND)
+RETIRED = """old-one: {title: "Old one", lesson: "weeks/week-01.md", retired: "Gone for good."}\n"""
+KINDS = {
+    "week": "weeks/week-01/index.html",
+    "exercise": "x/slow-singles/index.html",
+    "gone": "x/old-one/index.html",
+    "folder": "x/index.html",
+    "lost": "404.html",
+}
+
+
+@pytest.fixture(scope="module")
+def own(tmp_path_factory: pytest.TempPathFactory) -> Course:
+    course = Course(
+        tmp_path_factory.mktemp("own"),
+        theme={"name": "material", "logo": "img/logo.svg", "favicon": "img/logo.svg"},
+        extra_css=["own.css"],
+        plugins=["search", {"wristwork": {"checks": "off", "colours": [MAIN, SECOND]}}],
+    )
+    course.write("docs/img/logo.svg", LOGO)
+    course.write("docs/own.css", ".ww-home { outline: 0 solid #000; }")
+    course.write("addresses.yml", RETIRED)
+    course.build()
+    return course
+
+
+def style_of(course: Course) -> Path:
+    (style,) = course.site.glob("assets/wristwork/*/look.css")
+    return style
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_kind_of_page_has_the_styles_after_the_house_s(own: Course, kind: str) -> None:
+    page = own.site / KINDS[kind]
+    html = page.read_text(encoding="utf-8")
+    linked = [href for href in re.findall(r'<link rel="stylesheet" href="([^"]+)"', html) if "stylesheets/" not in href]
+    names = [href.rpartition("/")[2] for href in linked]
+    house = "site.css" if kind in ("week", "lost") else "place.css"
+    ours = [house, "look.css", "own.css"]
+    assert [name for name in names if name in ours] == ours
+    if kind != "lost":
+        assert (page.parent / linked[names.index("look.css")]).resolve() == style_of(own)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_kind_of_page_has_the_logo_and_the_icon(own: Course, kind: str) -> None:
+    html = (own.site / KINDS[kind]).read_text(encoding="utf-8")
+    assert re.search(r'<img[^>]*src="[^"]*img/logo\.svg"', html)
+    assert re.search(r'<link rel="icon"[^>]*href="[^"]*img/logo\.svg"', html)
+
+
+def test_browsers_and_home_screens_get_the_colours(own: Course) -> None:
+    for kind in ("week", "exercise"):
+        assert f'<meta name="theme-color" content="{MAIN}">' in (own.site / KINDS[kind]).read_text(encoding="utf-8")
+    manifest = json.loads((own.site / "manifest.webmanifest").read_text(encoding="utf-8"))
+    assert (manifest["theme_color"], manifest["background_color"]) == (MAIN, MINE.light["paper"])
+    icon = style_of(own).with_name("icon.svg").read_text(encoding="utf-8")
+    assert MAIN in icon
+    assert colours.house().light["deep"] not in icon
+
+
+def test_where_there_is_no_signal_the_look_is_kept_and_the_page_that_says_so_has_it(own: Course) -> None:
+    worker = (own.site / "worker.js").read_text(encoding="utf-8")
+    assert colours.in_page(MINE, "paper", "ink", "link") in worker
+    kept = json.loads((own.site / "offline/shell.json").read_text(encoding="utf-8"))["paths"]
+    assert {style_of(own).relative_to(own.site).as_posix(), "img/logo.svg", "own.css"} <= set(kept)
+
+
+def test_cards_and_pictures_are_in_the_colours(own: Course) -> None:
+    folder = own.site / "x/slow-singles"
+    picture = (folder / "diagram.svg").read_text(encoding="utf-8")
+    assert MINE.light["ink"] in picture
+    assert colours.house().light["ink"] not in picture
+    card = Image.open(io.BytesIO((folder / "card.png").read_bytes())).convert("RGB")
+    points = ((x, y) for x in range(0, 1200, 3) for y in range(0, 630, 3))
+    seen = Counter("#{:02x}{:02x}{:02x}".format(*card.getpixel(point)) for point in points)
+    assert {colour for colour, _ in seen.most_common(4)} >= {MAIN, MINE.light["paper"]}
+    assert seen["#12ff34"] > 80  # the logo
+    assert not seen.keys() & {colours.house().light[name] for name in ("water", "paper", "ink")}
+
+
+def test_on_paper_letters_are_black_again(own: Course, browser: Browser) -> None:
+    page = browser.new_page()
+    page.emulate_media(media="print", color_scheme="dark")
+    page.goto((own.site / KINDS["exercise"]).as_uri())
+    assert page.evaluate("getComputedStyle(document.body).getPropertyValue('--ww-ink').trim()") == "#000"
+    page.close()
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_a_browser_shows_the_colours_and_everybody_can_read_them(own: Course, browser: Browser, scheme: str) -> None:
+    paper = (MINE.dark if scheme == "dark" else MINE.light)["paper"]
+    page = browser.new_page(color_scheme=scheme, viewport={"width": 320, "height": 700})
+    for kind in ("exercise", "week"):
+        page.goto((own.site / KINDS[kind]).as_uri())
+        assert page.evaluate("getComputedStyle(document.body).getPropertyValue('--ww-paper').trim()") == paper
+        assert page.evaluate("document.documentElement.scrollWidth") <= 320
+        assert [told for told in violations(page, only=WCAG) if told.startswith("color-contrast")] == []
+    page.close()
+
+
+def test_a_course_that_says_nothing_has_no_style_of_its_own(built: Course) -> None:
+    assert list(built.site.glob("assets/wristwork/*/look.css")) == []
+    assert 'class="ww-logo"' not in (built.site / KINDS["exercise"]).read_text(encoding="utf-8")
+
+
+def test_a_colour_that_can_t_be_read_is_told_and_a_logo_that_is_not_there_stops_the_build(course: Course) -> None:
+    course.settings["plugins"] = ["search", {"wristwork": {"checks": "off", "colours": "#fc0", "paper": False}}]
+    course.settings["theme"] = {"name": "material", "logo": "img/nowhere.svg"}
+    course.save_settings()
+    done = course.run("build")
+    assert "colours: #ffcc00 under white letters has a contrast of 1.5 to 1" in done.stderr
+    assert "#91730c is taken, the nearest shade that has it" in done.stderr
+    assert done.returncode == 1
+    assert "mkdocs.yml:6: the logo img/nowhere.svg is not among the pages\n    put the picture there" in done.stderr
