@@ -200,7 +200,7 @@ def test_every_setting_of_a_week_is_read_as_the_page_says():
     week, problems = read_week(read_page("week.md", SHOWN.search(page)["source"] + "\n"))
     assert problems == ()
     assert {"week", "title", "grade", "minutes", "days", "aim", "again", "surface"} <= week.front.settings.keys()
-    assert {name for name, _ in keys} == {*week.front.settings, "protection", "look-back", "allow"}
+    assert {name for name, _ in keys} == {*week.front.settings, "protection", "look-back", "opens", "allow"}
     words = re.findall(r"`([^`\n]+)`", page)
     assert [surface.name for surface in SURFACES if surface.name not in words] == []
     kinds = {read_protection(word).kind for word in words if re.match(r"SNR|NRR|fit-tested|none", word)}

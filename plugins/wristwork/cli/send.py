@@ -13,7 +13,9 @@ from wristwork.cli.students import append, sound
 from wristwork.cli.trouble import Trouble
 from wristwork.course.course import Exercise
 from wristwork.course.message import safe_words
+from wristwork.course.opening import is_closed
 from wristwork.course.weeks import Week
+from wristwork.days import day_words
 from wristwork.people import notes
 from wristwork.people.folder import StudentsFolder
 from wristwork.people.links import LONGEST_LINK, MOST_ITEMS, Item, list_code
@@ -71,6 +73,9 @@ def send(asked: Asked, day: date, folder: Path, paint: Paint, aside: Paint) -> i
 
 def _parcel(student: Student, asked: Asked, day: date, files: CourseFiles) -> Parcel:
     week = _week(asked.week or next_week(student, day), student, files)
+    if is_closed(week, day):
+        opens = day_words(week.opens) if week.opens else ""
+        raise Trouble(f"week {week.number} opens on {opens}, and its link would show nothing before", "say --week")
     items = list(week_items(files.course, week, student))
     for name in asked.without:
         if name not in {item.id for item in items}:

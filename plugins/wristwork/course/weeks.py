@@ -11,6 +11,7 @@ again: [walking-accent] # exercises of earlier weeks that come back
 surface: practice pad
 protection: SNR 25      # what is worn while practising
 look-back: no           # sessions of this week bring nothing back by themselves
+opens: 2027-01-25       # not on the site before this day
 allow:                  # checks that the tutor knows better than, each with a reason
   steep-rise: The groove is known from the lessons.
   hand-speed flam-tap: For two bars only.
@@ -22,10 +23,12 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
+from datetime import date
 from typing import Any, TypeVar
 
 from wristwork.course.prose import page_heading
 from wristwork.course.safety.exposure import UNPROTECTED, ExposureError, Protection, Surface, read_protection, surface
+from wristwork.days import read_day
 from wristwork.page.front_matter import FrontMatter, Setting, shape
 from wristwork.page.page import Page
 from wristwork.page.problem import FRONT_MATTER, SETTINGS, Problem
@@ -72,6 +75,7 @@ class Week:
     surface: Surface | None = None
     protection: Protection = UNPROTECTED
     revises: bool = True
+    opens: date | None = None
     allow: tuple[Allowance, ...] = ()
     front: FrontMatter = field(default=FrontMatter(), compare=False, repr=False)
 
@@ -111,6 +115,7 @@ def read_week(page: Page, days: int = DEFAULT_DAYS) -> tuple[Week | None, tuple[
         again=reader.ids("again"),
         surface=reader.exposure("surface", surface),
         protection=reader.exposure("protection", read_protection) or UNPROTECTED,
+        opens=reader.day("opens"),
         revises=front.value("look-back") not in (False, "no"),
         allow=reader.allowances("allow"),
         front=front,
@@ -183,6 +188,16 @@ class _SettingsReader:
             return shape(self._front.value(key)) or "a list"
         shown = typed[:_LONGEST_SHOWN]
         return repr(shown) if isinstance(self._front.value(key), str) else shown
+
+    def day(self, key: str) -> date | None:
+        """A day, written as an ISO date."""
+        if self._front.value(key) is None:
+            return None
+        day = read_day(self._front.typed(key) or "")
+        if day is None:
+            found = f"{key}: expected a day, found {self._shown(key)}"
+            self.tell(key, found, f"write the year, the month and the day, as in {key}: 2027-01-25")
+        return day
 
     def ids(self, key: str) -> tuple[str, ...]:
         """Ids as a list, or as one text with commas."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 # What any page may have.
 OF_A_PAGE = ("week", "title", "grade", "safe-practice", "standard-text")
 # What a week's page may have beside them.
-OF_A_WEEK = ("aim", "minutes", "days", "again", "surface", "protection", "look-back", "allow")
+OF_A_WEEK = ("aim", "minutes", "days", "again", "surface", "protection", "look-back", "opens", "allow")
 LINES = (*OF_A_PAGE, *OF_A_WEEK)
 # Words near to ours that the theme or MkDocs itself gives a meaning.
 OF_OTHERS = ("subtitle", "date", "tags", "hide", "icon", "status", "template", "description")

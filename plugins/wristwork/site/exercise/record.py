@@ -5,6 +5,8 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Container, Iterator, Mapping
+from copy import copy
+from dataclasses import replace
 from html import unescape
 from pathlib import Path
 from textwrap import indent
@@ -67,6 +69,13 @@ class AddressBook:
     def retired(self) -> Mapping[str, str]:
         """Each retired id with its line for readers."""
         return self._outcome.retired
+
+    def leading_to(self, there: Container[str]) -> AddressBook:
+        """The book for a site that holds only some exercises: moved addresses of others wait, the record does not."""
+        book = copy(self)
+        forwards = {id_: end for id_, end in self.forwards.items() if end in there or end in self.retired}
+        book._outcome = replace(self._outcome, forwards=forwards)
+        return book
 
     def lost_since(self, last: Path) -> list[str]:
         """What to say where the file is gone: only the site built ``last`` knows where old addresses lead."""

@@ -59,6 +59,7 @@ class Builder:
         """``tell`` is told of what takes its time. In a preview a page shows what is wrong with it."""
         self.site = reading.site
         self.book = reading.book
+        self.closed = reading.closed
         self._reading = reading
         self._boxes = previewing
         self._root = prepared.root

@@ -6,12 +6,13 @@ What is prepared before any page is read and what is read are two values; nothin
 from __future__ import annotations
 
 from collections.abc import Container, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from mkdocs.config.defaults import MkDocsConfig
 
 from wristwork.course.addresses import FILE_NAME
+from wristwork.course.opening import opening_problems
 from wristwork.course.page_order import nav_pages
 from wristwork.course.safety.safe_practice import Topic
 from wristwork.page.problem import ADDRESS, FRONT_MATTER, MARK, PAGE, PATTERN, SETTINGS, SOUND, Problem, open_problems
@@ -66,7 +67,10 @@ class Missing:
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """A course that is read. ``problems`` stop a build, causes first; ``findings`` warn."""
+    """A course that is read. ``problems`` stop a build, causes first; ``findings`` warn.
+
+    They tell of all of it; of the ``closed`` pages (by ``src_uri``) the site holds only when they open.
+    """
 
     site: CourseSite
     sounds: Sounds
@@ -74,6 +78,7 @@ class Reading:
     topics: Mapping[str, Topic]
     problems: tuple[Problem, ...]
     findings: tuple[Problem, ...]
+    closed: frozenset[str] = frozenset()
 
     def on_page(self, path: str) -> tuple[Problem, ...]:
         """What is wrong with a page beside its patterns, which say it themselves."""
@@ -107,13 +112,17 @@ def read(
 ) -> Reading:
     """Read all pages of a course. ``files`` says how messages name the tutor's, by the address they are to have."""
     sounds = Sounds(prepared.root, store, renders)
-    hearing = next((uri for uri, topic in missing.topics.items() if topic is Topic.HEARING), None)
     unread = _unread(sources)
     blank = {source.src_uri: source.path for source in sources.pages if not source.page.text.strip(_BLANK)}
     gone = AddressBook.published_in(prepared.root, {*sources.unread, *blank})
     left_out = frozenset(name for name, place in unread.items() if place.is_left_out)
     site = CourseSite(
-        sources.pages, store, prepared.choices, sounds.names, hearing, sources.claimed | left_out | gone.keys()
+        sources.pages,
+        store,
+        prepared.choices,
+        sounds.names,
+        _hearing(missing.topics),
+        sources.claimed | left_out | gone.keys(),
     )
     text = site.course.text
     told = {*site.exercises, *(fence.name for fence in text.fences), *(text.claimed - left_out)}
@@ -127,6 +136,7 @@ def read(
         *missing.problems,
         *(unread[name].problem(name) for name in sorted(book.unread)),
         *site.problems,
+        *opening_problems(site.course),
         *mark_problems((source.page for source in sources.pages), _paths(missing.topics, site)),
         *sounds.problems,
         *book.problems,
@@ -134,6 +144,20 @@ def read(
     ordered = _causes_first(problems)
     findings = (*site.warnings, *course_findings(site.course, prepared.own, has_problems=bool(ordered)))
     return Reading(site, sounds, book, missing.topics, ordered, findings)
+
+
+def shut(reading: Reading, prepared: Prepared, sources: Sources, store: Store, closed: Mapping[str, str]) -> Reading:
+    """The course as it is on the site while some pages are closed: their text in place of the tutor's."""
+    pages = [
+        replace(source, text=closed[source.src_uri]) if source.src_uri in closed else source for source in sources.pages
+    ]
+    site = CourseSite(pages, store, prepared.choices, reading.sounds.names, _hearing(reading.topics), sources.claimed)
+    return replace(reading, site=site, book=reading.book.leading_to(site.exercises), closed=frozenset(closed))
+
+
+def _hearing(topics: Mapping[str, Topic]) -> str | None:
+    """The page on looking after one's hearing."""
+    return next((uri for uri, topic in topics.items() if topic is Topic.HEARING), None)
 
 
 @dataclass(frozen=True, slots=True)

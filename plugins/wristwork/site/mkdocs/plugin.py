@@ -21,6 +21,7 @@ from mkdocs.utils import CountHandler
 from mkdocs.utils.templates import TemplateContext
 
 from wristwork.course.addresses import FILE_NAME
+from wristwork.days import today
 from wristwork.files import LinkRefused, refuse_link
 from wristwork.paper.press import PaperError
 from wristwork.site.addresses import relative
@@ -33,7 +34,7 @@ from wristwork.site.mkdocs import steady
 from wristwork.site.mkdocs.builder import Builder
 from wristwork.site.mkdocs.collecting import collected, documentation_pages
 from wristwork.site.mkdocs.config import WristworkConfig
-from wristwork.site.mkdocs.course_checks import mind_anchors
+from wristwork.site.mkdocs.course_checks import AnyAnchor, mind_anchors
 from wristwork.site.mkdocs.course_reading import Reading, prepare
 from wristwork.site.mkdocs.disk import disk_trouble, mind_devices
 from wristwork.site.mkdocs.escaping import escape_settings, escape_titles
@@ -97,7 +98,9 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         for note in prepared.notes:
             log.info(note)
         shown = partial(shown_path, config=config)
-        reading = collected(config, prepared, files, store, shown, self._previewing, renders=not self._previewing)
+        renders = not self._previewing
+        day = None if self._previewing else today()
+        reading = collected(config, prepared, files, store, shown, self._previewing, renders, day)
         if self._stage is not None:
             for lost in reading.book.lost_since(self._stage.site):
                 log.warning(lost)
@@ -130,6 +133,8 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         figures = self._figures.get(page.file.src_uri)
         if figures is not None:
             page.present_anchor_ids = (page.present_anchor_ids or set()) | set(figures.ids)
+        if self._builder and page.file.src_uri in self._builder.closed:
+            page.present_anchor_ids = AnyAnchor()
         return self._builder.dressed(html, page) if self._builder else html
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
