@@ -43,6 +43,8 @@ from wristwork.pattern.settings import (
     read_yes_no,
 )
 from wristwork.pattern.text import Value
+from wristwork.pattern.video import read_video
+from wristwork.pattern.video_span import VideoSpan
 
 T = TypeVar("T")
 BAR_KEYS = ("repeats", "endings", "sections", "text", "dynamics", "tempos")
@@ -92,6 +94,7 @@ class Draft:
     changes: tuple[Change, ...] = ()
     requires: tuple[Value, ...] = ()
     note: str | None = None
+    video: VideoSpan | None = None
     dropped: frozenset[str] = frozenset()
     unread: frozenset[str] = frozenset()
 
@@ -211,6 +214,7 @@ def _read_values(path: str, block: Block, read_lines: Entries, report: Report) -
         changes=read("change", read_changes) or (),
         requires=read("requires", read_ids) or (),
         note=read("note", read_line),
+        video=read("video", read_video),
         dropped=values.dropped,
     )
     return replace(draft, unread=frozenset(values.unread))

@@ -247,6 +247,7 @@ def _pattern(draft: Draft, grown: Grown) -> Pattern | None:
         changes=tuple(change.text for change in draft.changes),
         requires=tuple(part.text for part in draft.requires),
         note=draft.note,
+        video=draft.video,
     )
     check_pattern(draft, pattern)
     return pattern

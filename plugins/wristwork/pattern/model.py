@@ -17,6 +17,7 @@ from wristwork.pattern.clicks import PracticeClick
 from wristwork.pattern.drums import Drum
 from wristwork.pattern.form import Bars, Passage, Repeat, in_order
 from wristwork.pattern.notes import BOTH, Event, Gap, Group, Lane, Level, Note, Place, Side, Slot, events, together
+from wristwork.pattern.video_span import VideoSpan
 
 # Drums, notes and lanes are words of the model too; they only live in modules of their own.
 __all__ = [
@@ -256,6 +257,7 @@ class Pattern:
     changes: tuple[str, ...] = ()
     requires: tuple[str, ...] = ()
     note: str | None = None
+    video: VideoSpan | None = None
 
     @property
     def leading_lane(self) -> Lane:

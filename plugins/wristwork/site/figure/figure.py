@@ -35,6 +35,20 @@ class Link:
 
 
 @dataclass(frozen=True, slots=True)
+class Film:
+    """Where an exercise is shown in a video: what to call it, its address with the span, and seconds from and to.
+
+    A video elsewhere has a ``host``: it is a link that somebody presses, and nothing of it is loaded before.
+    """
+
+    words: str
+    href: str
+    start: int = 0
+    end: int | None = None
+    host: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Surroundings:
     """What a figure links to, relative to its page.
 
@@ -43,8 +57,8 @@ class Surroundings:
     player plays no other. ``data`` is the exercise as JSON for a figure without a folder. ``sounds`` are its audio
     previews. ``message`` is how a message about it begins. ``demand`` is how much it asks, as markup. ``hearing`` is
     the page on looking after one's hearing, ``sheet`` the exercise on paper, ``grade`` its own; with ``has_score``
-    there is a file for programs that read scores beside the others. ``before`` and ``after`` are the places of the
-    lesson's exercises around this one, for a page that holds no more than one.
+    there is a file for programs that read scores beside the others; ``film`` is where it is shown. ``before`` and
+    ``after`` are the places of the lesson's exercises around this one, for a page that holds no more than one.
     """
 
     folder: str | None = None
@@ -61,6 +75,7 @@ class Surroundings:
     sheet: str | None = None
     grade: int | None = None
     has_score: bool = False
+    film: Film | None = None
     before: str | None = None
     after: str | None = None
 

@@ -36,7 +36,15 @@ class Bundle:
 # Styles that are published as one file, by its name, so that a page asks for few.
 JOINED = {
     "site.css": ("tokens.css", "site.css", "offline.css"),
-    "lesson.css": ("disclosure.css", "exercise.css", "diagram.css", "demand.css", "player.css", "share.css"),
+    "lesson.css": (
+        "disclosure.css",
+        "exercise.css",
+        "diagram.css",
+        "demand.css",
+        "player.css",
+        "share.css",
+        "film.css",
+    ),
     "safe.css": ("safe-practice.css", "sound-day.css", "warm-up.css", "checklist.css"),
     "curriculum.css": ("disclosure.css", "charts.css", "curriculum.css"),
     "place.css": (
@@ -48,6 +56,7 @@ JOINED = {
         "demand.css",
         "player.css",
         "share.css",
+        "film.css",
         "offline.css",
         "place.css",
     ),
@@ -57,6 +66,8 @@ JOINED = {
 BUNDLES = (
     Bundle("ww-exercise", styles=("lesson.css",), scripts=("player.js",)),
     Bundle("data-ww-id=", scripts=("share.js", "log.js")),
+    Bundle('class="ww-disclosure ww-film"', scripts=("film.js",)),
+    Bundle("ww-whole-film", styles=("lesson.css",), scripts=("film.js",)),
     Bundle("ww-week-head", styles=("practice.css",)),
     Bundle('class="ww-sessions"', scripts=("week-sessions.js",)),
     Bundle("data-ww-going-on", styles=("student.css",), scripts=("going-on.js",)),

@@ -28,6 +28,7 @@ from wristwork.site.mkdocs.sources import Sources
 from wristwork.site.overview.made_pages import MadePage, made_pages
 from wristwork.site.overview.marks import mark_problems
 from wristwork.site.reading.course_site import Choices, CourseSite
+from wristwork.site.reading.films import film_problems
 from wristwork.site.reading.paper_places import BOOK
 from wristwork.site.reading.topic_pages import own_topics
 from wristwork.site.student.offline import LISTS, WORKER
@@ -137,6 +138,7 @@ def read(
         *(unread[name].problem(name) for name in sorted(book.unread)),
         *site.problems,
         *opening_problems(site.course),
+        *film_problems((placed.exercise for placed in site.exercises.values()), files),
         *mark_problems((source.page for source in sources.pages), _paths(missing.topics, site)),
         *sounds.problems,
         *book.problems,

@@ -17,6 +17,7 @@ from wristwork.course.safety.safe_practice import Topic
 from wristwork.page.marks import MARK, WORD
 from wristwork.site.overview.curriculum_page import demand_by_week, week_overview, what_needs_what
 from wristwork.site.overview.exercise_index import exercise_table
+from wristwork.site.overview.films import all_films
 from wristwork.site.overview.home import week_list
 from wristwork.site.overview.parts import parts
 from wristwork.site.overview.stroke_pictures import four_strokes, one_stroke, two_manners
@@ -50,6 +51,7 @@ SLOTS: Mapping[str, Callable[[CourseSite, str], str]] = {
     "curriculum": week_overview,
     "demand-chart": demand_by_week,
     "needs-map": what_needs_what,
+    "videos": all_films,
     **{name: _everywhere(make) for name, make in PICTURES.items()},
 }
 

@@ -28,6 +28,7 @@ from wristwork.site.figure.demand_details import demand_details
 from wristwork.site.figure.drawn import Drawings, sticking
 from wristwork.site.figure.figure import Link, Surroundings, figure
 from wristwork.site.reading.example_data import example_data
+from wristwork.site.reading.films import film_of
 from wristwork.site.reading.lessons import LessonPage, PageSource, read_lesson
 from wristwork.site.reading.paper_places import SHEET
 from wristwork.sound.schedule import preview_names
@@ -227,6 +228,7 @@ class CourseSite:
             sheet=self._sheet(relative(placed.folder, url)),
             grade=placed.exercise.at_goal.grade,
             has_score=self.has_scores,
+            film=film_of(placed.pattern, url),
         )
         return figure(placed.pattern, self._drawings.on_page(placed.pattern, placed.key), around)
 
@@ -255,6 +257,7 @@ class CourseSite:
             sheet=self._sheet(""),
             grade=placed.exercise.at_goal.grade,
             has_score=self.has_scores,
+            film=film_of(placed.pattern, placed.folder),
             before=relative(before.folder, placed.folder) if before else None,
             after=relative(after.folder, placed.folder) if after else None,
         )

@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from wristwork.course.exercise import json_bytes
+from wristwork.pattern.video import FORMATS
 from wristwork.site.audio.sounds import PUBLISHED
 from wristwork.site.frontend import colours
 from wristwork.site.frontend.assets import asset_root
@@ -27,8 +28,9 @@ from wristwork.site.week.session_files import session_address
 _FOLDER = Path(__file__).parent
 _PICTURES = ("diagram.svg", "pattern.mid")
 ALL, LISTS, WORKER = "offline.json", "offline/", "worker.js"
-# For search engines, link previews and developers; and how the theme would cut words of other languages.
-_NOT_KEPT_ENDINGS = (".map", ".gz", "sitemap.xml", "card.png", "404.html")
+# For search engines, link previews and developers; videos, which are large; how the theme would cut words of other
+# languages.
+_NOT_KEPT_ENDINGS = (".map", ".gz", "sitemap.xml", "card.png", "404.html", *FORMATS)
 _NOT_KEPT_FOLDERS = ("assets/javascripts/lunr/", "schema/")
 
 Fingerprint = Callable[[str], str | None]

@@ -1,0 +1,58 @@
+/**
+ * A teacher's own videos: the span of an exercise goes round and round, as slowly as the student likes at the same pitch;
+ * a mark of a whole video plays from there. Only one thing sounds at a time. Without scripts a browser plays the span.
+ */
+
+import { make } from "../base/elements.js";
+import { playersOnPage } from "./player-list.js";
+
+const SPEEDS = { 1: "As filmed", 0.75: "Three quarters", 0.5: "Half", 0.25: "A quarter" };
+
+/** @type {HTMLVideoElement[]} */
+const videos = [...document.querySelectorAll("video")].filter((video) => video.closest(".ww-film, .ww-whole-film"));
+
+function stopOthers(mine) {
+  for (const player of playersOnPage()) player.stop();
+  for (const video of videos) if (video !== mine) video.pause();
+}
+
+/** Goes back to where the span begins when it comes to its end; whoever goes elsewhere by the video's own keys may. */
+function goRound(video, from, to) {
+  let before = 0;
+  video.addEventListener("timeupdate", () => {
+    const now = video.currentTime;
+    if (before < to && now >= to && now - before < 1 && !video.seeking) video.currentTime = from;
+    before = video.currentTime;
+  });
+}
+
+/** @param {HTMLVideoElement} video */
+function addSpeed(video) {
+  const choice = make("select", { "aria-label": "Speed of the video", change: () => set(Number(choice.value)) });
+  choice.append(...Object.entries(SPEEDS).reverse().map(([value, words]) => make("option", { value, selected: value === "1" }, words)));
+  const set = (speed) => {
+    video.preservesPitch = true;
+    video.playbackRate = speed;
+  };
+  video.after(make("p", { class: "ww-film-speed" }, make("label", {}, "Speed ", choice)));
+}
+
+for (const video of videos) {
+  video.addEventListener("play", () => stopOthers(video));
+  addSpeed(video);
+  const { wwFrom, wwTo } = video.dataset;
+  if (wwTo) goRound(video, Number(wwFrom), Number(wwTo));
+}
+
+for (const mark of document.querySelectorAll(".ww-chapter")) {
+  mark.addEventListener("click", (event) => {
+    event.preventDefault();
+    const video = mark.closest(".ww-whole-film").querySelector("video");
+    video.currentTime = Number(mark.dataset.wwFrom);
+    video.play();
+  });
+}
+
+document.addEventListener("ww-state", ({ detail }) => {
+  if (detail.state === "starting") for (const video of videos) video.pause();
+});
