@@ -11,9 +11,12 @@ from pathlib import Path
 import pytest
 from PIL import Image
 from playwright.sync_api import Browser
+from pypdf import PdfReader
 
 from tests.accessibility import WCAG, violations
+from tests.look.blocks import NAME, blocks
 from tests.site.courses import Course
+from wristwork.look.letters import FAMILY
 from wristwork.look.palette import dyed
 from wristwork.site.frontend import colours
 
@@ -37,8 +40,12 @@ def own(tmp_path_factory: pytest.TempPathFactory) -> Course:
         tmp_path_factory.mktemp("own"),
         theme={"name": "material", "logo": "img/logo.svg", "favicon": "img/logo.svg"},
         extra_css=["own.css"],
-        plugins=["search", {"wristwork": {"checks": "off", "colours": [MAIN, SECOND]}}],
+        plugins=["search", {"wristwork": {"checks": "off", "colours": [MAIN, SECOND], "font": "blocks.woff2"}}],
     )
+    (course.root / "blocks.woff2").write_bytes(blocks())
+    course.write("docs/index.md", "# The loft\n\nOne **lead**.\n\n![Our room](img/room.jpg)\n\n![A pad](img/pad.jpg)\n")
+    for name, size in (("room", (1200, 3000)), ("pad", (3000, 400))):
+        Image.new("RGB", size, "#888").save(course.write(f"docs/img/{name}.jpg", ""), "JPEG")
     course.write("docs/img/logo.svg", LOGO)
     course.write("docs/own.css", ".ww-home { outline: 0 solid #000; }")
     course.write("addresses.yml", RETIRED)
@@ -69,6 +76,48 @@ def test_every_kind_of_page_has_the_logo_and_the_icon(own: Course, kind: str) ->
     html = (own.site / KINDS[kind]).read_text(encoding="utf-8")
     assert re.search(r'<img[^>]*src="[^"]*img/logo\.svg"', html)
     assert re.search(r'<link rel="icon"[^>]*href="[^"]*img/logo\.svg"', html)
+
+
+def test_the_letters_are_on_pages_cards_and_papers(own: Course, browser: Browser) -> None:
+    assert style_of(own).with_name("letters.woff2").read_bytes() == blocks()
+    page = browser.new_page()
+    page.goto((own.site / KINDS["exercise"]).as_uri())
+    page.evaluate("document.fonts.ready")
+    for title in (".ww-title", ".ww-home"):
+        assert page.evaluate(f"getComputedStyle(document.querySelector('{title}')).fontFamily").startswith(
+            f'"{FAMILY}"'
+        )
+    assert page.evaluate(f"document.fonts.check('16px \"{FAMILY}\"')")
+    page.close()
+    for paper in ("x/slow-singles/sheet.pdf", "weeks/week-01/week.pdf", "course.pdf"):
+        first = PdfReader(own.site / paper).pages[0]
+        assert any(NAME in font.get_object()["/BaseFont"] for font in first["/Resources"]["/Font"].values()), paper
+
+
+def test_papers_have_the_logo_on_its_ground_and_the_colour_in_a_line(own: Course, built: Course) -> None:
+    for paper in ("x/slow-singles/sheet.pdf", "weeks/week-01/week.pdf", "course.pdf"):
+        drawn = PdfReader(own.site / paper).pages[0].get_contents().get_data().decode("latin-1")
+        red = "0.478431"  # of the colour, 7a in 255ths
+        assert red in drawn, paper
+        assert red not in PdfReader(built.site / paper).pages[0].get_contents().get_data().decode("latin-1")
+
+
+@pytest.mark.parametrize("width", [320, 390, 800, 1280])
+def test_a_photo_fits_at_the_top_of_the_home_page(own: Course, browser: Browser, width: int) -> None:
+    page = browser.new_page(viewport={"width": width, "height": 800})
+    page.goto((own.site / "index.html").as_uri())
+    photo, ways = page.locator(".ww-hero__photo img"), page.locator(".ww-hero__ways")
+    assert photo.get_attribute("alt") == "Our room"
+    shown, links = photo.bounding_box(), ways.bounding_box()
+    assert shown["x"] >= 0
+    assert shown["x"] + shown["width"] <= width
+    assert 100 < shown["height"] <= 800 * 0.6
+    is_beside = shown["x"] >= links["x"] + links["width"] - 1
+    assert is_beside if width == 1280 else shown["y"] >= links["y"] + links["height"]
+    line = page.locator(".ww-hero__line").bounding_box()
+    assert shown["y"] + shown["height"] <= line["y"]
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+    page.close()
 
 
 def test_browsers_and_home_screens_get_the_colours(own: Course) -> None:
@@ -128,11 +177,15 @@ def test_a_course_that_says_nothing_has_no_style_of_its_own(built: Course) -> No
 
 
 def test_a_colour_that_can_t_be_read_is_told_and_a_logo_that_is_not_there_stops_the_build(course: Course) -> None:
-    course.settings["plugins"] = ["search", {"wristwork": {"checks": "off", "colours": "#fc0", "paper": False}}]
+    course.settings["plugins"] = [
+        "search",
+        {"wristwork": {"checks": "off", "colours": "#fc0", "paper": False, "font": "nowhere.woff2"}},
+    ]
     course.settings["theme"] = {"name": "material", "logo": "img/nowhere.svg"}
     course.save_settings()
     done = course.run("build")
     assert "colours: #ffcc00 under white letters has a contrast of 1.5 to 1" in done.stderr
     assert "#91730c is taken, the nearest shade that has it" in done.stderr
     assert done.returncode == 1
+    assert "mkdocs.yml:13: the font nowhere.woff2 is not there\n    put the file there, or correct font:" in done.stderr
     assert "mkdocs.yml:6: the logo img/nowhere.svg is not among the pages\n    put the picture there" in done.stderr

@@ -19,6 +19,7 @@ from mkdocs.config import load_config
 from PIL import Image
 
 from tests.cli.conftest import run
+from tests.look.blocks import blocks
 from tests.site.courses import Course
 
 ROOT = Path(__file__).parents[2]
@@ -120,11 +121,11 @@ class Tutor:
             self.put(f"docs/img/{picture}.svg", b'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"/>')
         self.set(lines)
 
-    def show(self, line: str) -> None:
+    def show(self, line: str, name: str) -> None:
         """Paste a picture onto the first page, and put it there."""
         picture = io.BytesIO()
         Image.new("RGB", (60, 40)).save(picture, "JPEG")
-        self.put("docs/img/two-sticks.jpg", picture.getvalue())
+        self.put(f"docs/img/{name}.jpg", picture.getvalue())
         self.add("docs/index.md", line)
 
 
@@ -147,13 +148,18 @@ LESSONS: dict[Snippet, Paste] = {
     the_one("files", "score: false"): lambda tutor, text: tutor.set(text),
     the_one("make-it-yours", "colours:"): lambda tutor, text: tutor.set(text),
     the_one("make-it-yours", "logo:"): lambda tutor, text: tutor.dress(text),
-    the_one("make-it-yours", "two-sticks"): lambda tutor, text: tutor.show(text),
+    the_one("make-it-yours", "two-sticks"): lambda tutor, text: tutor.show(text, "two-sticks"),
+    the_one("make-it-yours", "img/room.jpg"): lambda tutor, text: tutor.show(text, "room"),
     the_one("sharing", "offline:"): lambda tutor, text: tutor.set(text),
 }
 SETTINGS: dict[Snippet, Paste] = {
     the_one("weeks", "starts:"): lambda tutor, text: tutor.set(text),
     the_one("checks", 'checks: "off"'): lambda tutor, text: tutor.set(text),
     the_one("make-it-yours", "look:"): lambda tutor, text: tutor.set(text),
+    the_one("make-it-yours", "font:"): lambda tutor, text: (
+        tutor.put("fonts/our-letters.woff2", blocks()),
+        tutor.set(text),
+    ),
     the_one("make-it-yours", "extra_css:"): lambda tutor, text: (tutor.put("docs/own.css", b""), tutor.set(text)),
     the_one("sharing", "starts:"): lambda tutor, text: tutor.set(text),
     the_one("checks", "allow:"): lambda tutor, text: tutor.change_top(WEEK_3, text),

@@ -18,7 +18,8 @@ from wristwork.pattern.model import Pattern
 from wristwork.pattern.problems import PatternError
 from wristwork.site.exercise.place_page import SiteName
 from wristwork.site.mkdocs.config import PAPERS
-from wristwork.site.mkdocs.printing import course_papers
+from wristwork.site.mkdocs.looking import read_look
+from wristwork.site.mkdocs.printing import course_papers, letterhead
 from wristwork.site.paper.papers import Papers
 from wristwork.wording import counted, nearest
 
@@ -108,8 +109,9 @@ def _of_course(asked: Asked, files: CourseFiles) -> Iterator[tuple[str, bytes]]:
 def _papers(asked: Asked, files: CourseFiles) -> Papers:
     config = files.config
     language = config.theme.get("language") or "en"
+    look = read_look(config, files.own).look
     own = files.own.paper or PaperSize.A4
-    paper = Paper(PAPERS[asked.paper] if asked.paper else own, asked.large, language)
+    paper = Paper(PAPERS[asked.paper] if asked.paper else own, asked.large, language, letterhead(look))
     name = SiteName(config.site_name, config.site_url or None, language)
     return course_papers(config, files.site, name, files.topics, paper, asked.left_handed)
 

@@ -13,6 +13,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from importlib.resources import files
 
+from wristwork.look.letters import FAMILY, Letters
 from wristwork.pattern.alphabet import ACCENT, GRACES, MARKS, STRONG
 
 WIDTH, HEIGHT = 1200, 630
@@ -49,11 +50,14 @@ class Card:
 class CardPress:
     """Makes cards with one compiler kept open (opening one costs far more than a card)."""
 
-    def __init__(self) -> None:
+    def __init__(self, letters: Letters | None = None) -> None:
+        """``letters`` are those of titles, where they are not the house's."""
         # The typesetter takes more memory than all else in a build, and most builds make no card.
         import typst
 
-        fonts = typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(_HERE / "fonts")])
+        self._own = letters.folder() if letters else None
+        folders = [str(_HERE / "fonts"), *([self._own.name] if self._own else [])]
+        fonts = typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=folders)
         self._compiler = typst.Compiler(font_paths=fonts)
         self._template = (_HERE / "card.typ").read_bytes()
 
@@ -61,7 +65,7 @@ class CardPress:
         """The picture as the bytes of a PNG file."""
         words = {name: _one_line(getattr(card, name)) for name in ("title", "eyebrow", "tempo", "site", "part")}
         sticking = [sticking_runs(group) for group in _one_line(card.sticking).split()]
-        look = {"colours": dict(card.colours), "logo": list(card.logo or b"")}
+        look = {"colours": dict(card.colours), "logo": list(card.logo or b""), "faces": [FAMILY] if self._own else []}
         picture = self._compiler.compile(
             self._template,
             format="png",

@@ -8,7 +8,7 @@ from __future__ import annotations
 import json
 import shutil
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from importlib.resources import files
 from pathlib import Path
@@ -16,6 +16,7 @@ from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Any
 
 from wristwork.drawing.card import reads_right_to_left
+from wristwork.look.letters import FAMILY, Letters
 
 if TYPE_CHECKING:
     from typst import PDFStandard
@@ -37,12 +38,31 @@ class PaperSize(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
+class Letterhead:
+    """What shows whose paper it is.
+
+    ``colour`` is that of the line over a title; ``logo`` a picture by the name of its file, which stands on ``ground``;
+    ``letters`` are those of headings. ``sum`` tells one logo from another.
+    """
+
+    colour: str | None = None
+    logo: tuple[str, bytes] | None = field(default=None, repr=False)
+    sum: str = ""
+    ground: str | None = None
+    letters: Letters | None = None
+
+
+PLAIN = Letterhead()
+
+
+@dataclass(frozen=True, slots=True)
 class Paper:
     """What papers are printed on and for whom: ``large`` is large print, ``language`` a code as in ``en``."""
 
     size: PaperSize = PaperSize.A4
     large: bool = False
     language: str = "en"
+    head: Letterhead = PLAIN
 
     @property
     def enlarged(self) -> float:
@@ -61,16 +81,20 @@ class PaperError(RuntimeError):
 class Press:
     """Makes papers with one compiler kept open (opening one costs far more than a sheet)."""
 
-    def __init__(self) -> None:
+    def __init__(self, head: Letterhead = PLAIN) -> None:
         # The typesetter takes more memory than all else in a build, and most builds print nothing anew.
         import typst
 
         here, fonts = files(__package__), files("wristwork.drawing") / "fonts"
+        self._own = head.letters.folder() if head.letters else None
         self._folder = TemporaryDirectory(prefix="wristwork-paper-")
         for name in _TEMPLATES:
             Path(self._folder.name, name).write_bytes((here / name).read_bytes())
+        folders = [str(fonts), *([self._own.name] if self._own else [])]
         # Of the fonts that come with the typesetter only the monospaced one is used.
-        known = typst.Fonts(include_system_fonts=False, include_embedded_fonts=True, font_paths=[str(fonts)])
+        known = typst.Fonts(include_system_fonts=False, include_embedded_fonts=True, font_paths=folders)
+        if head.logo:
+            Path(self._folder.name, head.logo[0]).write_bytes(head.logo[1])
         self._compiler = typst.Compiler(root=self._folder.name, font_paths=known)
 
     def pdf(
@@ -86,7 +110,7 @@ class Press:
                 (root / name).write_bytes(picture)
             else:
                 shutil.copyfile(picture, root / name)
-        size = {"size": paper.size, "large": paper.large, "language": paper.language}
+        size = {"size": paper.size, "large": paper.large, "language": paper.language, **_head(paper.head)}
         right_to_left = reads_right_to_left(str(data["title"]))
         whole = {**data, "paper": {**size, "rtl": right_to_left}}
         try:
@@ -110,3 +134,13 @@ class Press:
             raise PaperError(" ".join(str(error.message).split())) from error
         assert isinstance(made, bytes), "a PDF is one file"
         return made
+
+
+def _head(head: Letterhead) -> dict[str, Any]:
+    return {
+        "colour": head.colour,
+        "logo": head.logo[0] if head.logo else None,
+        "logo-words": "Logo",
+        "ground": head.ground,
+        "faces": [FAMILY] if head.letters else [],
+    }

@@ -74,7 +74,7 @@ class Places:
 
     def _card(self, placed: Placed) -> bytes:
         if self._press is None:
-            self._press = CardPress()
+            self._press = CardPress(self._name.look.letters)
         drawn = self._site.on_card(placed)
         look = self._name.look
         card = Card(

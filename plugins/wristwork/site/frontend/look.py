@@ -8,12 +8,33 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import PurePosixPath
 
+from wristwork.look.letters import FAMILY, Letters
 from wristwork.look.palette import Palette
 from wristwork.site.frontend import colours
 from wristwork.site.frontend.assets import asset_files, asset_root
 
 # Where what a build makes for the look is published, in a folder named by its content.
 FOLDER = "assets/wristwork"
+_LETTERS = "letters.woff2"
+# What has the tutor's letters: all that has the house's, and the course's name in the head of a page.
+_LETTERING = f"""\
+@font-face {{
+  font-display: swap;
+  font-family: "{FAMILY}";
+  font-weight: 100 900;
+  src: url("{_LETTERS}") format("woff2");
+}}
+
+.md-typeset :is(h1, h2, h3),
+.md-header__title,
+.ww-hero h1,
+.ww-place-head .ww-home,
+.ww-place-page :is(h1, h2),
+.ww-exercise .ww-title {{
+  font-family: "{FAMILY}", "Manrope", var(--ww-sans, system-ui), sans-serif;
+  letter-spacing: normal;
+}}
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +62,7 @@ class Look:
 
     ``palette`` is None for the house's own colours. ``logo`` and ``icon`` are addresses from the site's root, or
     elsewhere; ``drawn`` is the logo as a picture where there is one to draw. ``styles`` are the tutor's own style
-    sheets.
+    sheets. ``letters`` are the tutor's own for headings.
     """
 
     palette: Palette | None = None
@@ -49,6 +70,7 @@ class Look:
     drawn: Picture | None = None
     icon: str | None = None
     styles: tuple[str, ...] = ()
+    letters: Letters | None = None
 
     @property
     def colours(self) -> Palette:
@@ -58,17 +80,22 @@ class Look:
     @cached_property
     def style(self) -> tuple[str, bytes] | None:
         """The style sheet that goes over the house's, by its address; None where nothing is chosen."""
-        if self.palette is None:
+        if self.palette is None and self.letters is None:
             return None
-        content = colours.as_style(self.palette).encode()
+        dyed = colours.as_style(self.palette) if self.palette else ""
+        lettered = f"/* {self.letters.sum} */\n{_LETTERING}" if self.letters else ""
+        content = (dyed + lettered).encode()
         return f"{FOLDER}/{hashlib.sha256(content).hexdigest()[:10]}/look.css", content
 
     @property
     def files(self) -> Mapping[str, bytes]:
         """What the site holds for the look, by its address."""
-        if self.palette is None or self.style is None:
+        if self.style is None:
             return {}
-        return {**dict([self.style]), self.house_icon: _dyed_icon(self.palette)}
+        address, content = self.style
+        folder = address.rpartition("/")[0]
+        letters = {f"{folder}/{_LETTERS}": self.letters.woff2} if self.letters else {}
+        return {address: content, self.house_icon: _dyed_icon(self.colours), **letters}
 
     @property
     def house_icon(self) -> str:

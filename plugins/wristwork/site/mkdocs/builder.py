@@ -27,7 +27,7 @@ from wristwork.site.frontend.head import LIST_PAGE, OWN_PAGE, head
 from wristwork.site.markdown.page_figures import PageFigures
 from wristwork.site.mkdocs.course_reading import Prepared, Reading
 from wristwork.site.mkdocs.escaping import escape_meta
-from wristwork.site.mkdocs.printing import course_papers
+from wristwork.site.mkdocs.printing import course_papers, letterhead
 from wristwork.site.mkdocs.site_files import Whole, site_files
 from wristwork.site.overview.doorways import doorways
 from wristwork.site.overview.home import Home, split_home
@@ -81,7 +81,7 @@ class Builder:
         self._places = Places(self.site, self._name)
         self._papers: Papers | None = None
         if prepared.own.paper is not None:
-            paper = Paper(prepared.own.paper, language=self._name.language)
+            paper = Paper(prepared.own.paper, language=self._name.language, head=letterhead(prepared.look))
             self._papers = course_papers(config, self.site, self._name, reading.topics, paper)
 
     @property

@@ -142,6 +142,9 @@ class WristworkConfig(Config):
     look = c.Optional(LookName())
     """A finished look by its name; without it a course has the demonstration's."""
 
+    font = c.Optional(c.Type(str))
+    """The tutor's own letters for headings: a WOFF2 file, from the course's folder."""
+
     colours = Colours()
     """The tutor's own colours: for the head of every page and links, and for what stands out."""
 

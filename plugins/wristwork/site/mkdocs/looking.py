@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 from urllib.parse import urlsplit
 
@@ -11,15 +12,18 @@ from mkdocs.config.defaults import MkDocsConfig
 
 from wristwork.files import read_plain
 from wristwork.look.finished import finished_look
+from wristwork.look.letters import Letters, NoLetters, read_letters
 from wristwork.look.palette import WHITE, Palette, dyed
 from wristwork.look.shades import contrast
 from wristwork.page.problem import SETTINGS, Problem
 from wristwork.site.frontend import colours
 from wristwork.site.frontend.look import FOLDER, Look, Picture, picture
 from wristwork.site.mkdocs.config import WristworkConfig
+from wristwork.site.mkdocs.sources import course_folder
 
-# A logo of more bytes makes every page slow.
+# A file of more bytes makes every page slow.
 LARGEST_LOGO = 1_000_000
+LARGEST_FONT = 1_000_000
 # Kinds of pictures that cards and papers can hold.
 DRAWN = (".svg", ".png", ".jpg", ".jpeg", ".gif", ".webp")
 
@@ -39,14 +43,16 @@ def read_look(config: MkDocsConfig, own: WristworkConfig) -> Seen:
     logo = config.theme.get("logo") or None
     icon = config.theme.get("favicon") or None
     drawn, problems = _drawn(config, str(logo)) if logo else (None, ())
+    letters, more = _letters(config, own.font) if own.font else (None, ())
     look = Look(
         palette=palette,
         logo=str(logo) if logo else None,
         drawn=drawn,
         icon=None if icon is None or icon == "assets/images/favicon.png" or str(icon).startswith(FOLDER) else str(icon),
         styles=tuple(_own_styles(config)),
+        letters=letters,
     )
-    return Seen(look, problems, notes)
+    return Seen(look, (*problems, *more), notes)
 
 
 def _palette(own: WristworkConfig) -> tuple[Palette | None, tuple[str, ...]]:
@@ -88,17 +94,35 @@ def _drawn(config: MkDocsConfig, logo: str) -> tuple[Picture | None, tuple[Probl
     file = next((place for place in places if place.exists()), None)
     if file is None:
         remedy = "put the picture there, or correct logo: under theme:"
-        return None, (_problem(config, f"the logo {logo} is not among the pages", remedy),)
+        return None, (_problem(config, "logo:", f"the logo {logo} is not among the pages", remedy),)
     try:
         content = read_plain(file, LARGEST_LOGO)
     except OSError as error:
         remedy = "put a picture there, small enough for a phone"
-        return None, (_problem(config, f"the logo {logo} can't be read: {error.strerror or error}", remedy),)
+        return None, (_problem(config, "logo:", f"the logo {logo} can't be read: {error.strerror or error}", remedy),)
     return (picture(logo, content) if file.suffix.lower() in DRAWN else None), ()
 
 
-def _problem(config: MkDocsConfig, found: str, remedy: str) -> Problem:
+def _letters(config: MkDocsConfig, font: str) -> tuple[Letters | None, tuple[Problem, ...]]:
+    """The tutor's letters; a build and what it is read for need not open them twice."""
+    try:
+        return _opened(read_plain(course_folder(config) / font, LARGEST_FONT)), ()
+    except FileNotFoundError:
+        found, remedy = f"the font {font} is not there", "put the file there, or correct font:"
+    except OSError as error:
+        found, remedy = f"the font {font} can't be read: {error.strerror or error}", "put a WOFF2 file there"
+    except NoLetters as error:
+        found, remedy = f"the font {font} can't be used: {error}", "put a WOFF2 file there, as its maker offers it"
+    return None, (_problem(config, "font:", found, remedy),)
+
+
+@lru_cache(maxsize=2)
+def _opened(content: bytes) -> Letters:
+    return read_letters(content)
+
+
+def _problem(config: MkDocsConfig, key: str, found: str, remedy: str) -> Problem:
     file = Path(config.config_file_path)
     lines = file.read_text(encoding="utf-8", errors="replace").splitlines()
-    line = next((number for number, text in enumerate(lines, start=1) if text.strip().startswith("logo:")), 1)
+    line = next((number for number, text in enumerate(lines, start=1) if text.strip().startswith(key)), 1)
     return Problem(file.name, line, 0, found, remedy, SETTINGS)

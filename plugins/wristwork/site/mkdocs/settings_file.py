@@ -26,6 +26,7 @@ _REMEDIES = {
     "paper": 'write "a4", "letter" or "off"',
     "score": "write true or false",
     "offline": "write true or false",
+    "font": "write the path of a WOFF2 file",
     "look": "write one of these names",
     "colours": f'write one or two, as in colours: ["{EXAMPLE}"]',
 }

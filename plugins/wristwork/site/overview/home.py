@@ -14,8 +14,12 @@ from wristwork.site.reading.lessons import LessonPage
 from wristwork.site.templating import markup
 from wristwork.site.week.dates import CALENDAR, this_week, week_days
 
+# A picture that stands alone.
+_PHOTO = r"<p><img [^>]*></p>"
 _OPENING = re.compile(
-    r"\s*<h1(?: id=\"(?P<id>[^\"]*)\")?[^>]*>(?P<title>.*?)</h1>\s*(?:<p>(?P<lead>.*?)</p>)?", re.DOTALL
+    r"\s*<h1(?: id=\"(?P<id>[^\"]*)\")?[^>]*>(?P<title>.*?)</h1>\s*(?P<before>PHOTO)?\s*"
+    r"(?:<p>(?P<lead>.*?)</p>)?\s*(?P<after>PHOTO)?".replace("PHOTO", _PHOTO),
+    re.DOTALL,
 )
 _ANCHOR = "welcome"
 _HEADER_LINK = re.compile(r'<a class="headerlink".*?</a>', re.DOTALL)
@@ -23,20 +27,25 @@ _HEADER_LINK = re.compile(r'<a class="headerlink".*?</a>', re.DOTALL)
 
 @dataclass(frozen=True, slots=True)
 class Home:
-    """What stands at the top of the home page, as markup; ``id`` is the anchor of its title."""
+    """What stands at the top of the home page, as markup; ``id`` is the anchor of its title, ``photo`` a picture."""
 
     id: str
     title: str
     lead: str
+    photo: str = ""
 
 
 def split_home(html: str, site_name: str) -> tuple[Home, str]:
-    """The first heading and paragraph of the home page's content, and the rest of it."""
+    """The first heading, paragraph and picture of the home page's content, and the rest of it."""
     opening = _OPENING.match(html)
     if opening is None:
         return Home(_ANCHOR, escape(site_name), ""), html
     title = _HEADER_LINK.sub("", opening["title"])
-    return Home(opening["id"] or _ANCHOR, title, opening["lead"] or ""), html[opening.end() :]
+    photo = (opening["before"] or opening["after"] or "").removeprefix("<p>").removesuffix("</p>")
+    rest = html[opening.end() :]
+    if opening["before"]:
+        rest = f"{opening['after'] or ''}{rest}"
+    return Home(opening["id"] or _ANCHOR, title, opening["lead"] or "", photo), rest
 
 
 @dataclass(frozen=True, slots=True)

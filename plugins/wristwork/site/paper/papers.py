@@ -62,7 +62,7 @@ class Papers:
     @property
     def press(self) -> Press:
         if self._press is None:
-            self._press = Press()
+            self._press = Press(self._paper.head)
         return self._press
 
     def write(self, publication: Publication) -> None:
