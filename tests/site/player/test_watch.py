@@ -130,7 +130,7 @@ def test_the_page_stays_on_the_hands_while_it_plays(page: Page, served: Served) 
     expect(driver.figure.locator(".ww-cursor")).to_be_attached()
     assert watch.bounding_box() == before
     player = driver.root.bounding_box()
-    for hand_picture in watch.locator("svg").all():
+    for hand_picture in watch.locator("svg:visible").all():
         box = hand_picture.bounding_box()
         assert box
         assert player
@@ -185,3 +185,43 @@ def test_while_it_plays_the_page_stays_with_the_hands(page: Page, served: Served
     for beat in ("2", "1", "2"):
         expect(lights).to_have_text(beat)
     assert page.evaluate("scrollY") == before
+
+
+def test_over_the_drums_a_bead_is_where_its_stroke_sounds_and_goes_there_in_time(page: Page, served: Served) -> None:
+    page.goto(served.url)
+    apart, between = page.evaluate(
+        """async (scripts) => {
+          const [schedule, strokes, above] = await Promise.all(
+            ["player-schedule", "hand-strokes", "hands-above"].map((name) => import(`/${scripts}/${name}.js`)));
+          const rules = await (await fetch("/assets/wristwork/sounds/sounds.json")).json();
+          const exercise = await (await fetch("/x/first-groove/exercise.json")).json();
+          const score = { ...schedule.readScore(exercise), buzz: rules.buzz, drag: rules.drag };
+          const round = strokes.roundOf(score, 90, false, true);
+          if (!above.travels(round)) throw new Error("it travels");
+          const touches = [{ at: 0, x: 0, y: 0 }, { at: 1, x: 100, y: 10 }, { at: 1.5, x: 100, y: 10 }];
+          const places = touches.map((touch) => above.placeAt(touches, 2, touch.at + 4));
+          const steps = Array.from({ length: 200 }, (_, n) => above.placeAt(touches, 2, n / 100));
+          const widest = Math.max(...steps.slice(1).map(({ x }, n) => Math.abs(x - steps[n].x)));
+          return [Math.max(...places.map(({ x, y }, n) => Math.hypot(x - touches[n].x, y - touches[n].y))), widest];
+        }""",
+        SCRIPTS,
+    )
+    assert apart < 1e-9
+    assert between < 100 * 1.9 / 50  # no jump: a lift of the least jerk is at most 1.9 times as fast as its mean
+
+
+@pytest.mark.parametrize(("exercise", "is_shown"), [("first-groove", True), ("accented-paradiddle", False)])
+def test_the_kit_from_above_is_there_where_a_pattern_travels(
+    page: Page, served: Served, exercise: str, is_shown: bool
+) -> None:
+    watch = opened(page, served, exercise)
+    above = watch.locator(".ww-above")
+    assert above.is_visible() == is_shown
+    if is_shown:
+        assert set(above.locator(".ww-above-name").all_text_contents()) == {"snare", "hi-hat"}
+        page.keyboard.press("ArrowRight")
+        expect(watch.locator(".ww-watch-told")).to_contain_text("on the")
+        box = above.bounding_box()
+        assert box is not None
+        assert box["x"] >= 0
+        assert box["x"] + box["width"] <= 390

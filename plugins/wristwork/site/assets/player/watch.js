@@ -6,6 +6,7 @@
 import { freshId, isTyping, make } from "../base/elements.js";
 import { isSwapped } from "./diagram.js";
 import { HandPicture } from "./hand-picture.js";
+import { HandsAbove, travels } from "./hands-above.js";
 import { HANDS, roundOf } from "./hand-strokes.js";
 import { styled } from "./styled.js";
 
@@ -49,6 +50,7 @@ class Watch {
   #slowed = null;
   #isSlowing = false;
   #pictures = Object.fromEntries(HANDS.map((hand) => [hand, new HandPicture(hand)]));
+  #above = new HandsAbove();
   #told = make("p", { class: "ww-watch-told", "aria-live": "polite" });
   #slow = this.#key("Slow motion", () => this.#toggleSlow());
   #lifted = make("select", { change: ({ target }) => this.#lift(target.value) });
@@ -61,7 +63,7 @@ class Watch {
     this.#element = make(
       "section",
       { class: "ww-watch", "aria-label": `The hands: ${player.title}`, tabindex: -1, keydown: (event) => this.#press(event) },
-      make("div", { class: "ww-watch-hands" }, ...HANDS.map((hand) => this.#pictures[hand].element)),
+      make("div", { class: "ww-watch-hands" }, ...HANDS.map((hand) => this.#pictures[hand].element), this.#above.element),
       this.#told,
       make(
         "div",
@@ -114,6 +116,8 @@ class Watch {
     this.#round = roundOf(this.#score, tempo, isSwapped("hands"), exercise.loop);
     this.#at = share * this.#round.secondsAt(this.#score.written);
     for (const hand of HANDS) this.#pictures[hand].set(this.#round.hands[hand], this.#round.period, this.#manner);
+    this.#above.element.toggleAttribute("hidden", !travels(this.#round));
+    this.#above.set(this.#round, isSwapped("hands"));
     this.#show(this.#shown);
     if (this.#at > 0) this.#draw(this.#at);
     else this.#draw((this.#round.hits[0]?.at ?? 0) - WAITING_S, true);
@@ -134,6 +138,7 @@ class Watch {
 
   #draw(at, isFirst = false) {
     for (const picture of Object.values(this.#pictures)) picture.draw(at, isFirst);
+    if (this.#round && !this.#above.element.hasAttribute("hidden")) this.#above.draw(at);
   }
 
   #tell(words) {
