@@ -4,11 +4,15 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from datetime import date
 
 import pytest
 
 from tests.cli.conftest import run
 from wristwork.cli.add import library
+from wristwork.cli.main import main
+from wristwork.course.weeks import read_week
+from wristwork.page.page import read_page
 from wristwork.pattern import read_course
 
 
@@ -115,3 +119,45 @@ def test_a_page_keeps_its_permissions(course):
     page.chmod(0o640)
     assert run("add", "drag", "--week", "2", cwd=course).code == 0
     assert page.stat().st_mode & 0o777 == 0o640
+
+
+def test_the_library_is_listed_and_searched(tmp_path):
+    done = run("add", "rudiment", "--list", cwd=tmp_path)
+    assert (done.code, len(done.out.splitlines())) == (0, 40)
+    done = run("add", "rudiment", "--list", "tap", "FLAM", cwd=tmp_path)
+    assert [line.split()[0] for line in done.out.splitlines()] == ["flam-tap", "inverted-flam-tap"]
+    done = run("add", "rudiment", "--list", "parradiddle", cwd=tmp_path)
+    assert (done.code, done.out) == (1, "")
+    assert done.err.startswith("wristwork: no rudiment has 'parradiddle' in its name: did you mean ")
+
+
+@pytest.mark.parametrize("title", ["Doubles", 'Doubles: the "second" note', "Yes", "null", "Für <Elise> & co", "3", ""])
+def test_a_week_is_added_beside_the_others_with_the_next_number(course, title):
+    done = run("add", "week", *title.split(), "--opens", "2027-01-25", cwd=course)
+    assert (done.code, done.err) == (0, "")
+    assert done.out.startswith("Added week 3: docs/weeks/week-03.md\n")
+    page = course / "docs" / "weeks" / "week-03.md"
+    week, problems = read_week(read_page("week-03.md", page.read_text(encoding="utf-8")))
+    assert problems == ()
+    assert (week.number, week.title, week.minutes) == (3, title or "Week 3", 18)
+    assert week.opens == date(2027, 1, 25)
+
+
+def test_a_week_takes_its_name_from_the_last_one_and_overwrites_nothing(course, capsys):
+    folder = course / "docs" / "weeks"
+    (folder / "week-02.md").rename(folder / "w2 low.md")
+    assert main(["add", "week", "--week", "7", "--folder", str(course)]) == 0
+    assert (folder / "w7 low.md").is_file()
+    before = {path: path.read_bytes() for path in folder.iterdir()}
+    (folder / "w8 low.md").write_text("# Something else\n", encoding="utf-8")
+    for arguments, words in ((["--week", "7"], "week 7 is there already, in "), ([], "w8 low.md is there already")):
+        assert main(["add", "week", *arguments, "--folder", str(course)]) == 1
+        assert words in capsys.readouterr().err
+    assert {path: path.read_bytes() for path in before} == before
+
+
+def test_a_course_that_lists_its_pages_is_told_where_the_new_one_belongs(course):
+    settings = course / "mkdocs.yml"
+    nav = "nav:\n  - index.md\n  - weeks/week-01.md\n  - weeks/week-02.md\n"
+    settings.write_text(settings.read_text(encoding="utf-8") + nav, encoding="utf-8")
+    assert run("add", "week", cwd=course).out.endswith("nav: put weeks/week-03.md there, where it belongs.\n")

@@ -21,7 +21,7 @@ def told(folder: Path) -> list[Problem]:
 
 def printed(folder: Path) -> str:
     stream = io.StringIO()
-    check(folder, as_json=False, paint=Paint(stream, colours=False, boxes=True))
+    check(folder, as_json=False, keep_addresses=False, paint=Paint(stream, colours=False, boxes=True))
     return stream.getvalue()
 
 

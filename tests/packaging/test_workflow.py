@@ -116,6 +116,20 @@ def test_it_stops_where_the_record_of_addresses_was_left_out(machine):
     assert machine.published is None
 
 
+def test_an_exercise_that_was_written_on_the_host_gets_its_address_and_is_published(tutors, python, tmp_path):
+    host = tmp_path / "host.git"
+    subprocess.run(["git", "clone", "-q", "--bare", str(tutors), str(host)], check=True)
+    machine = Machine(host, python, tmp_path)
+    page = machine.clone / "docs/weeks/week-03.md"
+    new = "```pattern\nid: by-the-bus-stop\ntitle: By the bus stop\nrequires: slow-doubles\nhands: RRLL RRLL\n```\n"
+    page.write_text(f"{page.read_text()}\n{new}\nShort and slow, while you wait.\n")
+    git(machine.clone, "commit", "-q", "-a", "-m", "Written on the way")
+    assert machine.work() == ""
+    assert (machine.published / "x" / "by-the-bus-stop" / "index.html").is_file()
+    record = subprocess.run(["git", "show", "HEAD:addresses.yml"], cwd=host, capture_output=True, text=True, check=True)
+    assert "by-the-bus-stop: {" in record.stdout
+
+
 @pytest.mark.parametrize("plugins", ["plugins:\n  - search\n", "plugins: []\n", ""], ids=["search", "none", "no line"])
 def test_it_stops_where_the_settings_leave_wristwork_out(machine, plugins):
     settings = machine.clone / "mkdocs.yml"

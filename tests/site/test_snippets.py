@@ -144,6 +144,7 @@ LESSONS: dict[Snippet, Paste] = {
     the_one("strokes", "<!-- wristwork"): lambda tutor, text: tutor.add(WEEK_3, text),
     the_one("publishing", "site_url"): lambda tutor, text: tutor.set(text),
     the_one("sharing", "moved to"): lambda tutor, text: tutor.write("addresses.yml", f"{text}\n"),
+    the_one("phone", "doubles-by-turns"): lambda tutor, text: tutor.add(WEEK_3, text),
     the_one("paper", "paper: letter"): lambda tutor, text: tutor.set(text),
     the_one("files", "score: false"): lambda tutor, text: tutor.set(text),
     the_one("make-it-yours", "colours:"): lambda tutor, text: tutor.set(text),

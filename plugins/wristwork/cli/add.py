@@ -40,6 +40,27 @@ def add_rudiment(name: str, week: int, folder: Path, paint: Paint) -> int:
     return 0
 
 
+def list_rudiments(words: str, paint: Paint) -> int:
+    """The rudiments whose id or title holds some words."""
+    entries = library()
+    wanted = words.casefold().split()
+    found = {name: each for name, each in entries.items() if _is_meant(wanted, name, each)}
+    width = max(map(len, found), default=0)
+    for name, entry in found.items():
+        paint.line(f"{paint.styled('strong', name)}{' ' * (width - len(name))}  {entry.title}")
+    if not found:
+        near = nearest(id_from(words), entries)
+        raise Trouble(
+            f"no rudiment has '{words}' in its name", f"did you mean {near}?" if near else "leave the words out"
+        )
+    return 0
+
+
+def _is_meant(wanted: list[str], name: str, entry: LibraryEntry) -> bool:
+    text = f"{name} {entry.title}".casefold()
+    return all(word in text for word in wanted)
+
+
 def library() -> dict[str, LibraryEntry]:
     """The rudiments by id, in the order of the library's pages."""
     docs = seed_folder("rudiments") / "docs"

@@ -9,19 +9,33 @@ from typing import Any
 
 from wristwork.cli.course_files import CourseFiles, from_folder, read_files
 from wristwork.cli.paint import Paint
+from wristwork.cli.trouble import Trouble
+from wristwork.course.addresses import FILE_NAME
 from wristwork.page.problem import Problem, open_problems, printable
 from wristwork.wording import counted
 
 
-def check(folder: Path, as_json: bool, paint: Paint) -> int:
-    """Check a course; 1 where anything is wrong that nobody has allowed."""
+def check(folder: Path, as_json: bool, keep_addresses: bool, paint: Paint) -> int:
+    """Check a course; 1 where anything is wrong that nobody has allowed.
+
+    ``keep_addresses`` writes the record of addresses, as a build would, where nothing stands against it.
+    """
     files = read_files(folder)
+    if keep_addresses and not files.wrong:
+        _keep(files)
     if as_json:
         for line in json.dumps(_data(files), ensure_ascii=True, indent=2).splitlines():
             paint.line(line)
     else:
         _tell(files, paint)
     return 1 if files.problems or open_problems(files.findings) else 0
+
+
+def _keep(files: CourseFiles) -> None:
+    try:
+        files.book.write()
+    except OSError as error:
+        raise Trouble(f"{FILE_NAME} can't be written ({error.strerror or error})", "nothing was changed") from error
 
 
 def _data(files: CourseFiles) -> dict[str, Any]:

@@ -20,6 +20,7 @@ from wristwork.course.course import Course
 from wristwork.course.page_order import nav_pages
 from wristwork.course.safety.safe_practice import Topic
 from wristwork.page.problem import Problem
+from wristwork.site.exercise.record import AddressBook
 from wristwork.site.mkdocs.collecting import collected
 from wristwork.site.mkdocs.config import WristworkConfig
 from wristwork.site.mkdocs.course_checks import OFF, course_findings
@@ -49,6 +50,7 @@ class CourseFiles:
     config: MkDocsConfig
     site: CourseSite
     topics: Mapping[str, Topic]
+    book: AddressBook
     course: Course
     wrong: tuple[Problem, ...]
     warnings: tuple[Problem, ...]
@@ -106,6 +108,7 @@ def read_files(folder: Path) -> CourseFiles:
         config=settings.config,
         site=reading.site,
         topics=reading.topics,
+        book=reading.book,
         course=course,
         wrong=problems,
         warnings=reading.site.warnings,

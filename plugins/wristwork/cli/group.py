@@ -56,6 +56,11 @@ def a_day(ctx: click.Context, param: click.Parameter, typed: str | None) -> date
     return day
 
 
+def a_later_day(ctx: click.Context, param: click.Parameter, typed: str | None) -> date | None:
+    """The day that was typed, if one was."""
+    return None if typed is None else a_day(ctx, param, typed)
+
+
 def a_month(ctx: click.Context, param: click.Parameter, typed: str | None) -> Month | None:
     """The month that was typed."""
     month = None if typed is None else read_month(typed, today())

@@ -93,7 +93,8 @@ def _new(folder: Path, name: str | None, keep_students: bool) -> int:
 @command("check")
 @click.argument("folder", type=a_path, default=Path(), metavar="[FOLDER]")
 @click.option("--json", "as_json", is_flag=True, help="Write what is found as JSON.")
-def _check(folder: Path, as_json: bool) -> int:
+@click.option("--keep-addresses", is_flag=True, help="Write new exercises into addresses.yml, as a build does.")
+def _check(folder: Path, as_json: bool, keep_addresses: bool) -> int:
     """Look through a course for what a tired tutor misses.
 
     That is the order of the weeks, steep rises, sudden load, missing words, links. FOLDER is the course's folder (else
@@ -101,7 +102,7 @@ def _check(folder: Path, as_json: bool) -> int:
     """
     from wristwork.cli.check import check
 
-    return check(folder, as_json, Paint.on(sys.stdout))
+    return check(folder, as_json, keep_addresses, Paint.on(sys.stdout))
 
 
 @command("try")

@@ -3,37 +3,47 @@
 from __future__ import annotations
 
 import sys
+from datetime import date
 from pathlib import Path
 
 import click
 
-from wristwork.cli.group import a_path, command, week_number
+from wristwork.cli.group import a_later_day, a_path, command, week_number
 from wristwork.cli.paint import Paint
 from wristwork.cli.trouble import Trouble
 
-_STUDENT = "student"
-_RUDIMENT = "rudiment"
+_STUDENT, _RUDIMENT, _WEEK = "student", "rudiment", "week"
 
 
 @command("add")
-@click.argument("name", nargs=-1, required=True, metavar="rudiment|student NAME")
-@click.option("--week", callback=week_number, metavar="N", help="The week whose page gets it, or a student is in.")
+@click.argument("name", nargs=-1, required=True, metavar="rudiment|week|student NAME")
+@click.option("--week", callback=week_number, metavar="N", help="The week whose page gets it; its own number.")
+@click.option("--list", "listed", is_flag=True, help="List the rudiments, all or those with a word in their name.")
+@click.option("--opens", callback=a_later_day, metavar="DAY", help="The day on which a new week opens.")
 @click.option("--hand", type=click.Choice(["right", "left"]), help="The hand that leads, of a student.")
 @click.option("--folder", type=a_path, default=Path(), metavar="FOLDER", help="The course's folder (else this one).")
-def _add(name: tuple[str, ...], week: int | None, hand: str | None, folder: Path) -> int:
-    """Put a rudiment from the library into a week, or make a file for a student.
+def _add(
+    name: tuple[str, ...], week: int | None, listed: bool, opens: date | None, hand: str | None, folder: Path
+) -> int:
+    """Put a rudiment into a week, begin a new week, or make a file for a student.
 
     A rudiment is one of forty, and stands at the end of the week's page with its pattern and a few words; NAME is as in
-    flam-accent or 'Flam accent'. A student's file lies in students/, which is never published.
+    flam-accent or 'Flam accent', and --list shows them all. A new week stands beside the others and gets the next
+    number; NAME is its title. A student's file lies in students/, which is never published.
     """
-    from wristwork.cli.add import add_rudiment
+    from wristwork.cli.add import add_rudiment, list_rudiments
+    from wristwork.cli.add_week import add_week
     from wristwork.cli.students import add_student
 
     paint = Paint.on(sys.stdout)
     if name[0] == _STUDENT:
         return add_student(" ".join(name[1:]), week, hand, folder, paint)
+    if name[0] == _WEEK:
+        return add_week(" ".join(" ".join(name[1:]).split()), week, opens, folder, paint)
     # Most of what is added is a rudiment, so the word may be left out.
     words = name[1:] if name[0] == _RUDIMENT else name
+    if listed:
+        return list_rudiments(" ".join(words), paint)
     if not words:
         raise Trouble("which rudiment?", "give its name, as in wristwork add rudiment flam-accent --week 3")
     if week is None:
