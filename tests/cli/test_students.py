@@ -156,6 +156,35 @@ def test_a_new_student_gets_a_file_and_a_second_one_of_the_name_another(course, 
     assert (student.name, student.week, student.hand, student.problems) == ("Ömer Ö.", 2, "left", ())
 
 
+def test_a_name_that_no_file_can_have_gets_another_file(course, capsys):
+    for name in ("Con", "太郎", "..", "a/b"):
+        assert typed(capsys, "add", "student", name, "--folder", course)[0] == 0
+    assert {path.name for path in (course / "students").iterdir()} == {
+        "student-con.md", "student.md", "student-2.md", "a-b.md",
+    }  # fmt: skip
+    assert typed(capsys, "heard", "太郎", "はい", "--folder", course)[0] == 0
+
+
+def test_a_file_that_is_a_link_stays_one(folder, tmp_path, capsys):
+    elsewhere = tmp_path / "kept.md"
+    elsewhere.write_text("name: Kim\n", encoding="utf-8")
+    (folder / "students" / "kim.md").symlink_to(elsewhere)
+    assert typed(capsys, "heard", "Kim", "Hello", "--folder", folder)[0] == 0
+    assert (folder / "students" / "kim.md").is_symlink()
+    assert "said Hello" in elsewhere.read_text(encoding="utf-8")
+
+
+def test_a_week_that_is_not_open_is_not_sent(folder, capsys):
+    page = folder / "docs" / "weeks" / "week-02.md"
+    page.write_text(
+        page.read_text(encoding="utf-8").replace("week: 2\n", "week: 2\nopens: 2026-10-01\n"), encoding="utf-8"
+    )
+    code, out, err = typed(capsys, "send", "zoe", "--on", "2026-09-30", "--folder", folder)
+    assert (code, out) == (1, "")
+    assert "week 2 opens on 1 October 2026, and its link would show nothing before" in err
+    assert typed(capsys, "send", "zoe", "--on", "2026-10-01", "--folder", folder)[0] == 0
+
+
 def test_version_control_keeps_students_out_unless_the_tutor_says_so(course, tmp_path, capsys):
     assert "\n/students/\n" in (course / ".gitignore").read_text(encoding="utf-8")
     typed(capsys, "new", tmp_path / "other", "--keep-students")

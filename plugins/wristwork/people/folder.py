@@ -14,7 +14,7 @@ from filelock import FileLock, Timeout
 
 from wristwork.files import LinkRefused, read_plain, refuse_link, write_whole
 from wristwork.page.problem import PAGE, Problem
-from wristwork.pattern.settings import id_from
+from wristwork.pattern.settings import RESERVED, id_from
 from wristwork.people.notes import Note
 from wristwork.people.student import HINT, Student, read_student
 from wristwork.wording import nearest
@@ -77,7 +77,8 @@ class StudentsFolder:
 
     def append(self, student: Student, notes: Iterable[Note]) -> None:
         """Put notes below what is there. Raises :class:`Unsaved`."""
-        path = self.path / (student.key + ENDING)
+        # Where a file is a link, to a folder that is kept elsewhere, say, it stays one.
+        path = (self.path / (student.key + ENDING)).resolve()
         lines = [str(note) for note in notes]
         with self._turn():
             try:
@@ -88,7 +89,8 @@ class StudentsFolder:
 
     def add(self, name: str, settings: Sequence[tuple[str, str]]) -> Path:
         """Make a file for a new student; a second one of the same name gets a number. Raises :class:`Unsaved`."""
-        stem = id_from(name) or "student"
+        plain = id_from(name)
+        stem = f"student-{plain}" if plain in RESERVED else plain or "student"
         with self._turn():
             taken = {_folded(path.stem) for path in self.files()}
             free = next(each for each in _numbered(stem) if each not in taken)
