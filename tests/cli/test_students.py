@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import subprocess
 import sys
 from html.parser import HTMLParser
@@ -50,7 +51,7 @@ def test_a_week_with_a_student(folder, capsys):
     link = second.splitlines()[-1]
     assert link.startswith("https://quillbank.example/practice/#")
     assert "Jo" not in out
-    assert err.splitlines()[1].startswith("Noted for Jo, week 1: ")
+    assert err.splitlines()[1].startswith("For Jo, week 1, noted in ")
     jo = folder / "students" / "jo.md"
     before = jo.read_bytes()
     assert before.startswith(
@@ -203,6 +204,21 @@ def test_the_message_comes_in_by_the_keyboard(folder):
     )
     assert (done.returncode, done.stderr) == (0, b"")
     assert b"heard week 1, 84 minutes in 14 days: one-at-a-time clean at 66" in done.stdout
+
+
+@pytest.mark.parametrize(
+    ("content", "code", "words"),
+    [
+        ("Grüße".encode("utf-16"), 0, "said Grüße"),
+        ("\ufeffGrüße".encode(), 0, "said Grüße"),
+        ("Grüße".encode("latin-1"), 1, "wristwork: the message is not written in UTF-8: save it in that encoding"),
+    ],
+)
+def test_a_message_out_of_a_file_is_read_as_it_was_written(folder, capsys, monkeypatch, content, code, words):
+    monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(content)))
+    done, out, err = typed(capsys, "heard", "zoe", "--folder", folder)
+    assert done == code
+    assert words in out + err
 
 
 def test_the_page_is_whole_and_asks_for_nothing(folder, capsys):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import codecs
 import sys
 from collections.abc import Iterator
 from datetime import date, timedelta
@@ -50,10 +51,19 @@ def heard(name: str, text: str, day: date, folder: Path, paint: Paint) -> int:
 def _typed(paint: Paint) -> str:
     if sys.stdin.isatty():
         paint.line("Paste the message, then press Enter, Ctrl+D (on Windows Ctrl+Z, Enter).")
-    text = sys.stdin.buffer.read(_LONGEST).decode(errors="replace")
+    text = _decoded(sys.stdin.buffer.read(_LONGEST))
     if not text.strip():
         raise Trouble("there is nothing to note", _REMEDY)
     return text
+
+
+def _decoded(content: bytes) -> str:
+    """The text of a message; Windows writes files of its terminal in UTF-16."""
+    encoding = "utf-16" if content.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)) else "utf-8-sig"
+    try:
+        return content.decode(encoding)
+    except UnicodeDecodeError as error:
+        raise Trouble("the message is not written in UTF-8", "save it in that encoding; nothing was noted") from error
 
 
 def _notes(told: Heard, day: date) -> Iterator[Note]:

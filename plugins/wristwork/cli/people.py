@@ -32,7 +32,10 @@ def people(name: str | None, month: Month | None, as_page: bool, day: date, fold
             raise Trouble(f"there is no folder {folder}", "name the folder that your mkdocs.yml is in")
         chosen = there.students()
         if not chosen:
-            raise Trouble(f"there is nobody in {there.path.as_posix()}", "begin with wristwork add student Jo")
+            raise Trouble(
+                f"there is nobody in {there.path.as_posix()}",
+                "go to your course's folder, or begin with wristwork add student Jo",
+            )
     else:
         chosen = (found(there, name),)
     grade_of = _grades(folder, chosen)

@@ -62,12 +62,15 @@ def send(asked: Asked, day: date, folder: Path, paint: Paint, aside: Paint) -> i
     parcels = [_parcel(student, asked, day, files) for student in students]
     for number, parcel in enumerate(parcels):
         append(people, parcel.student, notes.sent(day, parcel.week.number, parcel.items, parcel.link))
+        where = people.path / f"{parcel.student.key}.md"
+        said = f"week {parcel.week.number}, noted in {where}:"
+        # Before its message, so that whoever sends several knows whose is which.
+        aside.line(f"{aside.styled('good', f'For {parcel.student.name}')}, {said}")
         if number:
             paint.line()
         for line in parcel.text.splitlines():
             paint.line(line)
-        where = people.path / f"{parcel.student.key}.md"
-        aside.line(f"{paint.styled('good', 'Noted')} for {parcel.student.name}, week {parcel.week.number}: {where}")
+        paint.stream.flush()
     return 0
 
 

@@ -67,9 +67,8 @@ class StudentsFolder:
             files = " or ".join(each.key + ENDING for each in found)
             raise NoStudent(f"{len(found)} students are called '{typed}'", f"name the file: {files}")
         if not students:
-            raise NoStudent(
-                f"there is nobody in {self.path.as_posix()}", f"begin with wristwork add student {_shown(typed)}"
-            )
+            remedy = f"go to your course's folder, or begin with wristwork add student {_shown(typed)}"
+            raise NoStudent(f"there is nobody in {self.path.as_posix()}", remedy)
         names = {_folded(name): name for each in students for name in (each.key, each.name)}
         near = nearest(_folded(typed), names)
         remedy = f"did you mean {names[near]}?" if near else f"wristwork add student {_shown(typed)} makes a file"
