@@ -40,6 +40,7 @@ from wristwork.site.mkdocs.disk import disk_trouble, mind_devices
 from wristwork.site.mkdocs.escaping import escape_settings, escape_titles
 from wristwork.site.mkdocs.looking import read_look
 from wristwork.site.mkdocs.navigation import course_nav, near
+from wristwork.site.mkdocs.privacy import leaked_notes
 from wristwork.site.mkdocs.sources import course_folder, shown_path
 from wristwork.site.mkdocs.stage import Stage, StageError
 from wristwork.site.mkdocs.theming import apply_look, mended
@@ -190,6 +191,8 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         can_play = any(figures.can_play for figures in self._figures.values())
         with _told():
             builder.finish(Path(config.site_dir), can_play)
+        if not self._previewing:
+            self._stop_at([*leaked_notes(course_folder(config), Path(config.site_dir))])
         if _strictly_failing(config):
             return
         if self._stage is not None:
