@@ -183,6 +183,9 @@ def test_a_week_that_is_not_open_is_not_sent(folder, capsys):
     code, out, err = typed(capsys, "send", "zoe", "--on", "2026-09-30", "--folder", folder)
     assert (code, out) == (1, "")
     assert "week 2 opens on 1 October 2026, and its link would show nothing before" in err
+    code, out, err = typed(capsys, "send", "jo.md", "--also", "small-groove", "--on", "2026-09-30", "--folder", folder)
+    assert (code, out) == (1, "")
+    assert err.startswith("wristwork: week 2 opens on 1 October 2026, and its link would show nothing before")
     assert typed(capsys, "send", "zoe", "--on", "2026-10-01", "--folder", folder)[0] == 0
 
 

@@ -76,16 +76,15 @@ def send(asked: Asked, day: date, folder: Path, paint: Paint, aside: Paint) -> i
 
 def _parcel(student: Student, asked: Asked, day: date, files: CourseFiles) -> Parcel:
     week = _week(asked.week or next_week(student, day), student, files)
-    if is_closed(week, day):
-        opens = day_words(week.opens) if week.opens else ""
-        raise Trouble(f"week {week.number} opens on {opens}, and its link would show nothing before", "say --week")
+    _refuse_closed(week, day)
     items = list(week_items(files.course, week, student))
     for name in asked.without:
         if name not in {item.id for item in items}:
             there = ", ".join(item.id for item in items) or "nothing"
             raise Trouble(f"week {week.number} has no exercise '{name}' to leave out", f"it has {there}")
         items = [item for item in items if item.id != name]
-    items += [item_of(_exercise(name, files), student) for name in asked.extra if name not in {i.id for i in items}]
+    extra = [_exercise(name, day, files) for name in asked.extra if name not in {item.id for item in items}]
+    items += [item_of(exercise, student) for exercise in extra]
     if not items:
         raise Trouble(
             f"nothing is left to send to {student.name}", "put something on with --also, and an exercise's id"
@@ -129,7 +128,14 @@ def _week(number: int, student: Student, files: CourseFiles) -> Week:
     return found
 
 
-def _exercise(name: str, files: CourseFiles) -> Exercise:
+def _refuse_closed(week: Week | None, day: date) -> None:
+    """Stop at a week that is not on the site yet."""
+    if week is not None and week.opens is not None and is_closed(week, day):
+        opens = f"week {week.number} opens on {day_words(week.opens)}"
+        raise Trouble(f"{opens}, and its link would show nothing before", "send something of another week")
+
+
+def _exercise(name: str, day: date, files: CourseFiles) -> Exercise:
     exercise = files.course.exercises.get(name)
     if exercise is None:
         near = nearest(name, files.course.exercises)
@@ -137,4 +143,5 @@ def _exercise(name: str, files: CourseFiles) -> Exercise:
             f"there is no exercise '{name}'",
             f"did you mean {near}?" if near else "its id is the last part of its address",
         )
+    _refuse_closed(exercise.week, day)
     return exercise
