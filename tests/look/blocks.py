@@ -28,7 +28,7 @@ def blocks(flavor: str | None = "woff2") -> bytes:
     font.setupNameTable({"familyName": "Blocks", "styleName": "Bold", "psName": NAME})
     font.setupOS2()
     font.setupPost()
-    font.updateHead(created=0, modified=0)
+    font.updateHead(created=3_500_000_000, modified=3_500_000_000)
     font.font.recalcTimestamp = False
     font.font.flavor = flavor
     written = BytesIO()

@@ -69,6 +69,19 @@ def the_one(page: str, words: str) -> Snippet:
 THIRD_WEEK = the_one("index", "week: 3")
 
 
+# Of the exercise that its examples grow out of, the page on growing says that it is one of the handbook's own course.
+HAND_TO_HAND = """\
+Words around it.
+
+```pattern
+id: hand-to-hand
+title: Hand to hand
+hands: RL RL RL RL
+```
+"""
+LIBRARY = "plugins: [{wristwork: {library: ../shared}}]"
+
+
 class Tutor:
     """Somebody with a new course who pastes what they read."""
 
@@ -121,6 +134,13 @@ class Tutor:
             self.put(f"docs/img/{picture}.svg", b'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"/>')
         self.set(lines)
 
+    def take(self, settings: str, lines: str) -> None:
+        """Paste settings that name a library, put it there, and take an exercise out of it."""
+        self.put("../shared/hands.md", HAND_TO_HAND.encode())
+        self.set(settings)
+        fence = lines if "```" in lines else f"```pattern\n{lines}\n```"
+        self.add("docs/index.md", f"Words around it.\n\n{fence}")
+
     def show(self, line: str, name: str) -> None:
         """Paste a picture onto the first page, and put it there."""
         picture = io.BytesIO()
@@ -157,6 +177,9 @@ SETTINGS: dict[Snippet, Paste] = {
     the_one("weeks", "starts:"): lambda tutor, text: tutor.set(text),
     the_one("checks", 'checks: "off"'): lambda tutor, text: tutor.set(text),
     the_one("make-it-yours", "look:"): lambda tutor, text: tutor.set(text),
+    the_one("several-courses", "library:"): lambda tutor, text: tutor.take(text, "take: hand-to-hand"),
+    the_one("several-courses", "tempo:"): lambda tutor, text: tutor.take(LIBRARY, text),
+    the_one("several-courses", "take: hand-to-hand\n```"): lambda tutor, text: tutor.take(LIBRARY, text),
     the_one("make-it-yours", "font:"): lambda tutor, text: (
         tutor.put("fonts/our-letters.woff2", blocks()),
         tutor.set(text),
@@ -197,18 +220,6 @@ def test_settings_pasted_where_the_pages_say_build_strictly(tutor, told, snippet
     SETTINGS[snippet](tutor, snippet.body)
     tutor.build_strictly()
     assert told() == []
-
-
-# Of the exercise that its examples grow out of, the page on growing says that it is one of the handbook's own course.
-HAND_TO_HAND = """\
-Words around it.
-
-```pattern
-id: hand-to-hand
-title: Hand to hand
-hands: RL RL RL RL
-```
-"""
 
 
 def test_every_example_of_the_handbook_builds_in_any_course(tutor, told):

@@ -174,11 +174,12 @@ def read_teaching(
     files: frozenset[str] | None = None,
     claimed: frozenset[str] = frozenset(),
     demanded: Callable[[Pattern], Demand] = demand_at_goal,
+    library: Iterable[Page] = (),
 ) -> tuple[Course, tuple[Problem, ...]]:
     """The course that some pages make (in the order of teaching), and what is wrong in their front matter.
 
     ``claimed`` are ids that pages may hold which cannot be read. ``demanded`` tells an exercise's demand
-    at its goal tempo.
+    at its goal tempo. ``library`` are pages whose exercises these may take.
     """
     weeks: dict[str, Week] = {}
     problems: list[Problem] = []
@@ -188,7 +189,7 @@ def read_teaching(
         problems += found
         if week is not None:
             weeks[path] = week
-    text = read_patterns(by_path.values(), claimed)
+    text = read_patterns(by_path.values(), claimed, library)
     exercises = {
         name: Exercise(fence.pattern, fence, weeks.get(fence.path), order, demanded)
         for order, (name, fence) in enumerate(text.exercises.items())

@@ -7,7 +7,10 @@ from collections.abc import Iterator, Sequence
 
 from wristwork.pattern.settings import id_from
 
-_ID = re.compile(r"^[ \t>]*id[ \t]*[:=：]?[ \t]*([a-z0-9]+(?:-[a-z0-9]+)*)[ \t]*$", re.IGNORECASE | re.MULTILINE)
+# One that is taken from a library has that id here, too.
+_ID = re.compile(
+    r"^[ \t>]*(?:id|take)[ \t]*[:=：]?[ \t]*([a-z0-9]+(?:-[a-z0-9]+)*)[ \t]*$", re.IGNORECASE | re.MULTILINE
+)
 # Whatever stands there: where it is no id, the one that a message tells the tutor to write.
 _MEANT = re.compile(r"^[ \t>]*id[ \t]*[:=：][ \t]*(\S.*)$", re.IGNORECASE | re.MULTILINE)
 _TITLE = re.compile(r"^[ \t>]*title[ \t]*[:=：]?[ \t]*(\S.*)$", re.IGNORECASE | re.MULTILINE)
@@ -22,6 +25,6 @@ def claimed_ids(text: str) -> frozenset[str]:
 def named_ids(lines: Sequence[str]) -> Iterator[tuple[str, int]]:
     """The ids that lines of a text name, each with its line (from 1)."""
     for number, line in enumerate(lines, start=1):
-        named = _ID.match(line) if "id" in line else None
+        named = _ID.match(line) if "id" in line or "take" in line else None
         if named:
             yield named[1], number

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from types import MappingProxyType
 
 from wristwork.page.page import Page, read_pages
 from wristwork.page.problem import ADDRESS, Problem
@@ -76,20 +77,46 @@ def read_course(texts: Mapping[str, str]) -> CourseText:
     return read_patterns(read_pages(texts))
 
 
-def read_patterns(pages: Iterable[Page], claimed: frozenset[str] = frozenset()) -> CourseText:
-    """Read the patterns of a course's pages. ``claimed`` are ids that other pages may hold, which cannot be read."""
-    drafts: list[tuple[int, Draft]] = []
-    for page in pages:
-        for number, block in enumerate(find_blocks(page.lines, page.front.length)):
-            drafts.append((number, read_draft(page.path, block)))
-    grower = _Grower([draft for _, draft in drafts], claimed)
+def read_patterns(
+    pages: Iterable[Page], claimed: frozenset[str] = frozenset(), library: Iterable[Page] = ()
+) -> CourseText:
+    """Read the patterns of a course's pages. ``claimed`` are ids that other pages may hold, which cannot be read.
+
+    Exercises in the pages of the ``library`` may be taken and grown out of; they are none of the course's.
+    """
+    shared = _shared(library)
+    drafts = _drafts(pages, shared)
+    grower = _Grower([draft for _, draft in drafts], claimed, shared)
     return CourseText(grower.located([number for number, _ in drafts]), grower.claimed)
+
+
+def _drafts(pages: Iterable[Page], shared: Mapping[str, Draft]) -> list[tuple[int, Draft]]:
+    return [
+        (number, read_draft(page.path, block, shared))
+        for page in pages
+        for number, block in enumerate(find_blocks(page.lines, page.front.length))
+    ]
+
+
+def _shared(library: Iterable[Page]) -> Mapping[str, Draft]:
+    """The exercises of a library by id; what is wrong with one is told where it is taken."""
+    drafts = [draft for _, draft in _drafts(library, {})]
+    _Grower(drafts).grow_all()
+    named = ((draft.id, draft) for draft in reversed(drafts) if not draft.example)
+    return {name: draft for name, draft in named if name is not None}
 
 
 class _Grower:
     """Grows every draft once, parents before children."""
 
-    def __init__(self, drafts: list[Draft], claimed: frozenset[str] = frozenset()) -> None:
+    def __init__(
+        self,
+        drafts: list[Draft],
+        claimed: frozenset[str] = frozenset(),
+        shared: Mapping[str, Draft] = MappingProxyType({}),
+    ) -> None:
+        """``shared`` are drafts of other pages by id, out of which these may grow, too."""
+        self._shared = shared
         self._drafts = drafts
         self._by_id: dict[str, Draft] = {}
         self._examples = {id_from(draft.title) for draft in drafts if draft.example and draft.title}
@@ -114,8 +141,13 @@ class _Grower:
     def located(self, numbers: list[int]) -> tuple[Located, ...]:
         for draft in self._drafts:
             self._check_requires(draft)
-            self._grow(draft)
+        self.grow_all()
         return tuple(self._locate(draft, number) for draft, number in zip(self._drafts, numbers, strict=True))
+
+    def grow_all(self) -> None:
+        """Grow every draft; what is wrong with one goes to its report."""
+        for draft in self._drafts:
+            self._grow(draft)
 
     def _locate(self, draft: Draft, number: int) -> Located:
         grown = self._grown[id(draft)]
@@ -125,13 +157,17 @@ class _Grower:
             number=number,
             place=draft.block.place,
             text=draft.block.text,
-            pattern=None if grown is None or problems else grown[1],
+            pattern=None if grown is None or problems else self._known(grown[1]),
             problems=problems,
             warnings=tuple(self._warnings(draft)),
             name=draft.report.pattern,
             grows_from=draft.grows_from,
             places={key: entry.value.place() for key, entry in draft.entries.items()},
         )
+
+    def _known(self, pattern: Pattern) -> Pattern:
+        """A pattern that names no shared exercise as its source: readers of this course know of none."""
+        return pattern if pattern.grows_from in self._by_id else replace(pattern, grows_from=None)
 
     def _warnings(self, draft: Draft) -> Iterable[Problem]:
         if draft.id_from_title and draft.id is not None and self._by_id.get(draft.id) is draft:
@@ -151,7 +187,7 @@ class _Grower:
             self._grown[id(step)] = None  # what comes round to a step of this way finds nothing grown
             steps[id(step)] = len(way)
             way.append(step)
-            step = self._by_id.get(step.grows_from) if step.grows_from is not None else None
+            step = self._source(step.grows_from) if step.grows_from is not None else None
         if step is not None and id(step) in steps:
             self._tell_circle(way[steps[id(step)] :])
         for each in reversed(way):
@@ -161,7 +197,7 @@ class _Grower:
         """Grow a draft whose source is grown already, where it could be."""
         if draft.grows_from is None:
             return grow(draft, None)
-        source = self._by_id.get(draft.grows_from)
+        source = self._source(draft.grows_from)
         if source is None:
             self._tell_missing(draft, draft.grows_from)
         grown = self._grown[id(source)] if source is not None else None
@@ -169,6 +205,10 @@ class _Grower:
             check_alone(draft)
             return None
         return grow(draft, grown[0])
+
+    def _source(self, name: str) -> Draft | None:
+        """What grows under a name: the course's own exercise before a shared one."""
+        return self._by_id.get(name) or self._shared.get(name)
 
     def _tell_missing(self, draft: Draft, name: str) -> None:
         if name in self.claimed:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from types import MappingProxyType
 from typing import TypeVar
 
 from wristwork.page.problem import PATTERN, Problem
@@ -42,6 +44,7 @@ from wristwork.pattern.settings import (
     read_time,
     read_yes_no,
 )
+from wristwork.pattern.shared import TAKE, with_shared
 from wristwork.pattern.text import Value
 from wristwork.pattern.video import read_video
 from wristwork.pattern.video_span import VideoSpan
@@ -108,6 +111,11 @@ class Draft:
         return frozenset() if self.is_valid else claimed_ids(self.block.text)
 
     @property
+    def problems(self) -> tuple[Problem, ...]:
+        """What is wrong in it."""
+        return tuple(self.report.problems)
+
+    @property
     def lanes(self) -> tuple[WrittenLane, ...]:
         """The lanes that are written and readable, hands before feet."""
         return tuple(lane for lane in (self.hands, self.right, self.left, self.feet) if lane is not None)
@@ -123,8 +131,8 @@ class Draft:
         return self.report.problem(place, found, remedy, kind)
 
 
-def read_draft(path: str, block: Block) -> Draft:
-    """Read one fence; its errors are in the draft's report."""
+def read_draft(path: str, block: Block, library: Mapping[str, Draft] = MappingProxyType({})) -> Draft:
+    """Read one fence; its errors are in the draft's report. ``library`` are the exercises that it may take, by id."""
     lines = {line.number: line for line in (block.fence, *block.lines)}
     report = Report(path, lines)
     if block.fault is not None:
@@ -136,7 +144,7 @@ def read_draft(path: str, block: Block) -> Draft:
             f"'{block.extra}' after the word pattern",
             "nothing stands there: settings go into lines of their own, as in title: …",
         )
-    entries = read_entries(block.lines, report)
+    entries = with_shared(read_entries(block.lines, report), library, report)
     draft = _read_values(path, block, entries, report)
     _check_whole(draft, entries.meant, report)
     report.named(draft.id or draft.title or _typed_id(draft))
@@ -259,7 +267,7 @@ def _check_whole(draft: Draft, meant: frozenset[str], report: Report) -> None:
             f"{parts[0].key}: beside hands:, which holds both hands",
             "write both hands in hands:, or each in a line of its own: right: and left:",
         )
-    if "change" in entries and "from" not in entries:
+    if "change" in entries and not {"from", TAKE} & entries.keys():
         report.add(
             entries["change"].place,
             "change: without from:",

@@ -16,7 +16,7 @@ from wristwork.wording import nearest
 KEYS = (
     "id", "title", "time", "tempo", "feel", "hands", "right", "left", "feet", "place", "drums", "repeat", "loop",
     "pick-up", "repeats", "endings", "sections", "text", "dynamics", "tempos", "motion", "click", "show", "example",
-    "from", "change", "requires", "note", "video",
+    "from", "change", "requires", "note", "video", "take",
 )  # fmt: skip
 
 

@@ -139,6 +139,9 @@ class WristworkConfig(Config):
     offline = c.Type(bool, default=True)
     """Whether a reader's browser keeps what they visited, for where there is no signal."""
 
+    library = c.Optional(c.Type(str))
+    """A folder of exercises that several courses share, from the course's folder."""
+
     look = c.Optional(LookName())
     """A finished look by its name; without it a course has the demonstration's."""
 

@@ -22,7 +22,8 @@ from wristwork.site.exercise.record import AddressBook
 from wristwork.site.frontend.look import HOUSE_LOOK, Look
 from wristwork.site.mkdocs.config import WristworkConfig
 from wristwork.site.mkdocs.course_checks import course_allowances, course_findings
-from wristwork.site.mkdocs.looking import read_look
+from wristwork.site.mkdocs.library import read_library
+from wristwork.site.mkdocs.looking import line_of, read_look
 from wristwork.site.mkdocs.site_files import SITE_FILES
 from wristwork.site.mkdocs.sources import Sources
 from wristwork.site.overview.made_pages import MadePage, made_pages
@@ -96,7 +97,9 @@ def prepare(config: MkDocsConfig, own: WristworkConfig, root: Path, previewing: 
     order = tuple(nav_pages(config.nav))
     choices = Choices(own.show, own.days, order, own.starts, allow, keeps_offline, own.paper is not None, own.score)
     seen = read_look(config, own)
-    return Prepared(root, own, choices, (*problems, *seen.problems), seen.look, seen.notes)
+    library = read_library(config, own.library, line_of(config, "library:"))
+    choices = replace(choices, library=library.pages)
+    return Prepared(root, own, choices, (*problems, *seen.problems, *library.problems), seen.look, seen.notes)
 
 
 def missing_pages(config: MkDocsConfig, sources: Sources) -> Missing:

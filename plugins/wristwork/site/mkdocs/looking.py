@@ -122,7 +122,13 @@ def _opened(content: bytes) -> Letters:
 
 
 def _problem(config: MkDocsConfig, key: str, found: str, remedy: str) -> Problem:
-    file = Path(config.config_file_path)
+    return Problem(Path(config.config_file_path).name, line_of(config, key), 0, found, remedy, SETTINGS)
+
+
+def line_of(config: MkDocsConfig, key: str) -> int:
+    """The line of a course's settings that begins with a key; 1 where none does, or where there are no settings."""
+    file = Path(config.config_file_path or "")
+    if not file.is_file():  # a bare folder of pages
+        return 1
     lines = file.read_text(encoding="utf-8", errors="replace").splitlines()
-    line = next((number for number, text in enumerate(lines, start=1) if text.strip().startswith(key)), 1)
-    return Problem(file.name, line, 0, found, remedy, SETTINGS)
+    return next((number for number, text in enumerate(lines, start=1) if text.strip().startswith(key)), 1)

@@ -20,6 +20,7 @@ from wristwork.course.message import message_head
 from wristwork.course.page_order import page_order
 from wristwork.course.weeks import DEFAULT_DAYS, Allowance
 from wristwork.drawing.card_diagram import CardDiagram
+from wristwork.page.page import Page
 from wristwork.page.problem import Problem
 from wristwork.pattern.course import Located
 from wristwork.pattern.model import DiagramRow, Pattern
@@ -92,7 +93,7 @@ class Choices:
     """The tutor's choices for the course.
 
     Rows of the diagrams, sessions a week, the order of some pages, the first day, checks that are allowed,
-    whether devices keep the site for later, and whether there are papers.
+    whether devices keep the site for later, whether there are papers, and the pages of exercises that may be taken.
     """
 
     show: tuple[DiagramRow, ...] | None = None
@@ -103,6 +104,7 @@ class Choices:
     keeps_offline: bool = False
     has_papers: bool = False
     has_scores: bool = False
+    library: tuple[Page, ...] = ()
 
 
 def all_previews(placed: Placed) -> Sequence[str]:
@@ -141,7 +143,12 @@ class CourseSite:
         self.pages = {uri: read[uri][0] for uri in page_order(by_uri, numbers, choices.order)}
         ordered = [by_uri[uri].page for uri in self.pages]
         self.course, problems = read_teaching(
-            ordered, choices.days, choices.allow, claimed=claimed, demanded=self._drawings.demand
+            ordered,
+            choices.days,
+            choices.allow,
+            claimed=claimed,
+            demanded=self._drawings.demand,
+            library=choices.library,
         )
         self.problems: list[Problem] = [*problems, *self.course.text.problems]
         self.warnings = self.course.text.warnings
