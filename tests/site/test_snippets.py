@@ -180,6 +180,10 @@ SETTINGS: dict[Snippet, Paste] = {
     the_one("several-courses", "library:"): lambda tutor, text: tutor.take(text, "take: hand-to-hand"),
     the_one("several-courses", "tempo:"): lambda tutor, text: tutor.take(LIBRARY, text),
     the_one("several-courses", "take: hand-to-hand\n```"): lambda tutor, text: tutor.take(LIBRARY, text),
+    the_one("several-courses", "studio:"): lambda tutor, text: (
+        tutor.put("../studio.yml", b"look: felt"),
+        tutor.set(text),
+    ),
     the_one("make-it-yours", "font:"): lambda tutor, text: (
         tutor.put("fonts/our-letters.woff2", blocks()),
         tutor.set(text),

@@ -46,6 +46,11 @@ class Picture:
     sum: str = ""
 
     @property
+    def is_shared(self) -> bool:
+        """Does it lie outside of the course, which publishes it all the same?"""
+        return self.address.startswith(FOLDER)
+
+    @property
     def suffix(self) -> str:
         """The kind of picture by its ending, as in ``.svg``."""
         return PurePosixPath(self.address).suffix.lower()
@@ -90,12 +95,13 @@ class Look:
     @property
     def files(self) -> Mapping[str, bytes]:
         """What the site holds for the look, by its address."""
+        shared = {self.drawn.address: self.drawn.content} if self.drawn and self.drawn.is_shared else {}
         if self.style is None:
-            return {}
+            return shared
         address, content = self.style
         folder = address.rpartition("/")[0]
         letters = {f"{folder}/{_LETTERS}": self.letters.woff2} if self.letters else {}
-        return {address: content, self.house_icon: _dyed_icon(self.colours), **letters}
+        return {address: content, self.house_icon: _dyed_icon(self.colours), **letters, **shared}
 
     @property
     def house_icon(self) -> str:

@@ -63,7 +63,7 @@ class Builder:
         self._reading = reading
         self._boxes = previewing
         self._root = prepared.root
-        self._library = [prepared.root / prepared.own.library] if prepared.own.library else []
+        self._shared = [prepared.root / named for named in (prepared.own.library, prepared.own.studio) if named]
         self._keeps_offline = prepared.choices.keeps_offline
         self._tell = tell
         self._store = store
@@ -100,8 +100,8 @@ class Builder:
 
     @property
     def watched(self) -> list[Path]:
-        """The folders beside the pages that a preview follows, as far as they are there."""
-        return [folder for folder in (self._root / FOLDER, *self._library) if folder.is_dir()]
+        """The folders and files beside the pages that a preview follows, as far as they are there."""
+        return [folder for folder in (self._root / FOLDER, *self._shared) if folder.exists()]
 
     def files(self) -> Iterator[tuple[str, bytes]]:
         """What every course's site holds beside its pages, by its address."""

@@ -139,6 +139,9 @@ class WristworkConfig(Config):
     offline = c.Type(bool, default=True)
     """Whether a reader's browser keeps what they visited, for where there is no signal."""
 
+    studio = c.Optional(c.Type(str))
+    """A file with the look that several courses share, from the course's folder."""
+
     library = c.Optional(c.Type(str))
     """A folder of exercises that several courses share, from the course's folder."""
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
@@ -20,6 +21,7 @@ from wristwork.site.frontend import colours
 from wristwork.site.frontend.look import FOLDER, Look, Picture, picture
 from wristwork.site.mkdocs.config import WristworkConfig
 from wristwork.site.mkdocs.sources import course_folder
+from wristwork.site.mkdocs.studio import Studio, read_studio
 
 # A file of more bytes makes every page slow.
 LARGEST_LOGO = 1_000_000
@@ -38,31 +40,59 @@ class Seen:
 
 
 def read_look(config: MkDocsConfig, own: WristworkConfig) -> Seen:
-    """The look that the settings ask for. Files are looked for among the pages, as MkDocs does."""
-    palette, notes = _palette(own)
-    logo = config.theme.get("logo") or None
+    """The look that the settings ask for; what they leave open, the studio's file says.
+
+    Files that the theme's settings name are looked for among the pages, as MkDocs does.
+    """
+    studio = read_studio(config, own.studio, line_of(config, "studio:"))
+    shared = studio.says
+    asked = own if own.look or own.colours else shared
+    palette, notes = _palette(asked.look, asked.colours)
+    named = str(config.theme.get("logo") or "")
     icon = config.theme.get("favicon") or None
-    drawn, problems = _drawn(config, str(logo)) if logo else (None, ())
-    letters, more = _letters(config, own.font) if own.font else (None, ())
+    if named and not named.startswith(FOLDER):
+        drawn, problems = _drawn(config, named)
+        logo: str | None = named
+    else:
+        drawn, problems = _shared_logo(studio) if shared.logo else (None, ())
+        logo = drawn.address if drawn else None
+    font = (course_folder(config), own.font, "") if own.font else (studio.folder, shared.font, studio.shown)
+    letters, more = _letters(config, font[0], font[1], font[2]) if font[1] else (None, ())
     look = Look(
         palette=palette,
-        logo=str(logo) if logo else None,
+        logo=logo,
         drawn=drawn,
         icon=None if icon is None or icon == "assets/images/favicon.png" or str(icon).startswith(FOLDER) else str(icon),
         styles=tuple(_own_styles(config)),
         letters=letters,
     )
-    return Seen(look, (*problems, *more), notes)
+    return Seen(look, (*studio.problems, *problems, *more), notes)
 
 
-def _palette(own: WristworkConfig) -> tuple[Palette | None, tuple[str, ...]]:
-    pattern = finished_look(own.look) if own.look else None
-    if not own.colours:
+def _shared_logo(studio: Studio) -> tuple[Picture | None, tuple[Problem, ...]]:
+    """The studio's logo, which each of its courses publishes."""
+    file = studio.folder / str(studio.says.logo)
+    remedy = "put a picture there, or correct logo:"
+    if file.suffix.lower() not in DRAWN:
+        found = f"the logo {studio.says.logo} is none of {', '.join(DRAWN)}"
+        return None, (Problem(studio.shown, 0, 0, found, remedy, SETTINGS),)
+    try:
+        content = read_plain(file, LARGEST_LOGO)
+    except OSError as error:
+        found = f"the logo {studio.says.logo} can't be read: {error.strerror or error}"
+        return None, (Problem(studio.shown, 0, 0, found, remedy, SETTINGS),)
+    address = f"{FOLDER}/{hashlib.sha256(content).hexdigest()[:10]}/logo{file.suffix.lower()}"
+    return picture(address, content), ()
+
+
+def _palette(look: str | None, asked: tuple[str, ...]) -> tuple[Palette | None, tuple[str, ...]]:
+    pattern = finished_look(look) if look else None
+    if not asked:
         return pattern, ()
-    main, second = own.colours[0], own.colours[-1]
+    main, second = asked[0], asked[-1]
     palette = dyed(pattern or colours.house(), main, second)
     taken = [(main, palette.light["deep"], WHITE, "under white letters")]
-    if len(own.colours) > 1:
+    if len(asked) > 1:
         taken.append((second, palette.light["accent"], palette.light["paper"], "for letters on paper"))
     return palette, tuple(_note(*each) for each in taken if each[0] != each[1])
 
@@ -103,16 +133,18 @@ def _drawn(config: MkDocsConfig, logo: str) -> tuple[Picture | None, tuple[Probl
     return (picture(logo, content) if file.suffix.lower() in DRAWN else None), ()
 
 
-def _letters(config: MkDocsConfig, font: str) -> tuple[Letters | None, tuple[Problem, ...]]:
-    """The tutor's letters; a build and what it is read for need not open them twice."""
+def _letters(config: MkDocsConfig, folder: Path, font: str, studio: str) -> tuple[Letters | None, tuple[Problem, ...]]:
+    """The tutor's letters, or the studio's where a problem is told of its file."""
     try:
-        return _opened(read_plain(course_folder(config) / font, LARGEST_FONT)), ()
+        return _opened(read_plain(folder / font, LARGEST_FONT)), ()
     except FileNotFoundError:
         found, remedy = f"the font {font} is not there", "put the file there, or correct font:"
     except OSError as error:
         found, remedy = f"the font {font} can't be read: {error.strerror or error}", "put a WOFF2 file there"
     except NoLetters as error:
         found, remedy = f"the font {font} can't be used: {error}", "put a WOFF2 file there, as its maker offers it"
+    if studio:
+        return None, (Problem(studio, 0, 0, found, remedy, SETTINGS),)
     return None, (_problem(config, "font:", found, remedy),)
 
 

@@ -27,6 +27,7 @@ _REMEDIES = {
     "score": "write true or false",
     "offline": "write true or false",
     "font": "write the path of a WOFF2 file",
+    "studio": "write the path of the studio's file",
     "library": "write the path of a folder",
     "look": "write one of these names",
     "colours": f'write one or two, as in colours: ["{EXAMPLE}"]',

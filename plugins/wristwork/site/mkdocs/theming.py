@@ -56,6 +56,8 @@ def apply_look(config: MkDocsConfig, look: Look) -> None:
     if not theme.get("features"):
         theme["features"] = list(_FEATURES)
     theme["icon"] = {"logo": "wristwork/logo", **(theme.get("icon") or {})}
+    if look.logo and not theme.get("logo"):
+        theme["logo"] = look.logo
     if theme.get("favicon") == "assets/images/favicon.png":
         theme["favicon"] = look.house_icon
     # The foot of a page names the course and no maker of themes; a tutor's own words stay.

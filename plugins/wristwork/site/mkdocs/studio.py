@@ -1,0 +1,95 @@
+"""The file of a studio, in which the look of all its courses stands once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+import yaml
+from mkdocs.config import config_options as c
+from mkdocs.config.base import Config
+from mkdocs.config.defaults import MkDocsConfig
+
+from wristwork.files import read_plain
+from wristwork.page.problem import SETTINGS, Problem
+from wristwork.site.mkdocs.config import Colours, LookName
+from wristwork.site.mkdocs.sources import course_folder
+from wristwork.wording import nearest
+
+_LARGEST = 100_000  # bytes of a file of a few lines
+
+
+class StudioConfig(Config):
+    """What a studio's file may say. Paths begin at the folder of the file."""
+
+    look = c.Optional(LookName())
+    colours = Colours()
+    font = c.Optional(c.Type(str))
+    logo = c.Optional(c.Type(str))
+
+
+@dataclass(frozen=True, slots=True)
+class Studio:
+    """What the file says, in which folder it lies, how messages name it, and what is wrong with it."""
+
+    says: StudioConfig
+    folder: Path = Path()
+    shown: str = ""
+    problems: tuple[Problem, ...] = ()
+
+
+def read_studio(config: MkDocsConfig, named: str | None, line: int) -> Studio:
+    """The studio whose file a course names in a ``line`` of its settings; one that says nothing where none is named."""
+    if named is None:
+        return Studio(_settings({}))
+    file = Path(config.config_file_path or "mkdocs.yml").name
+    path = course_folder(config) / named
+    try:
+        said = yaml.safe_load(read_plain(path, _LARGEST).decode("utf-8-sig"))
+    except FileNotFoundError:
+        return _wrong(Problem(file, line, 0, f"the studio's file {named} is not there", _PUT, SETTINGS))
+    except (OSError, UnicodeDecodeError) as error:
+        why = error.strerror if isinstance(error, OSError) else "it is not written in UTF-8"
+        return _wrong(
+            Problem(file, line, 0, f"the studio's file {named} can't be read: {why or error}", _PUT, SETTINGS)
+        )
+    except yaml.YAMLError as error:
+        mark = getattr(error, "problem_mark", None)
+        where = mark.line + 1 if mark else 1
+        remedy = "write lines as in look: maple; a colour stands in quotation marks"
+        return _wrong(Problem(named, where, 0, "lines that are no settings", remedy, SETTINGS))
+    if said is not None and not isinstance(said, dict):
+        return _wrong(Problem(named, 1, 0, "no list of settings", "write lines as in look: maple", SETTINGS))
+    given = {str(key): value for key, value in (said or {}).items()}
+    problems = tuple(_problems(given, named, path))
+    return Studio(_settings({} if problems else given), path.parent, named, problems)
+
+
+_PUT = "put it there, or correct studio:"
+
+
+def _wrong(problem: Problem) -> Studio:
+    return Studio(_settings({}), problems=(problem,))
+
+
+def _settings(given: dict[str, object]) -> StudioConfig:
+    settings = StudioConfig()
+    settings.load_dict(given)
+    settings.validate()
+    return settings
+
+
+def _problems(given: dict[str, object], shown: str, path: Path) -> Iterator[Problem]:
+    known = [key for key in StudioConfig() if key]
+    lines = path.read_text(encoding="utf-8-sig").splitlines()
+    settings = StudioConfig()
+    settings.load_dict({key: value for key, value in given.items() if key in known})
+    wrong = [(key, str(error), f"correct {key}:, or take it out") for key, error in settings.validate()[0]]
+    for key in given.keys() - set(known):
+        near = nearest(key, known)
+        remedy = f"did you mean {near}?" if near else f"the settings are {', '.join(known)}"
+        wrong.append((key, "an unknown setting of a studio", remedy))
+    for key, found, remedy in sorted(wrong):
+        line = next((number for number, text in enumerate(lines, start=1) if text.startswith(key)), 1)
+        yield Problem(shown, line, 0, f"{key}: {found}", remedy, SETTINGS)
