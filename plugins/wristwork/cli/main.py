@@ -177,7 +177,20 @@ def _read(file: Path, hands: str | None, bars: tuple[int, int] | None) -> int:
     return read_in(file, hands, bars, Paint.on(sys.stdout), Paint.on(sys.stderr))
 
 
-for each in (_new, _check, _try, *adding.COMMANDS, *for_students.COMMANDS, _print, _read):
+@command("studio")
+@click.argument("folder", type=a_path, default=Path(), metavar="FOLDER")
+@click.option("--to", "target", type=a_path, metavar="PATH", help="The folder of the page (else site in FOLDER).")
+def _studio(folder: Path, target: Path | None) -> int:
+    """Make the front page of a studio, with a link to each of its courses.
+
+    FOLDER is that of studio.yml, which names the courses.
+    """
+    from wristwork.cli.studio import make_front_page
+
+    return make_front_page(folder, target, Paint.on(sys.stdout))
+
+
+for each in (_new, _check, _try, *adding.COMMANDS, *for_students.COMMANDS, _print, _read, _studio):
     wristwork.add_command(each)
 
 

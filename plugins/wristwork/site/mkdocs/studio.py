@@ -27,6 +27,8 @@ class StudioConfig(Config):
     colours = Colours()
     font = c.Optional(c.Type(str))
     logo = c.Optional(c.Type(str))
+    name = c.Optional(c.Type(str))
+    courses = c.Optional(c.ListOfItems(c.Type(str)))
 
 
 @dataclass(frozen=True, slots=True)

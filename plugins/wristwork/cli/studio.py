@@ -1,0 +1,68 @@
+"""``wristwork studio``: the front page of all courses of a studio."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import yaml
+
+from wristwork.cli.paint import Paint
+from wristwork.cli.trouble import Trouble
+from wristwork.files import write_whole
+from wristwork.site.mkdocs.config import WristworkConfig
+from wristwork.site.mkdocs.looking import read_look
+from wristwork.site.mkdocs.settings_file import bare_settings
+from wristwork.site.mkdocs.studio import read_studio
+from wristwork.site.overview.studio_page import INDEX, MARK, StudioCourse, studio_page
+
+FILE = "studio.yml"
+
+
+def make_front_page(folder: Path, target: Path | None, paint: Paint) -> int:
+    """Make the page of the studio in a folder; returns the exit code."""
+    config = bare_settings(folder, folder / FILE)
+    studio = read_studio(config, FILE, 1)
+    own = WristworkConfig()
+    own.load_dict({"studio": FILE})
+    own.validate()
+    seen = read_look(config, own)
+    for problem in seen.problems:
+        raise Trouble(f"{problem.where}: {problem.found}", problem.remedy)
+    for note in seen.notes:
+        paint.line(note)
+    if not studio.says.courses:
+        raise Trouble(f"{folder / FILE} names no courses", "write a line such as courses: [beginners, kit]")
+    courses = [_course(folder / name) for name in studio.says.courses]
+    site = target or folder / "site"
+    if (site / INDEX).exists() and MARK not in (site / INDEX).read_text(encoding="utf-8", errors="replace"):
+        raise Trouble(f"{site / INDEX} is there, and is no front page", "name another folder with --to")
+    try:
+        for address, content in studio_page(studio.says.name or "Our courses", courses, seen.look):
+            write_whole(site / address, content)
+    except OSError as error:
+        raise Trouble(f"{site} can't be written ({error.strerror})", "name another folder with --to") from error
+    paint.line(f"{site / INDEX}: {', '.join(course.name for course in courses)}")
+    return 0
+
+
+def _course(folder: Path) -> StudioCourse:
+    """A course as its settings name it."""
+    file = folder / "mkdocs.yml"
+    try:
+        said = yaml.load(file.read_text(encoding="utf-8-sig"), _Plain)
+    except FileNotFoundError as error:
+        raise Trouble(f"there is no course {folder}", f"correct courses: in {FILE}") from error
+    except (OSError, UnicodeDecodeError, yaml.YAMLError) as error:
+        raise Trouble(f"{file} can't be read", "see wristwork check") from error
+    given = said if isinstance(said, dict) else {}
+    if not given.get("site_url"):
+        raise Trouble(f"{file} does not say where the course is published", "write its site_url:")
+    name = str(given.get("site_name") or folder.name)
+    return StudioCourse(name, str(given.get("site_description") or ""), str(given["site_url"]))
+
+
+class _Plain(yaml.SafeLoader):
+    """Settings may hold tags of other tools, which mean nothing here."""
+
+
+_Plain.add_multi_constructor("", lambda loader, suffix, node: None)
