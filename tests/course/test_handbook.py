@@ -218,10 +218,10 @@ def test_settings_shown_are_settings_of_the_plugin():
 
 
 def test_the_page_on_looks_shows_every_finished_look_in_its_colours():
-    rows = re.findall(r"^\| `([a-z]+)` \| .*$", TEXTS["handbook/make-it-yours.md"], re.M)
+    rows = re.findall(r"^- `([a-z]+)` <svg.*$", TEXTS["handbook/make-it-yours.md"], re.M)
     assert rows == list(LOOKS)
     for name in LOOKS:
-        (row,) = re.findall(rf"^\| `{name}` .*$", TEXTS["handbook/make-it-yours.md"], re.M)
+        (row,) = re.findall(rf"^- `{name}` .*$", TEXTS["handbook/make-it-yours.md"], re.M)
         light = finished_look(name).light
         assert re.findall(r'fill="(#[0-9a-f]{6})"', row) == [light["deep"], light["accent"]]
 
