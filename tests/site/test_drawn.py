@@ -4,15 +4,19 @@ from pathlib import Path
 
 import pytest
 from hypothesis import given
+from markupsafe import Markup
 
 from tests.strategies import pattern_texts
 from wristwork.course.exercise import Lesson, exercise_data
+from wristwork.drawing import diagram
+from wristwork.drawing.card_diagram import card_diagram
 from wristwork.drawing.words import tempo_range
 from wristwork.pattern import read_one
-from wristwork.pattern.model import Pattern
+from wristwork.pattern.model import DiagramRow, Pattern
 from wristwork.site.figure import drawn
-from wristwork.site.figure.drawn import Drawings
+from wristwork.site.figure.drawn import Drawings, draw, sticking
 from wristwork.site.reading.example_data import example_data
+from wristwork.store.making import digest
 from wristwork.store.store import Store
 from wristwork.technique.demand import demand
 
@@ -65,6 +69,66 @@ def test_whatever_is_played_makes_another_key(tmp_path: Path, more: str) -> None
     drawings = Drawings(Store(tmp_path))
     pattern = read_one("title: Any\nhands: R>LRR L>RLL")
     assert drawings.key_of(read_one(f"title: Any\n{more}")) != drawings.key_of(pattern)
+
+
+def test_a_key_is_made_of_the_lanes_of_all_that_is_said_and_of_the_rows(tmp_path: Path) -> None:
+    """Worked out once more here, so that nothing of it can be left out unseen."""
+    pattern = read_one("title: Any\nhands: R>LRR L>RLL\nfeet: R L")
+    said = [getattr(pattern, each.name) for each in fields(Pattern) if each.name not in (*LANES, *UNSEEN, "show")]
+    names = [repr(value) for value in said]
+    rows = (DiagramRow.STICKING,)
+    for show in (None, rows):
+        expected = digest("R>LRR L>RLL", "R L", *names, repr(show))
+        assert Drawings(Store(tmp_path), show).key_of(pattern) == expected
+    own = replace(pattern, show=(DiagramRow.COUNT,))
+    assert Drawings(Store(tmp_path), rows).key_of(own) == digest("R>LRR L>RLL", "R L", *names, repr(own.show))
+
+
+def test_a_drawing_is_made_once_and_comes_back_whole(tmp_path: Path, monkeypatch) -> None:
+    pattern = read_one("title: Any <one> & more\nhands: R>LRR L>RLL")
+    drawings = Drawings(Store(tmp_path))
+    key = drawings.key_of(pattern)
+    made = drawings.on_page(pattern, key)
+    assert made == draw(pattern)
+    assert made.row.startswith("<div")
+    assert "<li>" in made.words
+    assert made.row != made.words
+    monkeypatch.setattr(drawn, "draw", None)
+    again = Drawings(Store(tmp_path)).on_page(pattern, key)
+    assert again == made
+    assert [type(again.row), type(again.words)] == [Markup, Markup]
+    with pytest.raises(TypeError):
+        Drawings(Store(tmp_path)).on_page(pattern, "another-key")
+
+
+def test_the_courses_rows_hold_where_a_pattern_names_none(tmp_path: Path) -> None:
+    pattern = read_one("title: Any\nhands: R>LRR L>RLL")
+    rows = (DiagramRow.STICKING,)
+    few, all_ = Drawings(Store(tmp_path), rows), Drawings(Store(tmp_path))
+    assert few.picture(pattern) == diagram(pattern, rows).svg() != all_.picture(pattern)
+    assert all_.picture(pattern) == diagram(pattern, None).svg()
+    assert few.on_card(pattern) == card_diagram(pattern, rows) != all_.on_card(pattern)
+    assert few.on_page(pattern, few.key_of(pattern)) == draw(pattern, rows) != draw(pattern)
+
+
+def test_demand_is_that_at_the_goal_and_is_kept_apart_from_drawings(tmp_path: Path) -> None:
+    pattern = read_one("title: Any\ntempo: 60 to 150\nhands: R>LRR L>RLL")
+    drawings = Drawings(Store(tmp_path))
+    drawings.on_page(pattern, drawings.key_of(pattern))
+    kept = drawings.demand(pattern)
+    assert kept == demand(pattern, 150) != demand(pattern, 60)
+    again = Drawings(Store(tmp_path)).demand(pattern)
+    assert [name for name, _ in again.parts] == [name for name, _ in kept.parts]
+
+
+@pytest.mark.parametrize(
+    ("hands", "feet", "says"),
+    [("R>LRR L>RLL | RRLL RRLL", None, "R>LRR L>RLL RRLL RRLL"), (None, "R . L .", "R · L ·")],
+)
+def test_a_sticking_is_the_hands_or_else_the_feet_as_typed(hands: str | None, feet: str | None, says: str) -> None:
+    lines = ["title: Any", "time: 2/4" if hands else "time: 4/4"]
+    lines += [f"{name}: {lane}" for name, lane in (("hands", hands), ("feet", feet)) if lane]
+    assert sticking(read_one("\n".join(lines))).replace("·", ".") == says.replace("·", ".")
 
 
 @pytest.mark.parametrize(

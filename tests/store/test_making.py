@@ -1,4 +1,5 @@
 import ast
+import hashlib
 from pathlib import Path
 
 import pytest
@@ -58,3 +59,45 @@ def test_sound_is_named_by_all_code_that_decides_how_it_sounds() -> None:
     outside = {module for module in imported if not module.startswith("wristwork.sound")}
     # Strokes are among what goes in; the others only say what is wrong.
     assert outside - named <= {"wristwork.technique.strokes", "wristwork.wording", "wristwork.page.problem"}
+
+
+def test_a_name_is_the_digest_of_all_that_goes_in(tmp_path: Path, monkeypatch) -> None:
+    """Worked out once more here, so that nothing of it can be left out unseen."""
+    for name, content in (("sound/a.py", "one"), ("sound/deep/b.typ", "two"), ("c.html", "three"), ("d.ttf", "four")):
+        (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / name).write_text(content)
+    for name in ("sound/notes.txt", "sound/style.css", "elsewhere.py"):
+        (tmp_path / name).write_text("not code, or nobody's")
+    monkeypatch.setattr(making.wristwork, "__file__", str(tmp_path / "__init__.py"))
+    monkeypatch.setattr(making, "version", {"first": "1.0", "second": "2.5"}.__getitem__)
+    inside = hashlib.sha256(b"first 1.0\nsecond 2.5")
+    for name, content in (("c.html", "three"), ("d.ttf", "four"), ("sound/a.py", "one"), ("sound/deep/b.typ", "two")):
+        inside.update(f"{name}\0{content}\0".encode())
+    whole = hashlib.sha256(inside.hexdigest().encode())
+    whole.update("5:drums5:ä\udcff<>&".encode("utf-8", "surrogatepass"))
+    maker = Maker(("sound", "d.ttf", "c.html"), ("first", "second"))
+    assert digest("drums", "ä\udcff<>&", by=maker) == whole.hexdigest()[:40]
+
+
+def test_pages_are_named_by_all_code_and_sound_by_its_own(monkeypatch, tmp_path: Path) -> None:
+    monkeypatch.setattr(making.wristwork, "__file__", str(tmp_path / "__init__.py"))
+    monkeypatch.setattr(making, "version", lambda _: "1")
+
+    def names() -> tuple[str, str]:
+        making._fingerprint.cache_clear()
+        return digest("a"), digest("a", by=SOUND_MAKER)
+
+    for name in ("sound/x.py", "pattern/drums.py", "pattern/model.py", "pattern/pace.py", "site/y.py"):
+        (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / name).write_text("before")
+    for name in ("sound/x.py", "pattern/drums.py", "pattern/model.py", "pattern/pace.py", "site/y.py"):
+        page, sound = names()
+        (tmp_path / name).write_text("after")
+        assert names()[0] != page, name
+        assert (names()[1] != sound) is (name != "site/y.py"), name
+
+
+def test_code_is_read_once(tmp_path: Path, monkeypatch) -> None:
+    name = digest("a")
+    monkeypatch.setattr(making, "_sources", None)
+    assert digest("a") == name
