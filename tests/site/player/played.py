@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import random
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
@@ -79,6 +80,11 @@ FAULTS: Mapping[str, Fault] = {
         "seconds in time", seconds=lambda stroke: 0.024 * stroke.isSecond, patterns=("doubles", "paradiddle")
     ),
     "too fast": Fault("drift", faster=0.03),
+    "taps now loud, now soft": Fault(
+        "uneven taps",
+        # By chance, and the same in every run.
+        decibels=lambda stroke: -8.0 * (stroke.level == "tap") * (random.Random(stroke.time).random() < 0.5),
+    ),
 }
 CLEAN = Fault("")
 

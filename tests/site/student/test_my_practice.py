@@ -75,6 +75,7 @@ def test_what_was_heard_goes_into_the_message_if_the_student_wants_it(student: P
     student.get_by_role("button", name="Copy as a message").click()
     expect(student.get_by_text("Message copied.")).to_be_visible()
     assert clipboard(student).split("\n")[1] == line
+    expect(student.get_by_text("Accented paradiddle: heard at 76, within 9 ms")).to_be_visible()
     student.get_by_label("With what was heard").check()
     student.get_by_role("button", name="Copy as a message").click()
     student.wait_for_function("async () => (await navigator.clipboard.readText()).includes('heard')")

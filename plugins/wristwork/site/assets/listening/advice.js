@@ -21,6 +21,7 @@ const ADVICE = {
     by >= 0.5 ? `accents ${db(by)} over the taps, where 6 or more are wanted` : "accents no louder than the taps",
   ],
   spread: ({ by }) => ["The strokes come unevenly. Play slower, and count aloud.", `${ms(by)} around a steady beat`],
+  "uneven taps": ({ by }) => ["Some taps are louder than others. Keep the bead at one height.", `taps ${db(by)} around their middle`],
   "loud hand": ({ side, by }) => [
     `Let ${hand(side)} fall from the same height as the ${OTHER[side]}: it is the louder one.`,
     `${hand(side)} ${db(by)} louder`,
@@ -70,13 +71,14 @@ function praise({ accents, spread, louder, asked, isClean }) {
 }
 
 /** The numbers of a pass as rows of a table. @param {import("./judgement.js").Judgement} judgement */
-export function numbersOf({ asked, missed, extra, drift, spread, accents, louder, later }) {
+export function numbersOf({ asked, missed, extra, drift, spread, accents, even, louder, later }) {
   const side = (by) => (by > 0 ? "right" : "left");
   return [
     ["Strokes heard", `${asked - missed} of ${asked}${extra ? `, and ${extra} more` : ""}`],
     ["Tempo", Math.abs(drift) < 0.0005 ? "as asked" : `${percent(drift)} ${drift > 0 ? "faster" : "slower"}`],
     ["Around a steady beat", ms(spread)],
     ...(accents === null ? [] : [["Accents over taps", `${Math.round(accents)} dB`]]),
+    ...(even === null ? [] : [["Taps around their middle", `${even.toFixed(1)} dB`]]),
     ...(louder ? [["Louder hand", Math.abs(louder.by) < 0.5 ? "neither" : `${side(louder.by)}, ${db(louder.by)}`]] : []),
     ...(later ? [["Later hand", Math.abs(later.by) < 1 ? "neither" : `${side(later.by)}, ${ms(later.by)}`]] : []),
   ];

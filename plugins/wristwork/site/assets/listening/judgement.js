@@ -17,6 +17,7 @@
  * @property {number} drift the tempo against the one asked for: 0.02 is two in a hundred faster
  * @property {number} spread milliseconds around a steady tempo, as a standard deviation
  * @property {number|null} accents decibels from taps up to accents; null without both
+ * @property {number|null} even decibels around their middle in which the taps lie, as a standard deviation; null without taps
  * @property {Difference|null} louder decibels by which the right hand is louder than the left
  * @property {Difference|null} later milliseconds by which the right hand is later than the left
  * @property {Fault[]} faults the heaviest first
@@ -32,6 +33,7 @@ export const LIMITS = {
   drift: 0.015,
   spreadMs: 25,
   accentsDb: 5,
+  evenDb: 3,
   handDb: 2,
   handMs: 10,
   upDb: 2.5,
@@ -44,7 +46,7 @@ export const LIMITS = {
 // And what counts as clean; one stroke in fifty may escape a microphone.
 export const CLEAN = { drift: 0.01, spreadMs: 22, accentsDb: 6, missedShare: 0.02, extraShare: 0.04 };
 // So many standard errors are no chance.
-const CERTAIN = 3.5;
+const CERTAIN = 3.2;
 const FEWEST = 6;
 const FEWEST_OF_A_PLACE = 4;
 
@@ -69,6 +71,7 @@ export function judge(asked, heard, { pairs, missed, extra }) {
     drift: -strokes.slope,
     spread: spreadOf(mains.map(({ late }) => late)),
     accents: accentStep(mains),
+    even: evenness(mains),
     louder: contrast(byHand, isRight, alike, loudness),
     later: contrast(byHand, isRight, alike, lateness),
   };
@@ -119,6 +122,9 @@ const spreadOf = (values) => {
   return 1.48 * median(values.map((value) => Math.abs(value - middle)));
 };
 
+/** A standard deviation in which all count: half of them may be off, which a middle would not show. */
+const scatter = (off) => Math.sqrt(average(off.map((value) => value * value)));
+
 function grouped(values, keyOf) {
   const groups = new Map();
   for (const value of values) groups.set(keyOf(value), [...(groups.get(keyOf(value)) ?? []), value]);
@@ -138,6 +144,17 @@ function accentStep(mains) {
   return accents.length > 1 && taps.length > 1 ? median(accents) - median(taps) : null;
 }
 
+/** How alike the taps are, each hand and kind of stroke by itself: that these differ is another thing. */
+function evenness(mains) {
+  const taps = mains.filter(({ level }) => level === "tap");
+  const groups = [...grouped(taps, ({ limb, name, isSecond, place }) => `${limb} ${name} ${isSecond} ${place}`).values()];
+  const off = groups.filter((group) => group.length > 2).flatMap((group) => {
+    const middle = median(group.map(loudness));
+    return group.map(({ loud }) => loud - middle);
+  });
+  return off.length < FEWEST ? null : scatter(off);
+}
+
 /** By how much those of a group differ from the others, within each cell that has both; null where none has. */
 function contrast(strokes, isIn, cellOf, measure) {
   const cells = grouped(strokes, cellOf);
@@ -153,7 +170,7 @@ function contrast(strokes, isIn, cellOf, measure) {
     rest.push(...inside.map((value) => value - mine), ...outside.map((value) => value - others));
   }
   // A median of so many is a quarter less certain than their mean.
-  return whole < 2 ? null : { by: sum / whole, error: (1.25 * Math.max(0.5, spreadOf(rest))) / Math.sqrt(whole) };
+  return whole < 2 ? null : { by: sum / whole, error: (1.25 * Math.max(0.5, scatter(rest))) / Math.sqrt(whole) };
 }
 
 function faultsOf(found, strokes, mains, away) {
@@ -168,6 +185,7 @@ function faultsOf(found, strokes, mains, away) {
     faults.push({ kind: "accents", by: found.accents, weight: 1 + (LIMITS.accentsDb - found.accents) / 3 });
   }
   if (found.spread > LIMITS.spreadMs) add("spread", found.spread, LIMITS.spreadMs);
+  if (found.even !== null && found.even > LIMITS.evenDb) add("uneven taps", found.even, LIMITS.evenDb);
   if (differs(found.louder, LIMITS.handDb)) add("loud hand", found.louder.by, LIMITS.handDb, louderSide(found.louder.by));
   if (differs(found.later, LIMITS.handMs)) add("late hand", found.later.by, LIMITS.handMs, louderSide(found.later.by));
 

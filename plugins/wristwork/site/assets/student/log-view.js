@@ -2,9 +2,10 @@
 
 import { button, canShare, Outcome } from "../base/copying.js";
 import { Keeping } from "./keep-course.js";
-import { OWN_START, readDay, startOf, today, weekOf } from "../base/dates.js";
+import { dayWords, OWN_START, readDay, startOf, today, weekOf } from "../base/dates.js";
 import { addPlayed, changeLog, deleteAll, joinLog, logText, readLog, sessionName, sound } from "./log-store.js";
 import { dropLists } from "./list-draft.js";
+import { listenedWords } from "./listened.js";
 import { logTable } from "./log-table.js";
 import { checkBox, make, numberField, showNumber } from "../base/elements.js";
 import { find } from "./course.js";
@@ -29,6 +30,7 @@ export class LogPage {
   #fileOutcome = new Outcome();
   #sessions = make("div", {});
   #table = make("div", {});
+  #listened = make("div", {});
   #weeks = make("select", { id: "ww-week" });
   #name = make("input", { id: "ww-name", maxlength: 60, dir: "auto", autocomplete: "off" });
   #heard = checkBox("With what was heard when the player listened", () => {});
@@ -68,6 +70,7 @@ export class LogPage {
     this.#weeks.value = String(this.#week);
     this.#sessions.replaceChildren(...this.#sessionsOf(this.#course.weeks.find(({ number }) => number === this.#week)));
     this.#table.replaceChildren(logTable(this.#course, this.#report(), true));
+    this.#showHeard();
   }
 
   /** Which sessions of a week are done, and the way to the next. */
@@ -93,8 +96,20 @@ export class LogPage {
       ...start,
       this.#sessions,
       this.#table,
+      this.#listened,
       this.#makeMinutes(),
     ];
+  }
+
+  /** What was heard last of the week's exercises. */
+  #showHeard() {
+    const { heard } = readLog();
+    const ids = this.#course.weeks.find(({ number }) => number === this.#week)?.ids ?? [];
+    const lines = ids.filter((id) => heard.has(id)).map((id) => {
+      const { day } = heard.get(id);
+      return make("li", {}, make("bdi", {}, find(this.#course, id)?.title ?? id), `: ${listenedWords(heard.get(id))} (${dayWords(day)})`);
+    });
+    this.#listened.replaceChildren(...(lines.length > 0 ? [make("p", {}, "When the player listened last:"), make("ul", {}, ...lines)] : []));
   }
 
   /** Minutes at the pad that no player has counted. */
