@@ -46,7 +46,7 @@ export const LIMITS = {
 // And what counts as clean; one stroke in fifty may escape a microphone.
 export const CLEAN = { drift: 0.01, spreadMs: 22, accentsDb: 6, missedShare: 0.02, extraShare: 0.04 };
 // So many standard errors are no chance.
-const CERTAIN = 3.2;
+const CERTAIN = 3.8;
 const FEWEST = 6;
 const FEWEST_OF_A_PLACE = 4;
 
@@ -164,13 +164,13 @@ function contrast(strokes, isIn, cellOf, measure) {
     const [inside, outside] = [cell.filter(isIn), cell.filter((stroke) => !isIn(stroke))].map((group) => group.map(measure));
     if (inside.length < 2 || outside.length < 2) continue;
     const weight = (inside.length * outside.length) / (inside.length + outside.length);
-    const [mine, others] = [median(inside), median(outside)];
+    // Means: a middle jumps where strokes are now loud, now soft.
+    const [mine, others] = [average(inside), average(outside)];
     sum += weight * (mine - others);
     whole += weight;
     rest.push(...inside.map((value) => value - mine), ...outside.map((value) => value - others));
   }
-  // A median of so many is a quarter less certain than their mean.
-  return whole < 2 ? null : { by: sum / whole, error: (1.25 * Math.max(0.5, scatter(rest))) / Math.sqrt(whole) };
+  return whole < 2 ? null : { by: sum / whole, error: Math.max(0.5, scatter(rest)) / Math.sqrt(whole) };
 }
 
 function faultsOf(found, strokes, mains, away) {
