@@ -21,7 +21,7 @@ LISTENING = (
     *("stroke-finder.js", "listen-worklet.js", "heard-fit.js", "judgement.js", "advice.js", "ear.js"),
     *("listen.js", "listen-asked.js", "listen-dots.js"),
 )
-LISTENING_LIMIT = 17_000
+LISTENING_LIMIT = 17_200
 
 
 def test_comments_on_lines_of_their_own_go_and_code_stays():

@@ -174,6 +174,23 @@ def test_something_else_altogether_is_not_judged(scripts: Page) -> None:
     assert scripts.evaluate(JUDGE, [as_asked(strokes), heard]) is None
 
 
+@pytest.mark.parametrize(
+    ("key", "words"),
+    [
+        ("0/1", "1"),
+        ("5/4", "2 e"),
+        ("7/2", "4 &"),
+        ("9/1", "2"),
+        ("2/3", "1, its last third"),
+        ("1/6", ""),
+        ("3/8", ""),
+    ],
+)
+def test_a_place_is_counted_where_it_has_a_plain_word(scripts: Page, key: str, words: str) -> None:
+    counted = "async ([base, key]) => (await import(`/${base}/listen.js`)).countOf(key, 4)"
+    assert scripts.evaluate(counted, [site.SCRIPTS, key]) == words
+
+
 @pytest.mark.parametrize("exercise", ["accented-paradiddle", "flams-and-drags", "first-groove", "ending"])
 def test_what_is_asked_is_what_is_played(scripts: Page, exercise: str) -> None:
     strokes, seconds = scripts.evaluate(

@@ -4,6 +4,7 @@
  *
  * @typedef {object} Ear
  * @property {() => void} close lets go of the device
+ * @property {boolean} [levelsItself] does it change loudness though it was asked not to?
  * @typedef {object} Hearer what an ear tells
  * @property {(stroke: import("./stroke-finder.js").Stroke) => void} stroke on the clock of the context
  * @property {(condition: {clipped: number, hears: boolean}) => void} condition once a second
@@ -19,6 +20,7 @@ export class Deaf extends Error {
 
 const REFUSED = "The microphone was not allowed. Allow it for this page in the browser’s settings, then start again.";
 const NO_MICROPHONE = "No microphone was found.";
+const IN_USE = "The microphone could not be opened. Another program may be using it.";
 const NO_ACCESS = "This browser gives a page like this one no microphone.";
 const LOST = "The part that listens can’t be reached without a signal. Load the page again when there is one.";
 
@@ -35,7 +37,7 @@ const AS_IT_IS = { echoCancellation: false, noiseSuppression: false, autoGainCon
 export async function openMicrophone(context, hearer) {
   if (!navigator.mediaDevices?.getUserMedia || !context.audioWorklet) throw new Deaf(NO_ACCESS);
   const stream = await navigator.mediaDevices.getUserMedia({ audio: AS_IT_IS }).catch((error) => {
-    throw new Deaf(error.name === "NotFoundError" ? NO_MICROPHONE : REFUSED);
+    throw new Deaf({ NotFoundError: NO_MICROPHONE, NotReadableError: IN_USE, AbortError: IN_USE }[error.name] ?? REFUSED);
   });
   try {
     await context.audioWorklet.addModule(new URL("listen-worklet.js", import.meta.url));
@@ -51,6 +53,7 @@ export async function openMicrophone(context, hearer) {
   };
   source.connect(finder);
   return {
+    levelsItself: stream.getAudioTracks()[0]?.getSettings().autoGainControl === true,
     close() {
       source.disconnect();
       finder.port.postMessage("over");

@@ -33,6 +33,7 @@ const CLEAN_MEANS =
   `Clean means here: ${100 - 100 * CLEAN.missedShare} of 100 strokes heard, the tempo kept within ${100 * CLEAN.drift} in 100, ` +
   `strokes within ${CLEAN.spreadMs} ms of a steady beat, accents at least ${CLEAN.accentsDb} dB over the taps.`;
 const canReachPads = () => typeof (/** @type {any} */ (navigator).requestMIDIAccess) === "function";
+const LEVELS_ITSELF = "This device evens loudness out by itself: trust what is said of time, and not what is said of loud and soft.";
 const opened = new WeakMap();
 
 /** Opens it in the player's figure, or goes to it. */
@@ -136,9 +137,10 @@ class Listening {
       await this.#player.wholeScore();
       const open = this.#isMidi ? (await import("../listening/pads.js")).openPads : openMicrophone;
       this.#ear = await open(context, hearer);
-      await waking;
+      if (!(await waking)) throw new Deaf("The sound could not start. Press Start listening again.");
     } catch (error) {
       this.#isOpening = false;
+      this.#stopHearing();
       this.#say(error.words ?? "The exercise could not be fetched. Check the connection, then start again.");
       return;
     }
@@ -150,6 +152,7 @@ class Listening {
     this.#player.forNow = { hands: "none", click: this.#click.box.checked, countIn: true, stretch: 1 };
     this.#tempo = this.#player.tempo;
     this.#player.play();
+    if (this.#ear.levelsItself) this.#say(LEVELS_ITSELF);
     this.#showState();
   }
 
@@ -344,12 +347,11 @@ class Listening {
 
 const capital = (words) => words[0].toUpperCase() + words.slice(1);
 
-const PARTS = { 0: "", 0.25: " e", 0.5: " &", 0.75: " a" };
+const PARTS = { "0/1": "", "1/4": " e", "1/2": " &", "3/4": " a", "1/3": ", its second third", "2/3": ", its last third" };
 
-/** How the place of a stroke is counted: beat of the bar, and which part of it. */
-function countOf(key, bar) {
+/** How the place of a stroke is counted: beat of the bar, and which part of it; nothing where that has no plain word. */
+export function countOf(key, bar) {
   const [above, below] = key.split("/").map(Number);
-  const place = above / below;
-  const beat = Math.floor(place);
-  return `${(beat % bar) + 1}${PARTS[place - beat] ?? " and a third"}`;
+  const part = PARTS[`${above % below}/${above % below === 0 ? 1 : below}`];
+  return part === undefined ? "" : `${(Math.floor(above / below) % bar) + 1}${part}`;
 }
