@@ -5,6 +5,8 @@ from __future__ import annotations
 import os
 from datetime import UTC, date, datetime
 
+from wristwork.languages.numbers import whole_day
+
 MONTHS = (
     "January", "February", "March", "April", "May", "June",
     "July", "August", "September", "October", "November", "December",
@@ -20,8 +22,8 @@ def today() -> date:
 
 
 def day_words(day: date) -> str:
-    """``20 January 2027``."""
-    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
+    """``20 January 2027``, in the language that is spoken."""
+    return whole_day(day)
 
 
 def read_day(text: str) -> date | None:

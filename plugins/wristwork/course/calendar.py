@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from typing import TYPE_CHECKING
 
+from wristwork.languages.say import say
+
 if TYPE_CHECKING:
     from icalendar import Event
 
@@ -59,7 +61,7 @@ def _event(name: str, week: CalendarWeek, starts: date, host: str, stamp: dateti
     event.add("dtstamp", stamp)
     event.add("dtstart", first)
     event.add("dtend", last + timedelta(days=1))  # the end of an all-day event is the day after it
-    event.add("summary", f"{name}: week {week.number}, {week.title}")
+    event.add("summary", say("{course}: week {number}, {title}", course=name, number=week.number, title=week.title))
     event.add("transp", "TRANSPARENT")  # a week of practice does not make a day busy
     if week.aim:
         event.add("description", week.aim)

@@ -18,7 +18,8 @@ line's start. In a title, which is the tutor's, marks that set type are traded f
 
 from __future__ import annotations
 
-from wristwork.pattern.model import Gap, Lane, Pattern, TimeSignature
+from wristwork.languages.say import say
+from wristwork.pattern.model import Gap, Lane, Pattern, Side, TimeSignature
 from wristwork.pattern.write import cut_between_groups, lane_text
 
 # What a title may hold and a chat would set type with; each has a twin that means nothing to a chat.
@@ -36,7 +37,9 @@ def message_head(pattern: Pattern, lesson: str) -> str:
     """
     title = f"{safe_words(lesson)} · {safe_words(pattern.title or pattern.id or '')}"
     lane = pattern.leading_lane
-    return f"{title}\nPlay {chat_sticking(lane, pattern.time)}, {leading(lane, 'hand' if pattern.hands else 'foot')}"
+    who = leading(lane, is_feet=pattern.hands is None)
+    played = say("Play {sticking}, {leading}", sticking=chat_sticking(lane, pattern.time), leading=who)
+    return f"{title}\n{played}"
 
 
 def chat_sticking(lane: Lane, time: TimeSignature | None = None) -> str:
@@ -45,14 +48,17 @@ def chat_sticking(lane: Lane, time: TimeSignature | None = None) -> str:
     return cut_between_groups(typed.replace("//", "/4").translate(_STICKING), LONGEST_STICKING)
 
 
-def leading(lane: Lane, limb: str) -> str:
+def leading(lane: Lane, is_feet: bool = False) -> str:
     """Who plays the first stroke, in words: ``right hand leads``."""
     first = next((slot for group in lane.groups for slot in group.slots if not isinstance(slot, Gap)), None)
     if first is None:
-        return "nothing but rests"
+        return say("nothing but rests")
     if first.is_both:
-        return f"both {'feet' if limb == 'foot' else 'hands'} begin"
-    return f"{first.sides[0].value} {limb} leads"
+        return say("both feet begin") if is_feet else say("both hands begin")
+    is_right = first.sides[0] is Side.RIGHT
+    if is_feet:
+        return say("right foot leads") if is_right else say("left foot leads")
+    return say("right hand leads") if is_right else say("left hand leads")
 
 
 def safe_words(text: str) -> str:

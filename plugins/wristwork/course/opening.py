@@ -9,6 +9,7 @@ from datetime import date
 from wristwork.course.course import Course
 from wristwork.course.weeks import Week
 from wristwork.days import day_words
+from wristwork.languages.say import say
 from wristwork.page.problem import FRONT_MATTER, PATTERN, Problem
 from wristwork.pattern.course import Located
 
@@ -23,9 +24,20 @@ def closed_page(week: Week) -> str:
     assert week.opens is not None, "only a week with a day is closed"
     day = day_words(week.opens)
     # JSON's quotes are YAML's too, whatever the title holds.
-    head = [f"week: {week.number}", f"title: {json.dumps(week.title)}", f"aim: Opens on {day}."]
+    head = [
+        f"week: {week.number}",
+        f"title: {json.dumps(week.title)}",
+        f"aim: {json.dumps(say('Opens on {day}.', day=day))}",
+    ]
     return "\n".join(
-        ["---", *head, "---", "", f"This week opens on {day}. Until then go on with the weeks before it.", ""]
+        [
+            "---",
+            *head,
+            "---",
+            "",
+            say("This week opens on {day}. Until then go on with the weeks before it.", day=day),
+            "",
+        ]
     )
 
 

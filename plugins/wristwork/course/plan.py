@@ -12,10 +12,11 @@ from fractions import Fraction
 
 from wristwork.course.safety.breaks import SessionStretch, breaks_needed, broken_up
 from wristwork.course.weeks import Week
+from wristwork.languages.say import marked, say
 from wristwork.pattern.model import Pattern, Side, Tempo
 from wristwork.technique.strokes import hand_strokes
 
-MOVE_UP = "Move up only if the last session was clean and easy; if it was not, stay at its tempo."
+MOVE_UP = marked("Move up only if the last session was clean and easy; if it was not, stay at its tempo.")
 # The anchor of the practice card on a week's page.
 PRACTICE_ANCHOR = "this-weeks-practice"
 
@@ -43,6 +44,20 @@ class Activity(StrEnum):
     OWN_CHOICE = "own choice"
     BREAK = "break"
     EASE_OFF = "ease-off"
+
+
+_NAMES = {
+    Activity.WARM_UP: marked("Warm-up"),
+    Activity.EXERCISE: marked("Exercise"),
+    Activity.OWN_CHOICE: marked("Own choice"),
+    Activity.BREAK: marked("Break"),
+    Activity.EASE_OFF: marked("Ease-off"),
+}
+
+
+def activity_name(activity: Activity) -> str:
+    """What a part of a session is called."""
+    return say(_NAMES[activity])
 
 
 @dataclass(frozen=True, slots=True)

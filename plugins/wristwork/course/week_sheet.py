@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from wristwork.course.plan import Activity, Session, SessionPart
+from wristwork.course.plan import Activity, Session, SessionPart, activity_name
+from wristwork.languages.say import say
 
 # What a part is, and which of several of its kind: a break, or an exercise that a break cuts, comes twice.
 _Key = tuple[Activity, str | None, int]
@@ -60,7 +61,7 @@ def sheet_rows(week: Sequence[Session]) -> tuple[SheetRow, ...]:
 
 def _row(line: SheetLine) -> SheetRow:
     shown, minutes = line.part, line.minutes
-    name = shown.title or "" if shown.activity is Activity.EXERCISE else shown.activity.value.capitalize()
+    name = shown.title or "" if shown.activity is Activity.EXERCISE else activity_name(shown.activity)
     cells = tuple(_cell(each, minutes is None) for each in line.parts)
     return SheetRow("" if minutes is None else str(minutes), name, cells)
 
@@ -70,8 +71,11 @@ def _cell(shown: SessionPart | None, with_minutes: bool) -> str:
     if shown is None:
         return "–"
     tempo = "" if shown.tempo is None else str(shown.tempo)
-    minutes = f"{shown.minutes} min" if with_minutes else ""
-    return f"{minutes} {f'at {tempo}' if with_minutes and tempo else tempo}".strip()
+    if not with_minutes:
+        return tempo
+    if not tempo:
+        return say("{minutes} min", minutes=shown.minutes)
+    return say("{minutes} min at {tempo}", minutes=shown.minutes, tempo=tempo)
 
 
 def _keyed(session: Session) -> list[tuple[_Key, SessionPart]]:

@@ -14,6 +14,8 @@ from math import sqrt
 from textwrap import wrap
 
 from wristwork.drawing.svg import escape, num
+from wristwork.languages.numbers import decimal
+from wristwork.languages.say import say
 from wristwork.technique.demand import Demand, HandDemand
 
 # Where the scale of the demand chart begins and ends, in percent of its width. The weeks' numbers stand before it.
@@ -66,7 +68,7 @@ class MapWay:
     grows: bool
 
 
-def demand_chart(points: Iterable[ChartPoint], title: str = "Demand by week") -> str:
+def demand_chart(points: Iterable[ChartPoint], title: str = "") -> str:
     """The course's demand: a line for each week, a point for each exercise, harder to the right."""
     by_week: dict[int, list[ChartPoint]] = {}
     for point in points:
@@ -85,7 +87,7 @@ def demand_chart(points: Iterable[ChartPoint], title: str = "Demand by week") ->
         hardest.append(max((scale.across(point.score), y) for point, y in spots))
         top += height
     content = f"{_grid(scale, top)}{''.join(rows)}{_slope(hardest)}{''.join(marks)}"
-    return _chart("ww-demand-chart", title, top + _FOOT, content)
+    return _chart("ww-demand-chart", title or say("Demand by week"), top + _FOOT, content)
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +129,8 @@ def _grid(scale: _Scale, bottom: float) -> str:
         for n in range(scale.grades)
     )
     names = "".join(
-        f'<text class="ww-axis-name" x="{x}%" y="12">{name}</text>' for name, x in (("Week", 0), ("Grade", _LEFT))
+        f'<text class="ww-axis-name" x="{x}%" y="12">{name}</text>'
+        for name, x in ((say("Week"), 0), (say("Grade"), _LEFT))
     )
     return f'<g aria-hidden="true">{lines}{grades}{names}</g>'
 
@@ -151,7 +154,8 @@ def _slope(hardest: Sequence[tuple[float, float]]) -> str:
 
 def _point(point: ChartPoint, across: float, y: float) -> str:
     x = f"{num(across)}%"
-    name = escape(f"{point.title}: week {point.week}, grade {point.grade}, {point.score:.0f} of 100")
+    told = {"title": point.title, "week": point.week, "grade": point.grade, "score": f"{point.score:.0f}"}
+    name = escape(say("{title}: week {week}, grade {grade}, {score} of 100", **told))
     side = "ww-starts" if across < 35 else "ww-ends" if across > 75 else "ww-middle"
     return (
         f'<a class="ww-point" href="{escape(point.address)}" aria-label="{name}">'
@@ -165,7 +169,7 @@ def _point(point: ChartPoint, across: float, y: float) -> str:
 def needs_map(
     exercises: Iterable[MapExercise],
     ways: Iterable[MapWay],
-    title: str = "What needs what",
+    title: str = "",
     elsewhere: Iterable[MapExercise] = (),
 ) -> str:
     """The course from top to bottom, with an arc from each exercise to every one that stands on it.
@@ -179,7 +183,7 @@ def needs_map(
     for exercise in listed:
         if exercise.week != week:
             week = exercise.week
-            words = "In no week" if week is None else f"Week {week}"
+            words = say("In no week") if week is None else say("Week {number}", number=week)
             heads.append(f'<text class="ww-week" x="{_NAMES}%" y="{num(y + _WEEK_LINE - 9)}">{words}</text>')
             y += _WEEK_LINE
         heights[exercise.id] = y + _LINE / 2
@@ -195,7 +199,7 @@ def needs_map(
         _map_item(exercise, heights, needs.get(exercise.id, []), leads.get(exercise.id, []), titles)
         for exercise in listed
     )
-    return _chart("ww-needs-map", title, y + _FOOT, f"{''.join(heads)}{items}")
+    return _chart("ww-needs-map", title or say("What needs what"), y + _FOOT, f"{''.join(heads)}{items}")
 
 
 def _map_item(
@@ -209,10 +213,14 @@ def _map_item(
     y = heights[exercise.id]
     arcs = [_arc(way, heights, "ww-grows" if way.grows else "ww-needs") for way in needs if way.earlier in heights]
     arcs += [_arc(way, heights, "ww-leads") for way in leads if way.later in heights]
-    said = [exercise.title if exercise.week is None else f"{exercise.title}, week {exercise.week}"]
-    said += _list("grows out of", [titles[way.earlier] for way in needs if way.grows])
-    said += _list("needs", [titles[way.earlier] for way in needs if not way.grows])
-    said += _list("leads to", [titles[way.later] for way in leads])
+    said = [
+        exercise.title
+        if exercise.week is None
+        else say("{title}, week {week}", title=exercise.title, week=exercise.week)
+    ]
+    said += _list(say("grows out of {titles}"), [titles[way.earlier] for way in needs if way.grows])
+    said += _list(say("needs {titles}"), [titles[way.earlier] for way in needs if not way.grows])
+    said += _list(say("leads to {titles}"), [titles[way.later] for way in leads])
     lines = _wrapped(exercise.title)
     name = "".join(
         f'<tspan x="{_NAMES}%" dy="{_SECOND_LINE if number else 0}">{escape(line)}</tspan>'
@@ -252,8 +260,8 @@ def _wrapped(title: str) -> list[str]:
     return wrap(title, _LONGEST_NAME, max_lines=2, placeholder=" …") or [""]
 
 
-def _list(verb: str, titles: Sequence[str]) -> list[str]:
-    return [f"{verb} {', '.join(titles)}"] if titles else []
+def _list(told: str, titles: Sequence[str]) -> list[str]:
+    return [told.format(titles=", ".join(titles))] if titles else []
 
 
 def _chart(kind: str, title: str, height: float, content: str) -> str:
@@ -278,29 +286,36 @@ _FULL_STROKES, _FULL_CHANGES = 10, 8
 
 def demand_bars(demand: Demand) -> tuple[ChartBar, ...]:
     """An exercise's demand in words with bars: the score, then each hand that plays, then what else there is."""
-    hands = (("right hand", demand.right_hand), ("left hand", demand.left_hand))
-    bars = [ChartBar(f"demand {demand.score:.0f} of 100, grade {demand.grade}", demand.score)]
+    hands = ((say("right hand"), demand.right_hand), (say("left hand"), demand.left_hand))
+    total = say("demand {score} of 100, grade {grade}", score=f"{demand.score:.0f}", grade=demand.grade)
+    bars = [ChartBar(total, demand.score)]
     for name, hand in hands:
         bars += _hand_bars(name, hand)
     if demand.ornaments_per_second:
-        bars.append(_bar(demand.ornaments_per_second, _FULL_CHANGES, "ornaments", "a second"))
+        bars.append(_bar(demand.ornaments_per_second, _FULL_CHANGES, say("{value} ornaments a second")))
     return tuple(bars)
 
 
 def _hand_bars(name: str, hand: HandDemand) -> list[ChartBar]:
     if not hand.strokes_per_second:
         return []
-    bars = [_bar(hand.strokes_per_second, _FULL_STROKES, "strokes", "a second", name)]
+    bars = [_bar(hand.strokes_per_second, _FULL_STROKES, say("{hand} {value} strokes a second"), name)]
     if hand.height_changes_per_second:
-        bars.append(_bar(hand.height_changes_per_second, _FULL_CHANGES, "height changes", "a second", name))
+        bars.append(
+            _bar(hand.height_changes_per_second, _FULL_CHANGES, say("{hand} {value} height changes a second"), name)
+        )
     if hand.drum_changes_per_second:
-        bars.append(_bar(hand.drum_changes_per_second, _FULL_CHANGES, "moves between drums", "a second", name))
+        bars.append(
+            _bar(hand.drum_changes_per_second, _FULL_CHANGES, say("{hand} {value} moves between drums a second"), name)
+        )
     if hand.shortest_lift_s is not None:
         # The shorter the time, the longer the bar.
         share = 100 / (_FULL_CHANGES * hand.shortest_lift_s)
-        bars.append(ChartBar(f"{name} {hand.shortest_lift_s:.2f} seconds for the quickest lift", min(100, share)))
+        lift = decimal(hand.shortest_lift_s, 2)
+        told = say("{hand} {seconds} seconds for the quickest lift", hand=name, seconds=lift)
+        bars.append(ChartBar(told, min(100, share)))
     return bars
 
 
-def _bar(value: float, full: float, what: str, unit: str, name: str = "") -> ChartBar:
-    return ChartBar(f"{name} {value:.1f} {what} {unit}".strip(), min(100, 100 * value / full))
+def _bar(value: float, full: float, told: str, name: str = "") -> ChartBar:
+    return ChartBar(told.format(hand=name, value=decimal(value, 1)), min(100, 100 * value / full))

@@ -17,6 +17,7 @@ from wristwork.drawing.tempo_mark import HEIGHT as TEMPO_HEIGHT
 from wristwork.drawing.tempo_mark import draw_marks
 from wristwork.drawing.ties import read_ties
 from wristwork.drawing.words import Words, tell
+from wristwork.languages.say import say
 from wristwork.pattern.model import DiagramRow, Pattern
 
 _LINE_GAP = 18
@@ -114,7 +115,11 @@ class Diagram:
         :attr:`words`, which belongs beside it on the page.
         """
         title = self.layout.score.pattern.title
-        name = label or f"Sticking diagram{f' of {title}' if title else ''}; the same is told in words with it"
+        name = label or (
+            say("Sticking diagram of {title}; the same is told in words with it", title=title)
+            if title
+            else say("Sticking diagram; the same is told in words with it")
+        )
         tempo, tempo_width = draw_marks(self.layout.score.pattern)
         mark = ""
         if DiagramRow.NOTATION in self.layout.rows:
@@ -174,7 +179,7 @@ class Diagram:
             drawn.append(f'<g transform="translate(0 {num(y)}) scale({num(line.scale)})">{self._line(line.cuts)}</g>')
             y += self.bands.height * line.scale + _LINE_GAP
         width, height = num(file.width), num(file.height)
-        title = self.layout.score.pattern.title or "Sticking diagram"
+        title = self.layout.score.pattern.title or say("Sticking diagram")
         return (
             f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}" '
             f'viewBox="0 0 {width} {height}" role="img" aria-labelledby="t d">'

@@ -15,7 +15,8 @@ from wristwork.drawing.heights import BEAD
 from wristwork.drawing.layout import Layout
 from wristwork.drawing.lettering import SMALL, width
 from wristwork.drawing.svg import group, num, path
-from wristwork.pattern.model import DiagramRow, Drum, Level
+from wristwork.languages.say import say
+from wristwork.pattern.model import DiagramRow, Level
 
 GUTTER = 44
 _TEXT_END = GUTTER - 5
@@ -48,7 +49,7 @@ def draw_staying(layout: Layout, bands: Bands, number: int) -> str:
         drum = layout.cuts[number].stays_on.get(limb)
         if drum is not None:
             down = 0 if DiagramRow.HEIGHTS in layout.rows else _DOWN_WITHOUT_LANE
-            words = group("ww-drums", "".join(map(_drum_line, _in_two(drum), _DRUM_BASES)), 0, down)
+            words = group("ww-drums", "".join(map(_drum_line, _in_two(say(drum)), _DRUM_BASES)), 0, down)
             top = bands.lanes_top + index * bands.lane_pitch + bands.lane
             drawn += group(f"ww-row-names ww-staying ww-lane-{limb.split()[0]}", words, 0, top)
     return drawn
@@ -56,17 +57,22 @@ def draw_staying(layout: Layout, bands: Bands, number: int) -> str:
 
 def _drum_line(words: str, y: float) -> str:
     """A line of the name of a drum, squeezed where it has no room."""
-    squeezed = f' textLength="{_DRUM_ROOM}" lengthAdjust="spacingAndGlyphs"' if width(words, SMALL) > _DRUM_ROOM else ""
-    return _text(words, y, "ww-side", squeezed)
+    return _text(words, y, "ww-side", _squeezed(words))
+
+
+def _squeezed(words: str) -> str:
+    if width(words, SMALL) <= _DRUM_ROOM:
+        return ""
+    return f' textLength="{_DRUM_ROOM}" lengthAdjust="spacingAndGlyphs"'
 
 
 @cache
-def _in_two(drum: Drum) -> tuple[str, ...]:
+def _in_two(drum: str) -> tuple[str, ...]:
     """The name of a drum in one line, a little squeezed at most, or in two that are as narrow as can be."""
     if width(drum, SMALL) <= _LITTLE_SQUEEZED * _DRUM_ROOM:
-        return (str(drum),)
+        return (drum,)
     cuts = [match.end() for match in re.finditer("[ -]", drum)]
-    ways: list[tuple[str, ...]] = [(drum[:cut].rstrip(), drum[cut:]) for cut in cuts] or [(str(drum),)]
+    ways: list[tuple[str, ...]] = [(drum[:cut].rstrip(), drum[cut:]) for cut in cuts] or [(drum,)]
     return min(ways, key=lambda lines: max(width(line, SMALL) for line in lines))
 
 
@@ -82,7 +88,7 @@ def _staff(layout: Layout, bands: Bands) -> str:
 def _sticking(layout: Layout, bands: Bands) -> str:
     if not any(cut.foot_letters for cut in layout.cuts):
         return ""
-    return group("ww-row-sticking", _text("feet", FEET_BASE, "ww-side"), 0, bands.sticking_top)
+    return group("ww-row-sticking", _text(say("feet"), FEET_BASE, "ww-side"), 0, bands.sticking_top)
 
 
 def _lane(name: str, layout: Layout, bands: Bands, top: float) -> str:
@@ -90,12 +96,14 @@ def _lane(name: str, layout: Layout, bands: Bands, top: float) -> str:
     if DiagramRow.HEIGHTS not in layout.rows:
         return _name_alone(name, layout, top + bands.lane)
     ticks, marks = "", ""
-    for word, level in (("high", Level.ACCENT), ("low", Level.TAP)):
+    for word, level in ((say("high"), Level.ACCENT), (say("low"), Level.TAP)):
         y = LANE_HEAD - BEAD[level]
         ticks += f"M{GUTTER - _TICK} {num(y)}h{_TICK}"
-        marks += _text(word, y + _MIDDLE_OF_TEXT, "ww-side")
+        marks += _text(word, y + _MIDDLE_OF_TEXT, "ww-side", _squeezed(word))
     head = path(f"M{GUTTER - _TICK} {num(LANE_HEAD)}h{_TICK}" + ticks, ' class="ww-lines"')
-    lane = group(css, head + marks + _text(name, LANE_HEAD + _NAME_BELOW, _hand_class(layout)), 0, top)
+    lane = group(
+        css, head + marks + _text(say(name), LANE_HEAD + _NAME_BELOW, _hand_class(layout), _squeezed(say(name))), 0, top
+    )
     return lane + _name_alone(name, layout, top + bands.lane, ' display="none"')
 
 
@@ -104,7 +112,10 @@ def _name_alone(name: str, layout: Layout, top: float, hidden: str = "") -> str:
     if DiagramRow.NAMES not in layout.rows:
         return ""
     return group(
-        f"ww-row-names ww-lane-{name}", _text(name, NAMES_BASE, f"{_hand_class(layout)} ww-alone", hidden), 0, top
+        f"ww-row-names ww-lane-{name}",
+        _text(say(name), NAMES_BASE, f"{_hand_class(layout)} ww-alone", hidden + _squeezed(say(name))),
+        0,
+        top,
     )
 
 

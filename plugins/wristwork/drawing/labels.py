@@ -12,6 +12,7 @@ from wristwork.drawing.linear import FOOT_LETTERS
 from wristwork.drawing.score import Cut, Score
 from wristwork.drawing.spacing import Extent
 from wristwork.drawing.voices import Hit, Struck, Voice
+from wristwork.languages.say import say
 from wristwork.pattern.alphabet import BUZZ
 from wristwork.pattern.model import Drum, Level, Note
 from wristwork.technique.strokes import Limb
@@ -146,7 +147,7 @@ def _letter(hand: Note, size: int, mark: str) -> tuple[str, float, str]:
 def _names(voice: Voice, limb: Limb, full: bool) -> list[Label]:
     labels: list[Label] = []
     for stroke, _, cut_beat, shift, marks in voice.hits.get(limb, ()):
-        name = str(stroke.name) if full else str(stroke.name)[0].upper()
+        name = say(str(stroke.name)) if full else say(str(stroke.name))[0].upper()
         accented = stroke.level is Level.ACCENT
         css = "ww-accent" if accented else ""
         labels.append(Label(name, cut_beat, shift, width(name, SMALL, accented), css, marks, stroke.event))
@@ -179,7 +180,8 @@ def _drums(score: Score) -> dict[Limb, list[list[Label]]]:
             for stroke, _, cut_beat, shift, _ in cut.hands.hits.get(limb, ()):
                 if stroke.on is not drum[limb]:
                     drum[limb] = stroke.on
-                    labels.append(Label(str(stroke.on), cut_beat, shift, width(str(stroke.on), SMALL)))
+                    name = say(stroke.on)
+                    labels.append(Label(name, cut_beat, shift, width(name, SMALL)))
             found[limb].append(labels)
     return found
 

@@ -9,6 +9,7 @@ from wristwork.drawing.glyphs import SPACE
 from wristwork.drawing.lettering import BEAT, width
 from wristwork.drawing.staff_positions import Head, head_glyph, head_shape
 from wristwork.drawing.svg import num, path, rect
+from wristwork.languages.say import say
 from wristwork.pattern.model import Pattern, Swing, Tempo, TempoAt, TimeSignature
 from wristwork.pattern.values import Piece
 
@@ -25,7 +26,9 @@ _STEM = 2.9 * SPACE * _SIZE
 
 def tempo_words(tempo: Tempo) -> str:
     """``60``, or ``60 to 100``."""
-    return f"{tempo.start}" if tempo.start == tempo.goal else f"{tempo.start} to {tempo.goal}"
+    return (
+        f"{tempo.start}" if tempo.start == tempo.goal else say("{start} to {goal}", start=tempo.start, goal=tempo.goal)
+    )
 
 
 def tempo_number(pattern: Pattern, mark: TempoAt) -> int:
@@ -44,8 +47,13 @@ def draw_marks(pattern: Pattern) -> tuple[str, int]:
 
 def _swing_mark(swing: Swing) -> tuple[str, int]:
     """``swing``, and two even notes made equal to a triplet's long and short one, or the ratio that is written."""
-    words = "swing" if swing.ratio is None else f"swing {swing.ratio[0]}:{swing.ratio[1]}"
-    words += " sixteenths" if swing.unit == _SIXTEENTH and swing.ratio is not None else ""
+    ratio = "" if swing.ratio is None else f"{swing.ratio[0]}:{swing.ratio[1]}"
+    if not ratio:
+        words = say("swing")
+    elif swing.unit == _SIXTEENTH:
+        words = say("swing {ratio} sixteenths", ratio=ratio)
+    else:
+        words = say("swing {ratio}", ratio=ratio)
     text = f'<text class="ww-pulse" x="0" y="{num(_TEXT_Y)}">{words}</text>'
     end = width(words, BEAT, bold=True) + 6
     if swing.ratio is not None:

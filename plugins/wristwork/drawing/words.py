@@ -11,17 +11,32 @@ from wristwork.drawing.counting import group_words
 from wristwork.drawing.score import Score, read_score
 from wristwork.drawing.svg import escape
 from wristwork.drawing.tempo_mark import tempo_number, tempo_words
+from wristwork.languages.say import marked, say, say_count
 from wristwork.pattern.model import Drum, Gap, Lane, Level, Note, Pattern, Swing, TimeSignature
 from wristwork.technique.strokes import Kind, Limb, Stroke
-from wristwork.wording import counted
 
-_TIMES = {1: "once", 2: "twice", 3: "three times", 4: "four times"}
+_TIMES = {1: marked("once"), 2: marked("twice"), 3: marked("three times"), 4: marked("four times")}
 _COUNTS = (
-    "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+    marked("no"), marked("one"), marked("two"), marked("three"), marked("four"), marked("five"), marked("six"),
+    marked("seven"), marked("eight"), marked("nine"), marked("ten"), marked("eleven"), marked("twelve"),
 )  # fmt: skip
-_ORDER = ("", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
+_ORDER = (
+    "", marked("first"), marked("second"), marked("third"), marked("fourth"), marked("fifth"), marked("sixth"),
+    marked("seventh"), marked("eighth"),
+)  # fmt: skip
 _QUARTER = Fraction(1, 4)
-_BEATS = {1: "whole notes", 2: "half notes", 4: "quarter notes", 8: "eighth notes", 16: "sixteenth notes"}
+_BEATS = {
+    Fraction(1): marked("whole notes"),
+    Fraction(1, 2): marked("half notes"),
+    _QUARTER: marked("quarter notes"),
+    Fraction(1, 8): marked("eighth notes"),
+    Fraction(1, 16): marked("sixteenth notes"),
+    Fraction(3, 2): marked("dotted whole notes"),
+    Fraction(3, 4): marked("dotted half notes"),
+    Fraction(3, 8): marked("dotted quarter notes"),
+    Fraction(3, 16): marked("dotted eighth notes"),
+    Fraction(3, 32): marked("dotted sixteenth notes"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +70,7 @@ class Words:
         return f"{heading}<ul>{items}</ul>"
 
     def _name(self, index: int) -> str:
-        return f"Bar {index + self.first}" if index + self.first else "Pick-up"
+        return say("Bar {number}", number=index + self.first) if index + self.first else say("Pick-up")
 
 
 def words(pattern: Pattern) -> Words:
@@ -72,43 +87,75 @@ def tell(score: Score) -> Words:
 
 
 def _about(pattern: Pattern) -> str:
-    time, tempo = pattern.time, pattern.tempo
-    times = _TIMES.get(pattern.repeat, f"{pattern.repeat} times")
-    if pattern.loop:
-        played = "played over and over" if pattern.repeat == 1 else f"played {times}, and over again"
+    time = pattern.time
+    times = _times(pattern.repeat)
+    if not pattern.loop:
+        played = say("played {times}", times=times)
+    elif pattern.repeat == 1:
+        played = say("played over and over")
     else:
-        played = f"played {times}"
-    in_groups = f", counted in {'+'.join(map(str, time.pulses))}" if time.pulses else ""
-    pace = f"{tempo_words(tempo)} {beat_name(time)} a minute{_swing_words(pattern.swing)}"
-    return f"{time.signature} time{in_groups}, {pace}, {played}.{_form_words(pattern)}{_chart_words(pattern)}"
+        played = say("played {times}, and over again", times=times)
+    signature = say("{time} time", time=time.signature)
+    if time.pulses:
+        signature = say("{time} time, counted in {groups}", time=time.signature, groups="+".join(map(str, time.pulses)))
+    pace = say("{tempo} {beats} a minute", tempo=tempo_words(pattern.tempo), beats=beat_name(time))
+    told = ", ".join([signature, pace, *_swing_words(pattern.swing), played])
+    return f"{told}.{_form_words(pattern)}{_chart_words(pattern)}"
+
+
+def _times(count: int) -> str:
+    return say(_TIMES[count]) if count in _TIMES else say("{count} times", count=count)
 
 
 def _form_words(pattern: Pattern) -> str:
     """The pick-up and the repeats."""
-    told = [f"a pick-up of {counted(pattern.pickup, 'beat')}"] if pattern.pickup else []
+    told = []
+    if pattern.pickup:
+        told.append(say_count("a pick-up of {count} beat", "a pick-up of {count} beats", pattern.pickup))
     for repeat in pattern.repeats:
-        times = _TIMES.get(repeat.times, f"{repeat.times} times")
+        bars = say("{bars} {times}", bars=repeat.bars, times=_times(repeat.times))
         endings = [f"{ending} {_turns(turns)}" for ending, turns in zip(repeat.endings, repeat.turns, strict=True)]
-        told.append(f"{repeat.bars} {times}" + (f", ending with {', then '.join(endings)}" if endings else ""))
-    return f" Played in order: {'; '.join(told)}." if told else ""
+        told.append(
+            say("{bars}, ending with {endings}", bars=bars, endings=say(", then ").join(endings)) if endings else bars
+        )
+    return f" {say('Played in order: {parts}.', parts='; '.join(told))}" if told else ""
 
 
 def _turns(turns: tuple[int, ...]) -> str:
     """``the first time``, ``the first to the third time``."""
-    first, last = _ORDER[turns[0]], _ORDER[turns[-1]]
-    return f"the {first} time" if first == last else f"the {first} to the {last} time"
+    first, last = say(_ORDER[turns[0]]), say(_ORDER[turns[-1]])
+    if first == last:
+        return say("the {first} time", first=first)
+    return say("the {first} to the {last} time", first=first, last=last)
 
 
 def _chart_words(pattern: Pattern) -> str:
     """Sections, words and dynamics, each with its moment."""
-    sections = [f"{each.words} from {_moment(each.at, pattern)}" for each in pattern.words if each.is_section]
-    words = [f"{each.words} at {_moment(each.at, pattern)}" for each in pattern.words if not each.is_section]
+    sections = [
+        say("{words} from {moment}", words=each.words, moment=_moment(each.at, pattern))
+        for each in pattern.words
+        if each.is_section
+    ]
+    words = [
+        say("{words} at {moment}", words=each.words, moment=_moment(each.at, pattern))
+        for each in pattern.words
+        if not each.is_section
+    ]
     dynamics = [
-        f"{each.loudness} at {_moment(each.at, pattern)}{f', {each.hairpin}' if each.hairpin else ''}"
+        say("{words} at {moment}", words=each.loudness, moment=_moment(each.at, pattern))
+        + (f", {say(each.hairpin)}" if each.hairpin else "")
         for each in pattern.dynamics
     ]
-    tempos = [f"{tempo_number(pattern, each)} from {_moment(each.at, pattern)}" for each in pattern.tempos]
-    told = (("Tempos", tempos), ("Sections", sections), ("Over the notes", words), ("Dynamics", dynamics))
+    tempos = [
+        say("{words} from {moment}", words=tempo_number(pattern, each), moment=_moment(each.at, pattern))
+        for each in pattern.tempos
+    ]
+    told = (
+        (say("Tempos"), tempos),
+        (say("Sections"), sections),
+        (say("Over the notes"), words),
+        (say("Dynamics"), dynamics),
+    )
     return "".join(f" {title}: {'; '.join(found)}." for title, found in told if found)
 
 
@@ -117,31 +164,35 @@ def _moment(at: Fraction, pattern: Pattern) -> str:
     time = pattern.time
     bar, beat = int(at) // time.beats + 1 - pattern.bars_before_1, int(at) % time.beats + 1
     if at % time.beats == 0:
-        return f"bar {bar}"
-    return f"{'just after ' if at.denominator > 1 else ''}beat {beat} of bar {bar}"
+        return say("bar {bar}", bar=bar)
+    if at.denominator > 1:
+        return say("just after beat {beat} of bar {bar}", beat=beat, bar=bar)
+    return say("beat {beat} of bar {bar}", beat=beat, bar=bar)
 
 
-def _swing_words(swing: Swing | None) -> str:
+def _swing_words(swing: Swing | None) -> list[str]:
     if swing is None:
-        return ""
-    notes = "sixteenth notes" if swing.unit == Fraction(1, 16) else "eighth notes"
-    ratio = f" {swing.ratio[0]} to {swing.ratio[1]}" if swing.ratio else ""
-    return f", {notes} swing{ratio}"
+        return []
+    told = say("sixteenth notes swing") if swing.unit == Fraction(1, 16) else say("eighth notes swing")
+    if not swing.ratio:
+        return [told]
+    first, second = swing.ratio
+    return [say("{notes} {first} to {second}", notes=told, first=first, second=second)]
 
 
 def tempo_range(pattern: Pattern) -> str:
     """The tempos: ``60 to 100 beats a minute``, or what a beat is where it is no quarter note."""
-    beats = "beats" if pattern.time.beat == _QUARTER else beat_name(pattern.time)
-    return f"{tempo_words(pattern.tempo)} {beats} a minute"
+    if pattern.time.beat == _QUARTER:
+        return say("{tempo} beats a minute", tempo=tempo_words(pattern.tempo))
+    return say("{tempo} {beats} a minute", tempo=tempo_words(pattern.tempo), beats=beat_name(pattern.time))
 
 
 def beat_name(time: TimeSignature) -> str:
     """What the tempo counts: ``quarter notes``, ``dotted quarter notes``."""
-    beat = time.beat
-    return f"dotted {_BEATS[beat.denominator // 2]}" if beat.numerator == 3 else _BEATS[beat.denominator]
+    return say(_BEATS[time.beat])
 
 
-_HELD, _REST = "held", "rest"
+_HELD, _REST = marked("held"), marked("rest")
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,17 +210,23 @@ class _ToldGroup:
     def told(self, names_beat: bool) -> str:
         """The slots with their counts; the number of the beat where the line does not name just that beat."""
         if not self.counts and len(self.slots) > 1:
-            beats = "the beat" if self.beats == 1 else f"{_COUNTS[self.beats]} beats"
             is_full = _HELD not in self.slots and _REST not in self.slots
-            told = self.slots if is_full else [self.slots[0], *self._later(map(str, count(2)))]
-            return f"{_COUNTS[len(self.slots)]} evenly in {beats}: {'; '.join(told)}"
-        opening = f"{self.counts[0]}: {self.slots[0]}" if names_beat and self.counts else self.slots[0]
+            told = self.slots if is_full else [self._first, *self._later(map(str, count(2)))]
+            parts = {"count": say(_COUNTS[len(self.slots)]), "slots": "; ".join(told)}
+            if self.beats == 1:
+                return say("{count} evenly in the beat: {slots}", **parts)
+            return say("{count} evenly in {beats} beats: {slots}", beats=say(_COUNTS[self.beats]), **parts)
+        opening = f"{self.counts[0]}: {self._first}" if names_beat and self.counts else self._first
         return "; ".join([opening, *self._later(self.counts[1:])])
+
+    @property
+    def _first(self) -> str:
+        return _said(self.slots[0])
 
     def _later(self, counts: Iterable[str]) -> list[str]:
         """What begins after the first slot, each with its count."""
         return [
-            f"{count}: {slot}"
+            f"{count}: {_said(slot)}"
             for count, before, slot in zip(counts, self.slots, self.slots[1:], strict=False)
             if slot != _HELD and not before == slot == _REST
         ]
@@ -194,10 +251,10 @@ class _Teller:
                 bar = self.score.time.beats
                 for start in range(cut.start, cut.end, bar):
                     like = (start - cut.beats) // bar + 1 - pattern.bars_before_1
-                    yield start, f"The same as bar {like}."
+                    yield start, say("The same as bar {bar}.", bar=like)
                 continue
             sentences = []
-            for opening, told in (("", hands), ("Feet: " if pattern.hands else "", feet)):
+            for opening, told in (("", hands), (f"{say('Feet:')} " if pattern.hands else "", feet)):
                 groups = [told[number] for number in range(cut.start, cut.end) if number in told]
                 if groups:
                     found = [group.told(names_beat=len(groups) > 1) for group in groups]
@@ -228,42 +285,55 @@ class _Teller:
         return told
 
     def _note(self, note: Note, played: Sequence[Stroke]) -> str:
-        graces = [f"{self._who(stroke, ' grace note')}{_stroke_name([stroke])}, then " for stroke in played
-                  if stroke.kind is Kind.GRACE]  # fmt: skip
+        graces = [
+            say("{who}{name}, then ", who=self._who(stroke, is_grace=True), name=_stroke_name([stroke]))
+            for stroke in played
+            if stroke.kind is Kind.GRACE
+        ]
         main = [stroke for stroke in played if stroke.kind is not Kind.GRACE]
         limbs = list(dict.fromkeys(stroke.limb for stroke in main))
         parts = [
             self._main(hand, [stroke for stroke in main if stroke.limb is limb])
             for hand, limb in zip(note.hands, limbs, strict=True)
         ]
-        together = f"together {' and '.join(parts)}" if len(parts) > 1 else parts[0]
+        together = say("together {parts}", parts=say(" and ").join(parts)) if len(parts) > 1 else parts[0]
         return "".join(graces) + together
 
     def _main(self, note: Note, played: Sequence[Stroke]) -> str:
         """What one hand (or foot) plays of a note."""
-        level = "" if note.level is Level.TAP else f", {'strong ' if note.strong else ''}{note.level}"
-        buzz = ", buzz" if note.buzz else ""
+        level = "" if note.level is Level.TAP else f", {say('strong accent') if note.strong else say(note.level)}"
+        buzz = f", {say('buzz')}" if note.buzz else ""
         return f"{self._who(played[0])}{level}{buzz}{_stroke_name(played)}"
 
-    def _who(self, stroke: Stroke, what: str = "") -> str:
+    def _who(self, stroke: Stroke, is_grace: bool = False) -> str:
         """The limb, and the drum where it is another than before."""
-        who = (stroke.limb.split()[0] if stroke.limb.is_hand else str(stroke.limb)) + what
+        who = say(stroke.limb.split()[0] if stroke.limb.is_hand else str(stroke.limb))
+        if is_grace:
+            who = say("{who} grace note", who=who)
         if self.drums.get(stroke.limb) is stroke.on:
             return who
         self.drums[stroke.limb] = stroke.on
-        return f"{who} on the {stroke.on.said}"
+        return say("{who} on the {drum}", who=who, drum=say(stroke.on.said))
 
 
 def _stroke_name(played: Sequence[Stroke]) -> str:
     """``, down stroke`` or ``, two strokes: down, tap``; feet have no names."""
-    names = [str(stroke.name) for stroke in played if stroke.name]
+    names = [say(str(stroke.name)) for stroke in played if stroke.name]
     if len(played) == 1:
-        return f", {names[0]} stroke" if names else ""
-    return f", {_COUNTS[len(played)]} strokes" + (f": {', '.join(names)}" if names else "")
+        return f", {say('{name} stroke', name=names[0])}" if names else ""
+    told = say("{count} strokes", count=say(_COUNTS[len(played)]))
+    return f", {told}: {', '.join(names)}" if names else f", {told}"
 
 
 def _beats_name(start: int, end: int, time: TimeSignature) -> str:
     first, last = start % time.beats + 1, (end - 1) % time.beats + 1
     if first == last:
-        return f"Beat {first}"
-    return f"Beats {first} {'and' if last == first + 1 else 'to'} {last}"
+        return say("Beat {beat}", beat=first)
+    if last == first + 1:
+        return say("Beats {first} and {last}", first=first, last=last)
+    return say("Beats {first} to {last}", first=first, last=last)
+
+
+def _said(slot: str) -> str:
+    """What is told of a slot, which is finished but where nothing begins in it."""
+    return say(slot) if slot in (_HELD, _REST) else slot

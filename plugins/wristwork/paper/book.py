@@ -11,8 +11,9 @@ from typing import Any
 from urllib.parse import unquote, urlsplit
 
 from wristwork.course.safety.safe_practice import STOP_RULE
+from wristwork.languages.say import say
 from wristwork.paper.drawings import drawn_in_a_row
-from wristwork.paper.parts import OPEN_THE_PAGE, Rows, Sticking, code_for, drawn_pattern, shown_address, sticking
+from wristwork.paper.parts import OPEN_THE_COURSE, Rows, Sticking, code_for, drawn_pattern, shown_address, sticking
 from wristwork.paper.press import Paper, PaperError, Press
 from wristwork.paper.text import Block, Inline, all_blocks, read_text, without_title
 from wristwork.pattern.model import Pattern
@@ -82,18 +83,18 @@ def _set(press: Press, book: Book, paper: Paper) -> bytes:
         "title": book.title,
         "description": book.description,
         "contains": _contains(book, len(names)),
-        "contents-word": "Contents",
+        "contents-word": say("Contents"),
         "chapters": chapters,
-        "index-word": "Index",
-        "by-name": "Exercises by name",
-        "by-sticking": "Exercises by sticking",
+        "index-word": say("Index"),
+        "by-name": say("Exercises by name"),
+        "by-sticking": say("Exercises by sticking"),
         "names": [(name, label) for name, label, _ in names],
         "stickings": [(text, label) for _, label, text in by_sticking],
         "code": code_for(book.address),
-        "code-words": OPEN_THE_PAGE.replace("this page", "the course"),
+        "code-words": say(OPEN_THE_COURSE),
         "address": book.address,
         "shown-address": shown_address(book.address),
-        "stop": STOP_RULE,
+        "stop": say(STOP_RULE),
     }
     return press.pdf("book", data, paper, setter.pictures)
 
@@ -285,4 +286,4 @@ class _ChapterSetter:
 
 
 def _named(piece: Inline) -> str:
-    return piece["words"] or "A picture."
+    return piece["words"] or say("A picture.")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from wristwork.languages.say import say
 from wristwork.paper.text import Block
 
 _COLOUR = re.compile(r"var\(--ww-(\w+)[^)]*\)")
@@ -23,5 +24,5 @@ def drawn_in_a_row(blocks: Sequence[Block]) -> Block:
         size, told = _SIZE.search(svg), _TOLD.search(svg)
         width = float(size["width"]) * _POINTS_TO_THE_PIXEL if size else 200.0
         words = told["words"] if told else block["caption"]
-        pictures.append((svg, width, block["caption"], words or "A drawing."))
+        pictures.append((svg, width, block["caption"], words or say("A drawing.")))
     return {"kind": "drawings", "pictures": pictures}

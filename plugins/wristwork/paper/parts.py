@@ -10,13 +10,15 @@ from wristwork.drawing.card import sticking_runs
 from wristwork.drawing.diagram import diagram
 from wristwork.drawing.printed import printed_lines
 from wristwork.drawing.words import tempo_range
+from wristwork.languages.say import marked
 from wristwork.paper.press import Paper
 from wristwork.paper.qr import qr_code
 from wristwork.pattern.model import DiagramRow, Pattern
 from wristwork.pattern.write import lane_text
 
-OPEN_THE_PAGE = "Point a phone’s camera at the code to open this page:"
-ROOM_TO_WRITE = "Notes"
+OPEN_THE_PAGE = marked("Point a phone’s camera at the code to open this page:")
+OPEN_THE_COURSE = marked("Point a phone’s camera at the code to open the course:")
+ROOM_TO_WRITE = marked("Notes")
 # Light squares around a code; the paper around it is light too.
 _BORDER = 2
 

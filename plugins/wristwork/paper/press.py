@@ -16,6 +16,7 @@ from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Any
 
 from wristwork.drawing.card import reads_right_to_left
+from wristwork.languages.say import say
 from wristwork.look.letters import FAMILY, Letters
 
 if TYPE_CHECKING:
@@ -78,6 +79,14 @@ class PaperError(RuntimeError):
     """The typesetter refused a paper; the message is its own, in a line."""
 
 
+def _words() -> dict[str, str]:
+    """What the templates say by themselves, of pictures."""
+    return {
+        "diagram-line": say("The diagram goes on, line {number}."),
+        "code": say("A code that a phone's camera opens."),
+    }
+
+
 class Press:
     """Makes papers with one compiler kept open (opening one costs far more than a sheet)."""
 
@@ -112,7 +121,7 @@ class Press:
                 shutil.copyfile(picture, root / name)
         size = {"size": paper.size, "large": paper.large, "language": paper.language, **_head(paper.head)}
         right_to_left = reads_right_to_left(str(data["title"]))
-        whole = {**data, "paper": {**size, "rtl": right_to_left}}
+        whole = {**data, "paper": {**size, "rtl": right_to_left, "words": _words()}}
         try:
             return self._compiled(template, whole, ("ua-1",))
         except PaperError:

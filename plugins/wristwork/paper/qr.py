@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from wristwork.languages.say import say
+
 
 def qr_code(address: str, border: int = 4) -> str:
     """The code of an address, dark on light in every colour scheme: scanners need that. ``border`` is light modules."""
@@ -9,5 +11,5 @@ def qr_code(address: str, border: int = 4) -> str:
     import segno  # only a page that is made anew needs it
 
     code = segno.make(address, error="m", micro=False)
-    plain = {"omitsize": True, "svgclass": None, "lineclass": None, "title": "QR code of this page"}
+    plain = {"omitsize": True, "svgclass": None, "lineclass": None, "title": say("QR code of this page")}
     return code.svg_inline(border=border, dark="#000", light="#fff", **plain)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from wristwork.course.safety.safe_practice import STOP_RULE
 from wristwork.drawing.words import tempo_range
+from wristwork.languages.say import marked, say
 from wristwork.paper.ladder import tempo_ladder
 from wristwork.paper.parts import (
     OPEN_THE_PAGE,
@@ -20,7 +21,7 @@ from wristwork.paper.press import Paper, Press
 from wristwork.pattern.model import Pattern
 
 _MARGINS = 36  # mm, left and right together
-TICK = "Tick a tempo when it was clean and easy"
+TICK = marked("Tick a tempo when it was clean and easy")
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,16 +42,16 @@ def sheet_pdf(press: Press, sheet: Sheet, paper: Paper) -> bytes:
     drawn = drawn_pattern(pattern, paper, paper.room(_MARGINS), sheet.show)
     data = {
         **drawn,
-        "title": pattern.title or "Exercise",
+        "title": pattern.title or say("Exercise"),
         "eyebrow": sheet.eyebrow,
         "tempo": tempo_range(pattern) if is_climbed else "",
         "ladder": tempo_ladder(pattern.tempo) if is_climbed else (),
-        "ladder-words": TICK,
+        "ladder-words": say(TICK),
         "code": code_for(address),
-        "code-words": OPEN_THE_PAGE,
+        "code-words": say(OPEN_THE_PAGE),
         "address": address,
         "shown-address": shown_address(address),
-        "stop": STOP_RULE,
-        "room-words": ROOM_TO_WRITE,
+        "stop": say(STOP_RULE),
+        "room-words": say(ROOM_TO_WRITE),
     }
     return press.pdf("sheet", data, paper)

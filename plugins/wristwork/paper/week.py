@@ -9,6 +9,7 @@ from typing import Any
 from wristwork.course.plan import MOVE_UP, Session
 from wristwork.course.safety.safe_practice import STOP_RULE
 from wristwork.course.week_sheet import sheet_rows
+from wristwork.languages.say import say
 from wristwork.paper.parts import ROOM_TO_WRITE, Rows, code_for, drawn_pattern, sticking
 from wristwork.paper.press import Paper, Press
 from wristwork.pattern.model import DiagramRow, Pattern
@@ -51,10 +52,10 @@ def week_pdf(press: Press, week: WeekPaper, paper: Paper) -> bytes:
         "facts": week.facts,
         "plan": _plan(week.sessions) if week.sessions else None,
         "exercises": [_short(exercise, week.show, paper) for exercise in week.exercises],
-        "exercises-words": "The exercises in short",
+        "exercises-words": say("The exercises in short"),
         "code": code_for(week.address),
-        "stop": STOP_RULE,
-        "room-words": ROOM_TO_WRITE,
+        "stop": say(STOP_RULE),
+        "room-words": say(ROOM_TO_WRITE),
     }
     return press.pdf("week", data, paper)
 
@@ -63,13 +64,13 @@ def _plan(sessions: Sequence[Session]) -> dict[str, Any]:
     rows = sheet_rows(sessions)
     return {
         "sessions": [session.number for session in sessions],
-        "minutes-word": "Minutes",
-        "tempo-words": "Beats a minute in session",
+        "minutes-word": say("Minutes"),
+        "tempo-words": say("Beats a minute in session"),
         "lines": [{"minutes": row.minutes, "name": row.name, "cells": row.cells} for row in rows],
         "minutes": sessions[0].minutes,
-        "in-all": "minutes in all",
-        "clean": "Clean and easy?",
-        "rule": MOVE_UP,
+        "in-all": say("minutes in all"),
+        "clean": say("Clean and easy?"),
+        "rule": say(MOVE_UP),
     }
 
 

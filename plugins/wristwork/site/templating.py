@@ -16,6 +16,9 @@ from jinja2.ext import Extension
 from jinja2.lexer import Token, TokenStream
 from markupsafe import Markup
 
+from wristwork.languages.catalogues import direction
+from wristwork.languages.say import say, say_count, say_html
+
 _ROOMS = Path(__file__).parent
 # A line break beside an element or a mark of the template, then one between words.
 _AT_AN_EDGE = re.compile(r"\A\s*\n\s*|\s*\n\s*\Z|(?<=>)\s*\n\s*|\s*\n\s*(?=<)")
@@ -46,22 +49,31 @@ def whole_page(name: str, **values: object) -> str:
 
 @lru_cache(maxsize=1)
 def _parts() -> Environment:
-    return Environment(
-        loader=FileSystemLoader(_ROOMS),
-        autoescape=True,
-        auto_reload=False,
-        undefined=StrictUndefined,
-        extensions=[OneLine],
+    return _speaking(
+        Environment(
+            loader=FileSystemLoader(_ROOMS),
+            autoescape=True,
+            auto_reload=False,
+            undefined=StrictUndefined,
+            extensions=[OneLine],
+        )
     )
 
 
 @lru_cache(maxsize=1)
 def _pages() -> Environment:
-    return Environment(
-        loader=FileSystemLoader(_ROOMS),
-        autoescape=True,
-        auto_reload=False,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
+    return _speaking(
+        Environment(
+            loader=FileSystemLoader(_ROOMS),
+            autoescape=True,
+            auto_reload=False,
+            undefined=StrictUndefined,
+            trim_blocks=True,
+            lstrip_blocks=True,
+        )
     )
+
+
+def _speaking(environment: Environment) -> Environment:
+    environment.globals.update(say=say, say_count=say_count, say_html=say_html, direction=direction)
+    return environment

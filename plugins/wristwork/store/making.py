@@ -12,8 +12,9 @@ from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
 import wristwork
+from wristwork.languages.say import spoken
 
-_CODE = (".py", ".typ", ".html", ".ttf")
+_CODE = (".py", ".typ", ".html", ".ttf", ".po")
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,19 +23,25 @@ class Maker:
 
     code: tuple[str, ...]
     libraries: tuple[str, ...]
+    speaks: bool = True
+    """Does what is made hold words? Then their language is among what goes in."""
 
 
 # Whatever is drawn or written may depend on any of the code.
 PAGE_MAKER = Maker(("",), ("jinja2", "markupsafe", "mido", "typst"))
 # Sound takes long to make. Beside its own code it depends on the strokes, which are among what goes in.
 SOUND_MAKER = Maker(
-    ("sound", "pattern/drums.py", "pattern/model.py", "pattern/pace.py"), ("lameenc", "numpy", "scipy", "soundfile")
+    ("sound", "pattern/drums.py", "pattern/model.py", "pattern/pace.py"),
+    ("lameenc", "numpy", "scipy", "soundfile"),
+    speaks=False,
 )
 
 
 def digest(*parts: str, by: Maker = PAGE_MAKER) -> str:
     """A name for what is made from these parts: 40 hexadecimal digits."""
     sum_ = hashlib.sha256(_fingerprint(by).encode())
+    if by.speaks:
+        sum_.update(f"{spoken().code} {spoken().sum}".encode())
     for part in parts:
         sum_.update(f"{len(part)}:{part}".encode("utf-8", "surrogatepass"))
     return sum_.hexdigest()[:40]

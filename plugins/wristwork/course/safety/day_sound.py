@@ -7,6 +7,8 @@ from dataclasses import dataclass
 
 from wristwork.course.safety import exposure, facts
 from wristwork.course.safety.exposure import FIT_TESTED, NO_PROTECTION, Protection, Surface
+from wristwork.languages.numbers import number
+from wristwork.languages.say import say
 
 # Counted with where a week states no protection: about what the best foam plugs come to by NIOSH's rule for
 # labels. Our own cautious setting.
@@ -36,11 +38,14 @@ class SoundShare:
     def words(self) -> str:
         """The share, rounded up: ``under 1 %``, ``13 %``, ``140 %, more than a day’s``, ``13.5 days’ worth``."""
         if self.percent < 1:
-            return "under 1 %"
+            return say("under 1 %")
         # The tiny subtraction keeps a share that lies a hair above a whole number from being told as one more.
         if self.percent < _IN_DAYS_FROM:
-            return f"{math.ceil(self.percent - 1e-9)} %{', more than a day’s' if self.is_too_much else ''}"
-        return f"{math.ceil(self.percent / 10 - 1e-9) / 10:g} days’ worth"
+            percent = math.ceil(self.percent - 1e-9)
+            if self.is_too_much:
+                return say("{percent} %, more than a day’s", percent=percent)
+            return say("{percent} %", percent=percent)
+        return say("{days} days’ worth", days=number(math.ceil(self.percent / 10 - 1e-9) / 10))
 
 
 def sound_shares(minutes: float, worn: Protection) -> tuple[SoundShare, ...]:

@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from wristwork.course.safety import facts
+from wristwork.languages.say import marked
 
 
 class ExposureError(ValueError):
@@ -53,18 +54,23 @@ class ProtectionKind:
 _NRR_LESS = facts.NRR_LESS_FROM_A.value
 _SNR_LESS = facts.SNR_LESS.value
 
-NO_PROTECTION = ProtectionKind("none", "No protection", "none", 0, 0, 0)
+NO_PROTECTION = ProtectionKind("none", marked("No protection"), "none", 0, 0, 0)
 EARMUFFS = ProtectionKind(
-    "nrr-earmuffs", "Earmuffs, labelled NRR", "NRR # earmuffs", facts.NRR_EARMUFFS.value, _NRR_LESS, 0
+    "nrr-earmuffs", marked("Earmuffs, labelled NRR"), "NRR # earmuffs", facts.NRR_EARMUFFS.value, _NRR_LESS, 0
 )
 FOAM_PLUGS = ProtectionKind(
-    "nrr-foam-plugs", "Foam plugs, labelled NRR", "NRR # foam plugs", facts.NRR_FOAM_PLUGS.value, _NRR_LESS, 0
+    "nrr-foam-plugs", marked("Foam plugs, labelled NRR"), "NRR # foam plugs", facts.NRR_FOAM_PLUGS.value, _NRR_LESS, 0
 )
 OTHER_PLUGS = ProtectionKind(
-    "nrr-other-plugs", "Other plugs, labelled NRR", "NRR # other plugs", facts.NRR_OTHER_PLUGS.value, _NRR_LESS, 0
+    "nrr-other-plugs",
+    marked("Other plugs, labelled NRR"),
+    "NRR # other plugs",
+    facts.NRR_OTHER_PLUGS.value,
+    _NRR_LESS,
+    0,
 )
-LABELLED_SNR = ProtectionKind("snr", "Any protection, labelled SNR", "SNR #", 1, _SNR_LESS, _SNR_LESS)
-FIT_TESTED = ProtectionKind("fit-tested", "Fit-tested value", "fit-tested #", 1, 0, 0)
+LABELLED_SNR = ProtectionKind("snr", marked("Any protection, labelled SNR"), "SNR #", 1, _SNR_LESS, _SNR_LESS)
+FIT_TESTED = ProtectionKind("fit-tested", marked("Fit-tested value"), "fit-tested #", 1, 0, 0)
 
 PROTECTION_KINDS = (NO_PROTECTION, EARMUFFS, FOAM_PLUGS, OTHER_PLUGS, LABELLED_SNR, FIT_TESTED)
 
@@ -145,13 +151,19 @@ class Surface:
         return self.high is not None and self.high > facts.QUIET_KIT_HIGH.value
 
 
-PAD = Surface("practice pad", "Practice pad", facts.PAD_LOW.value, facts.PAD_HIGH.value)
-ELECTRONIC_KIT = Surface("electronic kit", "Mesh-head or electronic kit with headphones", None, None)
+PAD = Surface(marked("practice pad"), marked("Practice pad"), facts.PAD_LOW.value, facts.PAD_HIGH.value)
+ELECTRONIC_KIT = Surface(marked("electronic kit"), marked("Mesh-head or electronic kit with headphones"), None, None)
 QUIET_KIT = Surface(
-    "quiet kit", "Kit with low-volume heads and cymbals", facts.QUIET_KIT_LOW.value, facts.QUIET_KIT_HIGH.value
+    marked("quiet kit"),
+    marked("Kit with low-volume heads and cymbals"),
+    facts.QUIET_KIT_LOW.value,
+    facts.QUIET_KIT_HIGH.value,
 )
 ACOUSTIC_KIT = Surface(
-    "acoustic kit", "Acoustic kit in a small room", facts.ACOUSTIC_KIT_LOW.value, facts.ACOUSTIC_KIT_HIGH.value
+    marked("acoustic kit"),
+    marked("Acoustic kit in a small room"),
+    facts.ACOUSTIC_KIT_LOW.value,
+    facts.ACOUSTIC_KIT_HIGH.value,
 )
 
 SURFACES = (PAD, ELECTRONIC_KIT, QUIET_KIT, ACOUSTIC_KIT)

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from wristwork.languages.say import marked
+
 
 @dataclass(frozen=True, slots=True)
 class Source:
@@ -43,70 +45,86 @@ SOURCES: tuple[Source, ...] = (
         "azar-2022",
         "N. Azar, “Injury prevention considerations for drum kit performance”, Frontiers in Psychology 13, 2022",
         "https://doi.org/10.3389/fpsyg.2022.883279",
-        "playing-related musculoskeletal disorders are very common in drummers, above all in the upper limbs, "
-        "tendinitis and carpal tunnel syndrome among them; non-neutral postures, repetitive movement and hand-arm "
-        "vibration are risk factors.",
+        marked(
+            "playing-related musculoskeletal disorders are very common in drummers, above all in the upper limbs, "
+            "tendinitis and carpal tunnel syndrome among them; non-neutral postures, repetitive movement and hand-arm "
+            "vibration are risk factors."
+        ),
     ),
     Source(
         "azar-2021",
         "N. Azar, Journal of Popular Music Education 5(2), 2021",
         "https://doi.org/10.1386/jpme_00057_1",
-        "a survey of 831 drummers: those who had been taught no injury prevention in lessons were nearly twice as "
-        "likely to report such disorders, and warmed up, cooled down and exercised less.",
+        marked(
+            "a survey of 831 drummers: those who had been taught no injury prevention in lessons were nearly twice as "
+            "likely to report such disorders, and warmed up, cooled down and exercised less."
+        ),
     ),
     Source(
         "chan-ackermann-2014",
         "Chan and Ackermann, Frontiers in Psychology 5:706, 2014",
         "https://doi.org/10.3389/fpsyg.2014.00706",
-        "musicians named excessive or suddenly increased playing load as a major cause; no figure is given for how "
-        "fast is too fast.",
+        marked(
+            "musicians named excessive or suddenly increased playing load as a major cause; no figure is given for how "
+            "fast is too fast."
+        ),
     ),
     Source(
         "fujii-2009",
         "Fujii, Kudo, Ohtsuki and Oda, Neuroscience Letters 459, 2009",
         "https://www.sciencedirect.com/journal/neuroscience-letters/vol/459",
-        "fast tapping that stays stable comes with a compliant wrist, not a stiff one.",
+        marked("fast tapping that stays stable comes with a compliant wrist, not a stiff one."),
     ),
     Source(
         "niosh-1998",
         "NIOSH, Criteria for a recommended standard: occupational noise exposure, Publication 98-126, 1998",
         "https://www.cdc.gov/niosh/docs/98-126/",
-        "recommended limit 85 dB(A) averaged over 8 hours with a 3 dB exchange rate, the formulas for allowed time "
-        "and dose, and the simple rule for labelled protection. It is made for working adults, five days a week, "
-        "with quiet the rest of the day.",
+        marked(
+            "recommended limit 85 dB(A) averaged over 8 hours with a 3 dB exchange rate, the formulas for allowed time "
+            "and dose, and the simple rule for labelled protection. It is made for working adults, five days a week, "
+            "with quiet the rest of the day."
+        ),
     ),
     Source(
         "eu-2003",
         "Directive 2003/10/EC of the European Union",
         "https://eur-lex.europa.eu/eli/dir/2003/10/oj",
-        "action values at 80 and 85 dB(A) as a daily or weekly average and at 135 and 137 dB(C) peak; limit "
-        "87 dB(A) and 140 dB(C) peak, counted with hearing protection on.",
+        marked(
+            "action values at 80 and 85 dB(A) as a daily or weekly average and at 135 and 137 dB(C) peak; limit "
+            "87 dB(A) and 140 dB(C) peak, counted with hearing protection on."
+        ),
     ),
     Source(
         "uk-2005",
         "Control of Noise at Work Regulations 2005, United Kingdom",
         "https://www.legislation.gov.uk/uksi/2005/1643/contents",
-        "the same values in UK law.",
+        marked("the same values in UK law."),
     ),
     Source(
         "who-itu",
         "WHO–ITU, H.870, safe listening devices and systems",
         "https://www.itu.int/rec/T-REC-H.870",
-        "for leisure listening 80 dB(A) for 40 hours a week for adults, 75 dB(A) for 40 hours a week for children.",
+        marked(
+            "for leisure listening 80 dB(A) for 40 hours a week for adults, 75 dB(A) for 40 hours a week for children."
+        ),
     ),
     Source(
         "hearing-journal-2006",
         "Research on percussionists reported in The Hearing Journal 59(6), 2006",
         "https://journals.lww.com/thehearingjournal/",
-        "nearly 400 percussionists were tested; drum rolls were measured up to 106 dB(A), single notes peak up to "
-        "137 dB, and peaks over 120 dB are routine.",
+        marked(
+            "nearly 400 percussionists were tested; drum rolls were measured up to 106 dB(A), single notes peak up to "
+            "137 dB, and peaks over 120 dB are routine."
+        ),
     ),
     Source(
         "hse-l108",
         "HSE, Controlling noise at work, L108, United Kingdom",
         "https://www.hse.gov.uk/pubns/books/l108.htm",
-        "4 dB come off any labelled protection for real use; the SNR is taken from a level in dB(C), is a guide, and "
-        "is less apt where low sound is strong.",
+        marked(
+            "4 dB come off any labelled protection for real use; the SNR is taken from a level in dB(C), is a guide, "
+            "and is less apt where low sound is strong."
+        ),
     ),
 )
 

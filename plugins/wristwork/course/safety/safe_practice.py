@@ -11,6 +11,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
+from wristwork.languages.say import marked, say
+
 
 class SafePracticeError(ValueError):
     """A page says it is a safe-practice page of a kind that there is not, or that is there already."""
@@ -26,7 +28,7 @@ class Topic(StrEnum):
     @property
     def page_title(self) -> str:
         """What the page is called in the navigation."""
-        return _TITLES[self]
+        return say(_TITLES[self])
 
     @property
     def src_uri(self) -> str:
@@ -35,29 +37,29 @@ class Topic(StrEnum):
 
 
 _TITLES = {
-    Topic.WARM_UP: "Warm-up",
-    Topic.POSTURE: "Posture and set-up",
-    Topic.HEARING: "Look after your hearing",
+    Topic.WARM_UP: marked("Warm-up"),
+    Topic.POSTURE: marked("Posture and set-up"),
+    Topic.HEARING: marked("Look after your hearing"),
 }
 
-STOP_RULE = (
+STOP_RULE = marked(
     "Stop at once at pain, numbness, tingling, weakness or a burning feeling. "
     "Do not play through it, and see a doctor or physiotherapist if it returns or lasts."
 )
-PROTECT_YOUR_EARS = (
+PROTECT_YOUR_EARS = marked(
     "Protect your ears: at an acoustic kit a whole day’s sound dose can be reached within minutes. Wear protection "
     "that fits, the whole time."
 )
-HEARING_SIGNS = (
+HEARING_SIGNS = marked(
     "Warning signs are ringing, muffled hearing, and having to raise your voice to be heard at arm’s length. "
     "If ringing lasts, see a doctor or audiologist. Sudden hearing loss is an emergency: get medical help at once."
 )
-INFORMS_ONLY = "This page informs. It does not diagnose or treat, and it promises nothing."
-REFERRAL = (
+INFORMS_ONLY = marked("This page informs. It does not diagnose or treat, and it promises nothing.")
+REFERRAL = marked(
     "For pain, ask a doctor or physiotherapist. For your hearing, ask an audiologist. They are licensed to help; a "
     "drum course is not."
 )
-LOCAL_LAW = (
+LOCAL_LAW = marked(
     "Where minors are taught, and where teaching or playing is work, local law and the venue’s rules come first."
 )
 
@@ -73,14 +75,14 @@ class Notice:
     @property
     def markdown(self) -> str:
         """The notice as a boxed block of Markdown."""
-        return f'!!! {self.kind} "{self.title}"\n\n    {self.text}\n'
+        return f'!!! {self.kind} "{say(self.title)}"\n\n    {say(self.text)}\n'
 
 
-STOP_NOTICE = Notice("danger", "When to stop", STOP_RULE)
-SIGNS_NOTICE = Notice("warning", "Warning signs", HEARING_SIGNS)
-INFORMS_NOTICE = Notice("info", "What this page is", INFORMS_ONLY)
-REFERRAL_NOTICE = Notice("info", "Who can help", REFERRAL)
-LAW_NOTICE = Notice("info", "Minors and work", LOCAL_LAW)
+STOP_NOTICE = Notice("danger", marked("When to stop"), STOP_RULE)
+SIGNS_NOTICE = Notice("warning", marked("Warning signs"), HEARING_SIGNS)
+INFORMS_NOTICE = Notice("info", marked("What this page is"), INFORMS_ONLY)
+REFERRAL_NOTICE = Notice("info", marked("Who can help"), REFERRAL)
+LAW_NOTICE = Notice("info", marked("Minors and work"), LOCAL_LAW)
 
 REQUIRED: Mapping[Topic, tuple[Notice, ...]] = {
     Topic.WARM_UP: (STOP_NOTICE, INFORMS_NOTICE, REFERRAL_NOTICE, LAW_NOTICE),
@@ -89,24 +91,24 @@ REQUIRED: Mapping[Topic, tuple[Notice, ...]] = {
 }
 
 POSTURE_CHECK_LIST: tuple[str, ...] = (
-    "The thighs slope gently down.",
-    "Both feet rest flat.",
-    "I sit upright and breathe freely.",
-    "The shoulders are low, also when I play faster.",
-    "The elbows hang near the body.",
-    "Forearm and hand make one line.",
-    "The pad is where my forearms are level or slope slightly down.",
-    "I reach everything without leaning.",
-    "The grip lets the stick rebound.",
-    "Nothing hurts, tingles, burns or goes numb.",
+    marked("The thighs slope gently down."),
+    marked("Both feet rest flat."),
+    marked("I sit upright and breathe freely."),
+    marked("The shoulders are low, also when I play faster."),
+    marked("The elbows hang near the body."),
+    marked("Forearm and hand make one line."),
+    marked("The pad is where my forearms are level or slope slightly down."),
+    marked("I reach everything without leaning."),
+    marked("The grip lets the stick rebound."),
+    marked("Nothing hurts, tingles, burns or goes numb."),
 )
 
 # Letters of a wrong topic that a message shows.
 _LONGEST_SHOWN = 60
 
-CLOSING_HEADING = "Cautions, and who can help"
+CLOSING_HEADING = marked("Cautions, and who can help")
 # Stands first in a section, in so many words, where the section is what teachers and therapists usually say.
-ADVICE_LABEL = "Usual advice of teachers and therapists"
+ADVICE_LABEL = marked("Usual advice of teachers and therapists")
 
 
 def topic_of(name: str) -> Topic:
@@ -138,11 +140,15 @@ def topics_without_page(own_pages: Iterable[tuple[Topic, str]]) -> tuple[Topic, 
 def missing(topic: Topic, text: str) -> tuple[Notice, ...]:
     """The notices whose words a page's Markdown does not hold.
 
-    Emphasis, quote marks, line breaks and letter case do not matter; words in comments and in code
-    do not count, for nobody reads them.
+    They may stand there in English or in the language that is spoken. Emphasis, quote marks, line breaks and letter
+    case do not matter; words in comments and in code do not count, for nobody reads them.
     """
     held = _plain(_unread(text))
-    return tuple(notice for notice in REQUIRED[topic] if _plain(notice.text) not in held)
+
+    def is_held(notice: Notice) -> bool:
+        return _plain(notice.text) in held or _plain(say(notice.text)) in held
+
+    return tuple(notice for notice in REQUIRED[topic] if not is_held(notice))
 
 
 def closing(topic: Topic, text: str) -> str:
@@ -150,7 +156,7 @@ def closing(topic: Topic, text: str) -> str:
     lacking = missing(topic, text)
     if not lacking:
         return ""
-    return "\n".join([f"## {CLOSING_HEADING}\n", *(notice.markdown for notice in lacking)])
+    return "\n".join([f"## {say(CLOSING_HEADING)}\n", *(notice.markdown for notice in lacking)])
 
 
 def completed(topic: Topic, text: str) -> str:

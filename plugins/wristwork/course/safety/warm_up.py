@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from wristwork.course.known import ACCENTS, DOUBLES, GHOSTS, PARADIDDLE, TWO_A_BEAT
+from wristwork.languages.say import marked, say
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,11 +22,13 @@ class StepPattern:
     title: str
     letters: str
     lines: tuple[str, ...]
+    note: str
 
     @property
     def fence(self) -> str:
         """The pattern as a fence for a Markdown page: drawn and playable, but no exercise."""
-        return "\n".join(["```pattern", "example: yes", f"title: {self.title}", *self.lines, "```"])
+        said = [f"title: {say(self.title)}", *self.lines, f"note: {say(self.note)}"]
+        return "\n".join(["```pattern", "example: yes", *said, "```"])
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,119 +67,133 @@ class Routine:
 
 
 MOVE = Step(
-    "Move without sticks",
-    "Walk on the spot. Roll the shoulders, let the arms swing, turn the wrists slowly, open and close the hands.",
-    "Easy and a little warmer. Nothing is pulled to its end.",
+    marked("Move without sticks"),
+    marked(
+        "Walk on the spot. Roll the shoulders, let the arms swing, turn the wrists slowly, open and close the hands."
+    ),
+    marked("Easy and a little warmer. Nothing is pulled to its end."),
 )
 LOW_SINGLES = Step(
-    "Low and slow",
-    "Single strokes, one a beat, the bead a hand’s width above the pad at most. Let each stick come back by itself.",
-    "The stick does the work. The grip is just tight enough not to drop it.",
-    StepPattern("Low single strokes", "R L R L", ("tempo: 60", "hands: R L R L", "note: All low, all alike.")),
+    marked("Low and slow"),
+    marked(
+        "Single strokes, one a beat, the bead a hand’s width above the pad at most. Let each stick come back by itself."
+    ),
+    marked("The stick does the work. The grip is just tight enough not to drop it."),
+    StepPattern(
+        marked("Low single strokes"), "R L R L", ("tempo: 60", "hands: R L R L"), marked("All low, all alike.")
+    ),
 )
 LOW_EIGHTHS = Step(
-    "Low, twice as many",
-    "Two strokes a beat at the same tempo, still low.",
-    "As easy as before. If it is not, play one a beat again.",
-    StepPattern("Low eighths", "RL RL RL RL", ("tempo: 60", "hands: RL RL RL RL", "note: Still low.")),
+    marked("Low, twice as many"),
+    marked("Two strokes a beat at the same tempo, still low."),
+    marked("As easy as before. If it is not, play one a beat again."),
+    StepPattern(marked("Low eighths"), "RL RL RL RL", ("tempo: 60", "hands: RL RL RL RL"), marked("Still low.")),
     needs=(TWO_A_BEAT,),
 )
 LOW_DOUBLES = Step(
-    "Two with each hand",
-    "Doubles, low. The second stroke is the rebound of the first: catch it, do not force it.",
-    "Two even sounds from one easy motion.",
+    marked("Two with each hand"),
+    marked("Doubles, low. The second stroke is the rebound of the first: catch it, do not force it."),
+    marked("Two even sounds from one easy motion."),
     StepPattern(
-        "Low doubles",
+        marked("Low doubles"),
         "RR LL RR LL",
-        ("tempo: 60 to 72 by 4", "hands: RR LL RR LL", "note: Two even sounds from each hand."),
+        ("tempo: 60 to 72 by 4", "hands: RR LL RR LL"),
+        marked("Two even sounds from each hand."),
     ),
     needs=(TWO_A_BEAT, DOUBLES),
 )
 TWO_HEIGHTS = Step(
-    "Two heights",
-    "One bar low, one bar high, one stroke a beat. The strokes grow because the stick falls from higher.",
-    "Louder without more force, and the shoulders stay down.",
+    marked("Two heights"),
+    marked("One bar low, one bar high, one stroke a beat. The strokes grow because the stick falls from higher."),
+    marked("Louder without more force, and the shoulders stay down."),
     StepPattern(
-        "Two heights",
+        marked("Two heights"),
         "R L … R> L> …",
-        ("tempo: 60 to 72 by 4", "hands: R L R L | R> L> R> L>", "note: Low, then high."),
+        ("tempo: 60 to 72 by 4", "hands: R L R L | R> L> R> L>"),
+        marked("Low, then high."),
     ),
     needs=(ACCENTS,),
 )
 THREE_HEIGHTS = Step(
-    "Three heights",
-    "One bar very low, one bar low, one bar high. The strokes grow because the stick falls from higher.",
-    "Louder without more force, and the shoulders stay down.",
+    marked("Three heights"),
+    marked("One bar very low, one bar low, one bar high. The strokes grow because the stick falls from higher."),
+    marked("Louder without more force, and the shoulders stay down."),
     StepPattern(
-        "Three heights",
+        marked("Three heights"),
         "(R)(L) … RL … R>L> …",
         (
             "tempo: 60 to 72 by 4",
             "hands: (R)(L) (R)(L) (R)(L) (R)(L) | RL RL RL RL | R>L> R>L> R>L> R>L>",
-            "note: Very low, low, high.",
         ),
+        marked("Very low, low, high."),
     ),
     needs=(TWO_A_BEAT, ACCENTS, GHOSTS),
     instead=TWO_HEIGHTS,
 )
 PARADIDDLES = Step(
-    "Paradiddles, a little faster each time",
-    "Low paradiddles. Begin at the first tempo and go one step up only while it stays clean and easy.",
-    "The wrist stays loose. When it stiffens, go a step back.",
+    marked("Paradiddles, a little faster each time"),
+    marked("Low paradiddles. Begin at the first tempo and go one step up only while it stays clean and easy."),
+    marked("The wrist stays loose. When it stiffens, go a step back."),
     StepPattern(
-        "Low paradiddles",
+        marked("Low paradiddles"),
         "RLRR LRLL",
-        ("tempo: 52 to 72 by 4", "hands: RLRR LRLL RLRR LRLL", "note: Up a step only while it is easy."),
+        ("tempo: 52 to 72 by 4", "hands: RLRR LRLL RLRR LRLL"),
+        marked("Up a step only while it is easy."),
     ),
     needs=(PARADIDDLE,),
 )
 HIGH_AND_LOW = Step(
-    "High and low",
-    "Each group begins high and goes on low. After the accent the stick stays down; before the next one it lifts.",
-    "A whip down, then quiet. The lift is in no hurry.",
+    marked("High and low"),
+    marked(
+        "Each group begins high and goes on low. After the accent the stick stays down; before the next one it lifts."
+    ),
+    marked("A whip down, then quiet. The lift is in no hurry."),
     StepPattern(
-        "High and low",
+        marked("High and low"),
         "R>LRR L>RLL",
-        ("tempo: 52 to 72 by 4", "hands: R>LRR L>RLL R>LRR L>RLL", "note: One high stroke, three low ones."),
+        ("tempo: 52 to 72 by 4", "hands: R>LRR L>RLL R>LRR L>RLL"),
+        marked("One high stroke, three low ones."),
     ),
     needs=(PARADIDDLE, ACCENTS),
 )
 SLOWER_SINGLES = Step(
-    "Slower and lower",
-    "Single strokes, softer and slower from one bar to the next.",
-    "The hands get heavy and calm.",
+    marked("Slower and lower"),
+    marked("Single strokes, softer and slower from one bar to the next."),
+    marked("The hands get heavy and calm."),
     StepPattern(
-        "Slower and lower",
+        marked("Slower and lower"),
         "R L R L … R … L …",
-        ("tempo: 60", "hands: R L R L | R . L .", "loop: no", "note: Softer, then slower."),
+        ("tempo: 60", "hands: R L R L | R . L .", "loop: no"),
+        marked("Softer, then slower."),
     ),
 )
 SLOWER_AND_LOWER = Step(
-    "Slower and lower",
-    "Single strokes, softer and slower from one line to the next, until they are one a beat and very low.",
-    "The hands get heavy and calm.",
+    marked("Slower and lower"),
+    marked("Single strokes, softer and slower from one line to the next, until they are one a beat and very low."),
+    marked("The hands get heavy and calm."),
     StepPattern(
-        "Slower and lower",
+        marked("Slower and lower"),
         "RL … R L … (R) (L)",
-        ("tempo: 60", "hands: RL RL RL RL | R L R L | (R) (L) (R) (L)", "loop: no", "note: Softer, then slower."),
+        ("tempo: 60", "hands: RL RL RL RL | R L R L | (R) (L) (R) (L)", "loop: no"),
+        marked("Softer, then slower."),
     ),
     needs=(TWO_A_BEAT, GHOSTS),
     instead=SLOWER_SINGLES,
 )
 LET_GO = Step(
-    "Let go",
-    "Put the sticks down. Let the arms hang, shake the hands gently, breathe, walk a few steps.",
-    "Hands and arms feel as they did before you began. If something hurts or tingles, the stop rule holds.",
+    marked("Let go"),
+    marked("Put the sticks down. Let the arms hang, shake the hands gently, breathe, walk a few steps."),
+    marked("Hands and arms feel as they did before you began. If something hurts or tingles, the stop rule holds."),
 )
 
 SHORT = Routine(
     "short",
-    "Short warm-up",
+    marked("Short warm-up"),
     ((MOVE, 60), (LOW_SINGLES, 60), (LOW_DOUBLES, 60), (THREE_HEIGHTS, 60), (PARADIDDLES, 60)),
 )
 FULL = Routine(
     "full",
-    "Full warm-up",
+    marked("Full warm-up"),
     (
         (MOVE, 120),
         (LOW_SINGLES, 60),
@@ -187,7 +204,7 @@ FULL = Routine(
         (HIGH_AND_LOW, 90),
     ),
 )
-EASE_OFF = Routine("ease-off", "Ease-off", ((SLOWER_AND_LOWER, 60), (LET_GO, 60)))
+EASE_OFF = Routine("ease-off", marked("Ease-off"), ((SLOWER_AND_LOWER, 60), (LET_GO, 60)))
 
 ROUTINES = (SHORT, FULL, EASE_OFF)
 

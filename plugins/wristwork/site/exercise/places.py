@@ -10,6 +10,7 @@ from wristwork.course.exercise import exercise_data, json_bytes
 from wristwork.drawing.card import Card, CardPress
 from wristwork.drawing.dyeing import in_colours
 from wristwork.drawing.words import tempo_range
+from wristwork.languages.say import say
 from wristwork.pattern.model import Pattern
 from wristwork.site.exercise.place_page import PlacePages, SiteName
 from wristwork.site.reading.course_site import SCORE, CourseSite, Placed
@@ -95,7 +96,9 @@ def _part(shown: int, bars: int) -> str:
     """Which bars a card shows, where it has no room for all."""
     if shown == bars:
         return ""
-    return f"bar 1 of {bars}" if shown == 1 else f"bars 1 to {shown} of {bars}"
+    return (
+        say("bar 1 of {bars}", bars=bars) if shown == 1 else say("bars 1 to {shown} of {bars}", shown=shown, bars=bars)
+    )
 
 
 def _data(placed: Placed) -> bytes:

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 
 from markupsafe import Markup, escape
 
 from wristwork.drawing.charts import demand_bars
+from wristwork.languages.numbers import number
+from wristwork.languages.say import say
+from wristwork.pattern.model import Side
 from wristwork.site.templating import markup
 from wristwork.technique.demand import Demand
-
-_HAND = re.compile(r"\b(right|left)(?= hand\b)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,5 +29,22 @@ def demand_details(demand: Demand) -> Markup:
 
 
 def side_marked(words: str) -> Markup:
-    """Words with each hand's side marked, so that a reader's left-handed switch can change it."""
-    return Markup(_HAND.sub(r'<span class="ww-named-hand">\1</span>', str(escape(words))))
+    """Words with each hand marked, so that a reader's left-handed switch can change it."""
+    marked = str(escape(words))
+    for hand in (say("right hand"), say("left hand")):
+        marked = marked.replace(str(escape(hand)), str(_named(hand)))
+    return Markup(marked)
+
+
+def hand_words(side: Side) -> Markup:
+    """``right hand``, marked as :func:`side_marked` does."""
+    return _named(say("right hand") if side is Side.RIGHT else say("left hand"))
+
+
+def hand_strokes_words(side: Side, count: int) -> Markup:
+    """``right hand 1,200``, marked as :func:`side_marked` does."""
+    return Markup("{} {}").format(hand_words(side), number(count))
+
+
+def _named(hand: str) -> Markup:
+    return Markup('<span class="ww-named-hand">{}</span>').format(hand)

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from wristwork.drawing.words import tempo_range
+from wristwork.languages.say import say
 from wristwork.page.problem import Problem, printable
 from wristwork.pattern.model import Pattern
 from wristwork.site.templating import markup
@@ -133,7 +134,8 @@ def _message(problem: Problem) -> _Message:
 def waiting_box(name: str | None, grows_from: str | None) -> Markup:
     """The stand-in of a sound pattern that grows out of a wrong one."""
     assert grows_from is not None, "a pattern without errors waits only for the one it grows out of"
-    words = f"{name or 'This pattern'} is drawn as soon as '{grows_from}', which it grows out of, is right."
+    told = {"name": name or say("This pattern"), "other": grows_from}
+    words = say("{name} is drawn as soon as '{other}', which it grows out of, is right.", **told)
     return markup("figure/problems.html", messages=(_Message(words),))
 
 
@@ -146,7 +148,7 @@ def _attributes(pattern: Pattern, around: Surroundings) -> dict[str, str]:
         named["data-ww-message"] = around.message
         named |= {"data-ww-before": around.before, "data-ww-next": around.after}
     elif not pattern.title:
-        named["aria-label"] = "Example"
+        named["aria-label"] = say("Example")
     named["data-ww-tempos"] = f"{pattern.tempo.start} {pattern.tempo.goal}"
     named["data-ww-bar"] = str(pattern.time.beats)
     named["data-ww-hearing"] = around.hearing
@@ -155,13 +157,13 @@ def _attributes(pattern: Pattern, around: Surroundings) -> dict[str, str]:
 
 def _relations(around: Surroundings) -> Iterator[_Relation]:
     if around.lesson:
-        yield _Relation("ww-taught-in", "Taught in", (around.lesson,))
+        yield _Relation("ww-taught-in", say("Taught in"), (around.lesson,))
     if around.grows_from:
-        yield _Relation("ww-from", "Grows out of", (around.grows_from,))
+        yield _Relation("ww-from", say("Grows out of"), (around.grows_from,))
     if around.needs:
-        yield _Relation("ww-needs", "Needs first", around.needs)
+        yield _Relation("ww-needs", say("Needs first"), around.needs)
     if around.leads_to:
-        yield _Relation("ww-leads-to", "Leads on to", around.leads_to)
+        yield _Relation("ww-leads-to", say("Leads on to"), around.leads_to)
 
 
 def _in_script(data: str) -> Markup:

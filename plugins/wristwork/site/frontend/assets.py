@@ -7,6 +7,7 @@ digest of their content: a browser may keep them for ever, and modules find each
 from __future__ import annotations
 
 import hashlib
+import json
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -15,12 +16,15 @@ from pathlib import Path
 
 from markupsafe import Markup
 
+from wristwork.languages.catalogues import Language
+from wristwork.languages.say import spoken
 from wristwork.site.frontend import colours
 from wristwork.site.frontend.lean import lean
 from wristwork.site.templating import markup
 
 FOLDER = Path(__file__).parents[1] / "assets"
 _ROOM = re.compile(rb'(?<=")\.\./[a-z]+/(?=[\w-]+\.js")')
+_WORDS, _NO_WORDS = "words.js", b"const WORDS = {};"
 _IMPORT = re.compile(rb'\bfrom\s*"\./([\w-]+\.js)"')
 
 
@@ -92,14 +96,29 @@ BUNDLES = (
 )
 
 
-@lru_cache(maxsize=1)
 def asset_files() -> dict[str, bytes]:
-    """Every published asset: its path below the assets folder, its content."""
+    """Every published asset in the language that is spoken: its path below the assets folder, its content."""
+    return _asset_files(spoken())
+
+
+@lru_cache(maxsize=2)
+def _asset_files(language: Language) -> dict[str, bytes]:
     there = {_published_name(path): published(path) for path in FOLDER.rglob("*") if path.is_file()}
+    there[_WORDS] = _with_words(there[_WORDS], language)
     there["dark.css"] = colours.dark_by_device().encode()
     joined = {name: b"\n".join(there[part] for part in parts if part in there) for name, parts in JOINED.items()}
     alone = there.keys() - {part for parts in JOINED.values() for part in parts}
     return {**{name: there[name] for name in sorted(alone)}, **joined}
+
+
+def _with_words(script: bytes, language: Language) -> bytes:
+    """The script that says things, with the words of a language in it."""
+    if not language.scripts:
+        return script
+    words = json.dumps(language.scripts, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
+    said = script.replace(_NO_WORDS, f"const WORDS = {words};".encode())
+    assert said != script, "the script has a place for words"
+    return said
 
 
 def source(name: str) -> Path:
@@ -119,11 +138,15 @@ def published(path: Path) -> bytes:
     return _ROOM.sub(b"./", content) if path.suffix == ".js" else content
 
 
-@lru_cache(maxsize=1)
 def asset_root() -> str:
     """The folder of the assets in the site, without a slash at its end."""
+    return _asset_root(spoken())
+
+
+@lru_cache(maxsize=2)
+def _asset_root(language: Language) -> str:
     sum_ = hashlib.sha256()
-    for name, content in asset_files().items():
+    for name, content in _asset_files(language).items():
         sum_.update(f"{name}:{len(content)}:".encode())
         sum_.update(content)
     return f"assets/wristwork/{sum_.hexdigest()[:10]}"

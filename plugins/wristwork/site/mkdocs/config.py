@@ -8,6 +8,8 @@ from mkdocs.config import config_options as c
 from mkdocs.config.base import BaseConfigOption, Config, ValidationError
 
 from wristwork.course.weeks import DAYS, DEFAULT_DAYS
+from wristwork.languages.own_words import wrong_words
+from wristwork.languages.say import say
 from wristwork.look.finished import LOOKS
 from wristwork.look.shades import EXAMPLE, read_colour
 from wristwork.paper.press import PaperSize
@@ -112,11 +114,33 @@ class Colours(BaseConfigOption[tuple[str, ...]]):
         return tuple(colour for colour in read if colour)
 
 
+class Words(BaseConfigOption[tuple[tuple[str, str], ...]]):
+    """A tutor's own words: what the site says in English, and what it is to say instead."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.default = ()
+
+    def run_validation(self, value: object) -> tuple[tuple[str, str], ...]:
+        if value == ():
+            return ()
+        if not isinstance(value, dict) or not all(isinstance(each, str) for pair in value.items() for each in pair):
+            raise ValidationError(say("Expected words with what to say instead, each in quotation marks"))
+        for text, instead in value.items():
+            wrong = wrong_words(text, instead)
+            if wrong:
+                raise ValidationError(wrong)
+        return tuple(value.items())
+
+
 class WristworkConfig(Config):
     """Settings under ``wristwork:`` in the list of plugins."""
 
     show = c.Optional(Rows())
     """Which rows to draw where a pattern does not say: all of them by default."""
+
+    words = Words()
+    """What the site says, in the tutor's own words, by its English text."""
 
     checks = Checks()
     """``warn`` about what a tired tutor misses in a course; ``off`` for a collection that is no course."""

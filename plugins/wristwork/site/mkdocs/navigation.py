@@ -17,11 +17,13 @@ from mkdocs.structure.nav import Navigation, Section
 from mkdocs.structure.pages import Page
 
 from wristwork.course.page_order import nav_pages
+from wristwork.languages.say import say
 from wristwork.site.reading.course_site import CourseSite
 
 # A year of weeks is printed whole.
 LONGEST_SECTION = 53
 HOME = ("index.md", "README.md")
+SAFE_PRACTICE = "safe-practice"
 
 
 def course_nav(own: list[Any] | None, site: CourseSite, uris: Sequence[str], common: Sequence[str]) -> list[Any]:
@@ -35,8 +37,8 @@ def course_nav(own: list[Any] | None, site: CourseSite, uris: Sequence[str], com
     helpful = [uri for uri in common if uri in there and uri not in HOME]
     placed = {*titles, *helpful, *HOME}
     rest = [uri for uri in sorted(uris, key=_reading_order) if uri not in placed]
-    home = [{"Home": uri} for uri in HOME if uri in there][:1]
-    return [*home, *([{"Weeks": weeks}] if weeks else []), *_nested(helpful), *_nested(rest)]
+    home = [{say("Home"): uri} for uri in HOME if uri in there][:1]
+    return [*home, *([{say("Weeks"): weeks}] if weeks else []), *_nested(helpful), *_nested(rest)]
 
 
 def near(nav: Navigation, page: Page) -> Navigation:
@@ -94,4 +96,4 @@ def _reading_order(uri: str) -> tuple[list[str], bool, str]:
 
 
 def _section_title(folder: str) -> str:
-    return folder.replace("-", " ").replace("_", " ").capitalize()
+    return say("Safe practice") if folder == SAFE_PRACTICE else folder.replace("-", " ").replace("_", " ").capitalize()

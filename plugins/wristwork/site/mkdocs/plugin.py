@@ -23,6 +23,8 @@ from mkdocs.utils.templates import TemplateContext
 from wristwork.course.addresses import FILE_NAME
 from wristwork.days import today
 from wristwork.files import LinkRefused, refuse_link
+from wristwork.languages.catalogues import SOURCE, language
+from wristwork.languages.say import say, speak
 from wristwork.paper.press import PaperError
 from wristwork.site.addresses import relative
 from wristwork.site.exercise.record import commit_first, in_continuous_integration
@@ -42,6 +44,7 @@ from wristwork.site.mkdocs.looking import read_look
 from wristwork.site.mkdocs.navigation import course_nav, near
 from wristwork.site.mkdocs.privacy import leaked_notes
 from wristwork.site.mkdocs.sources import course_folder, shown_path
+from wristwork.site.mkdocs.speech import course_language
 from wristwork.site.mkdocs.stage import Stage, StageError
 from wristwork.site.mkdocs.theming import apply_look, mended
 from wristwork.store.store import STORE, WORK, Store
@@ -74,7 +77,8 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
     # First, so that whoever remembers the site folder remembers the stage.
     @event_priority(FIRST)
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
-        """Build on a stage, read fences, look like ourselves."""
+        """Build on a stage, speak the course's language, read fences, look like ourselves."""
+        speak(course_language(config, self.config))
         with _told():
             self._turn = _turn(config)
             self._turn.take(log.info)
@@ -141,6 +145,7 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
         """All pages are read: stop if something came up on the way, forget the day, make settings safe to print."""
         escape_settings(config)
+        env.globals["ww_say"] = say
         late = [problem for figures in self._figures.values() for problem in figures.problems]
         self._stop_at(late)
         steady.forget_build_day(file.page for file in files.documentation_pages() if file.page is not None)
@@ -219,6 +224,7 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         self._end_turn()
 
     def _end_turn(self) -> None:
+        speak(language(SOURCE))
         if self._turn is not None:
             self._turn.end()
             self._turn = None

@@ -9,6 +9,7 @@ from markupsafe import escape
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.plugins import get_plugin_logger
 
+from wristwork.languages.say import marked, say
 from wristwork.site.frontend.assets import asset_root
 from wristwork.site.frontend.look import Look
 
@@ -24,21 +25,26 @@ _PALETTE: list[dict[str, Any]] = [
         "scheme": "default",
         "primary": "custom",
         "accent": "custom",
-        "toggle": {"icon": "material/weather-night", "name": "Switch to dark colours"},
+        "toggle": {"icon": "material/weather-night", "name": marked("Switch to dark colours")},
     },
     {
         "media": "(prefers-color-scheme: dark)",
         "scheme": "slate",
         "primary": "custom",
         "accent": "custom",
-        "toggle": {"icon": "material/weather-sunny", "name": "Switch to light colours"},
+        "toggle": {"icon": "material/weather-sunny", "name": marked("Switch to light colours")},
     },
 ]
 
 
 def mended(html: str) -> str:
     """A page of the theme with what its markup lacks: the search's dialog has no name."""
-    return html.replace(_NAMELESS, f'{_NAMELESS} aria-label="Search"', 1)
+    return html.replace(_NAMELESS, f'{_NAMELESS} aria-label="{escape(say("Search"))}"', 1)
+
+
+def _named(scheme: dict[str, Any]) -> dict[str, Any]:
+    """A scheme with the name of its switch in the course's language."""
+    return {**scheme, "toggle": {**scheme["toggle"], "name": say(scheme["toggle"]["name"])}}
 
 
 def apply_look(config: MkDocsConfig, look: Look) -> None:
@@ -52,7 +58,7 @@ def apply_look(config: MkDocsConfig, look: Look) -> None:
     # The theme would fetch fonts from another host.
     theme["font"] = False
     if not theme.get("palette"):
-        theme["palette"] = _PALETTE
+        theme["palette"] = [_named(scheme) for scheme in _PALETTE]
     if not theme.get("features"):
         theme["features"] = list(_FEATURES)
     theme["icon"] = {"logo": "wristwork/logo", **(theme.get("icon") or {})}

@@ -14,16 +14,16 @@ from wristwork.course.course import Exercise
 from wristwork.course.curriculum import CurriculumWeek
 from wristwork.course.map import needs
 from wristwork.drawing.charts import ChartPoint, MapExercise, MapWay, demand_chart, needs_map
+from wristwork.languages.say import marked, say, say_count
 from wristwork.site.addresses import relative
 from wristwork.site.figure.figure import Link
 from wristwork.site.overview.parts import exercises_at, part_at, part_links
 from wristwork.site.reading.course_site import CourseSite, Placed
 from wristwork.site.reading.paper_places import BOOK
 from wristwork.site.templating import markup
-from wristwork.wording import counted
 
 ADDRESS = "curriculum/"
-_GRADES = "Grades go from 1 to 10. They are no exam’s grades."
+_GRADES = marked("Grades go from 1 to 10. They are no exam’s grades.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +72,7 @@ def week_overview(site: CourseSite, url: str) -> Markup:
     return markup(
         "overview/week_overview.html",
         length=_sum(site.curriculum),
-        grades=_GRADES,
+        grades=say(_GRADES),
         book=relative(BOOK, url) if site.has_papers and site.exercises else None,
         part_links=part_links(site, url, ADDRESS),
         weeks=tuple(
@@ -86,13 +86,16 @@ def week_overview(site: CourseSite, url: str) -> Markup:
 def _sum(weeks: Iterable[CurriculumWeek]) -> str:
     """How long the course is, in a sentence."""
     rows = list(weeks)
-    exercises = counted(sum(len(row.new) for row in rows), "exercise")
+    length = say_count("{count} week", "{count} weeks", len(rows))
+    exercises = say_count("{count} exercise", "{count} exercises", sum(len(row.new) for row in rows))
     minutes = [row.week.minutes for row in rows if row.week.minutes]
     if not minutes:
-        return f"{counted(len(rows), 'week')}, {exercises}."
+        return f"{length}, {exercises}."
     fewest, most = min(minutes), max(minutes)
-    length = f"{most} minutes" if fewest == most else f"{fewest} to {most} minutes"
-    return f"{counted(len(rows), 'week')}, {exercises}, sessions of {length}."
+    told = {"weeks": length, "exercises": exercises, "least": fewest, "most": most}
+    if fewest == most:
+        return say("{weeks}, {exercises}, sessions of {most} minutes.", **told)
+    return say("{weeks}, {exercises}, sessions of {least} to {most} minutes.", **told)
 
 
 def _week(row: CurriculumWeek, href: str, site: CourseSite, url: str) -> _WeekAtAGlance:
@@ -105,7 +108,7 @@ def _week(row: CurriculumWeek, href: str, site: CourseSite, url: str) -> _WeekAt
         _exercises(row.again, site, url),
         week.grade,
         row.own_grade,
-        f"{week.days} × {week.minutes} minutes" if week.minutes else "",
+        say("{days} × {minutes} minutes", days=week.days, minutes=week.minutes) if week.minutes else "",
     )
 
 
@@ -117,7 +120,7 @@ def demand_by_week(site: CourseSite, url: str) -> Markup:
     """The chart of demand, and the same as a table."""
     graded = [(placed, placed.page.number) for placed in exercises_at(site, url) if placed.page.number is not None]
     if not graded:
-        return Markup("<p>This course has no exercises in its weeks yet.</p>")
+        return Markup("<p>{}</p>").format(say("This course has no exercises in its weeks yet."))
     graded.sort(key=lambda pair: pair[1])
     points = [
         ChartPoint(week, placed.title, demand.score, demand.grade, relative(placed.address, url))
@@ -133,7 +136,7 @@ def demand_by_week(site: CourseSite, url: str) -> Markup:
 def what_needs_what(site: CourseSite, url: str) -> Markup:
     """The map of the exercises and the ways between them."""
     if not site.exercises:
-        return Markup("<p>This course has no exercises yet.</p>")
+        return Markup("<p>{}</p>").format(say("This course has no exercises yet."))
     ordered = sorted(exercises_at(site, url), key=_by_week)
     exercises = [_map_exercise(placed, url) for placed in ordered]
     here = {exercise.id for exercise in exercises}

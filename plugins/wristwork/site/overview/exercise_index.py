@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
+from wristwork.languages.say import marked, say
 from wristwork.pattern.write import cut_between_groups
 from wristwork.site.addresses import relative
 from wristwork.site.figure.figure import Link
@@ -26,11 +27,11 @@ class _IndexColumn:
 
 
 _COLUMNS = (
-    _IndexColumn("Exercise", "words"),
-    _IndexColumn("Week", "number"),
-    _IndexColumn("Grade", "number"),
-    _IndexColumn("Sticking"),
-    _IndexColumn("Needs", "number"),
+    _IndexColumn(marked("Exercise"), "words"),
+    _IndexColumn(marked("Week"), "number"),
+    _IndexColumn(marked("Grade"), "number"),
+    _IndexColumn(marked("Sticking")),
+    _IndexColumn(marked("Needs"), "number"),
 )
 
 
@@ -49,14 +50,14 @@ class _IndexRow:
 def exercise_table(site: CourseSite, url: str) -> Markup:
     """The table for the page at ``url``, of its part of a large course; a sentence where there is nothing to list."""
     if not site.exercises:
-        return Markup("<p>This course has no exercises yet.</p>")
+        return Markup("<p>{}</p>").format(say("This course has no exercises yet."))
     part = part_at(site, url)
     links = part_links(site, url, ADDRESS)
     return markup(
         "overview/exercise_index.html",
         part_links=links,
-        which=f"Exercises of {part.name[0].lower()}{part.name[1:]}" if links else "All exercises",
-        columns=_COLUMNS,
+        which=say("Exercises of {part}", part=part.within) if links else say("All exercises"),
+        columns=tuple(replace(column, name=say(column.name)) for column in _COLUMNS),
         rows=tuple(_row(site, placed, url) for placed in exercises_at(site, url)),
     )
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup, escape
 
+from wristwork.languages.say import say
 from wristwork.site.addresses import relative
 from wristwork.site.frontend.head import OWN_PAGE
 from wristwork.site.reading.course_site import CourseSite
@@ -72,7 +73,10 @@ def week_list(site: CourseSite, url: str) -> Markup:
 def _week(site: CourseSite, page: LessonPage, url: str) -> _ListedWeek:
     week = page.week
     assert week is not None, "a week page is a week"
-    facts = [f"Grade {week.grade}" if week.grade else "", f"{week.minutes} min a session" if week.minutes else ""]
+    facts = [
+        say("Grade {grade}", grade=week.grade) if week.grade else "",
+        say("{minutes} min a session", minutes=week.minutes) if week.minutes else "",
+    ]
     return _ListedWeek(
         week.number,
         page.title,

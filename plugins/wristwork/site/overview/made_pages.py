@@ -14,6 +14,7 @@ from functools import partial
 from pathlib import Path
 
 from wristwork.course.safety.safe_practice import Topic
+from wristwork.languages.pages import spoken_page
 from wristwork.page.marks import MARK, WORD
 from wristwork.site.overview.curriculum_page import demand_by_week, week_overview, what_needs_what
 from wristwork.site.overview.exercise_index import exercise_table
@@ -27,7 +28,7 @@ from wristwork.site.student.pages import my_practice, practice_list
 from wristwork.technique.strokes import StrokeName
 
 PAGES = Path(__file__).parent / "pages"
-_TITLE = re.compile(r"^title: .*\n", re.MULTILINE)
+_TITLE = re.compile(r"^title: (?P<title>.*)\n", re.MULTILINE)
 
 
 def _everywhere(make: Callable[[], str]) -> Callable[[CourseSite, str], str]:
@@ -78,7 +79,7 @@ def made_pages(
     lead = f"\n\n{_plain(description)}" if description else ""
     yield MadePage("index.md", f"# {_plain(site_name)}{lead}\n")
     for name in MADE if has_weeks else [name for name in MADE if name != CURRICULUM]:
-        yield MadePage(name, (PAGES / name).read_text(encoding="utf-8"))
+        yield MadePage(name, spoken_page(PAGES, name))
     for topic in topics:
         yield MadePage(topic.src_uri, standard_page(topic))
 
@@ -87,8 +88,8 @@ def part_pages(site: CourseSite) -> Iterator[MadePage]:
     """Pages for the further parts of a large course's index and curriculum; the search knows the first ones."""
     for part in parts(site)[1:]:
         for name in ("exercises", "curriculum") if site.weeks else ("exercises",):
-            text = (PAGES / f"{name}.md").read_text(encoding="utf-8")
-            title = f"title: {name.capitalize()}, {part.name[0].lower()}{part.name[1:]}\nsearch: {{exclude: true}}\n"
+            text = spoken_page(PAGES, f"{name}.md")
+            title = rf"title: \g<title>, {part.within}\nsearch: {{exclude: true}}\n"
             yield MadePage(f"{name}/part-{part.number}.md", _TITLE.sub(title, text, count=1))
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from wristwork.languages.say import say
 from wristwork.site.addresses import relative
 from wristwork.site.reading.course_site import CourseSite, Placed
 from wristwork.site.reading.lessons import LessonPage
@@ -30,8 +31,20 @@ class ListPart:
         """The weeks that it holds."""
         weeks = [page.number for page in self.lessons if page.number is not None]
         if not weeks:
-            return "In no week"
-        return f"Week {weeks[0]}" if len(weeks) == 1 else f"Weeks {weeks[0]} to {weeks[-1]}"
+            return say("In no week")
+        if len(weeks) == 1:
+            return say("Week {number}", number=weeks[0])
+        return say("Weeks {first} to {last}", first=weeks[0], last=weeks[-1])
+
+    @property
+    def within(self) -> str:
+        """The same within a sentence."""
+        weeks = [page.number for page in self.lessons if page.number is not None]
+        if not weeks:
+            return say("no week")
+        if len(weeks) == 1:
+            return say("week {number}", number=weeks[0])
+        return say("weeks {first} to {last}", first=weeks[0], last=weeks[-1])
 
 
 def parts(site: CourseSite) -> tuple[ListPart, ...]:

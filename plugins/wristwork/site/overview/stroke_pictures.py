@@ -10,6 +10,7 @@ from math import degrees
 
 from markupsafe import Markup
 
+from wristwork.languages.say import marked, say
 from wristwork.pattern.model import Level, Manner
 from wristwork.site.safety.drawings.hand import FULCRUM, Pose, arm_and_hand, faint_stick
 from wristwork.site.safety.drawings.shapes import (
@@ -24,7 +25,7 @@ from wristwork.site.safety.drawings.shapes import (
     shape,
     text,
 )
-from wristwork.site.safety.drawings.strokes import Picture
+from wristwork.site.safety.drawings.strokes import STROKE_CAPTIONS, STROKE_TITLES, Picture
 from wristwork.site.templating import markup
 from wristwork.technique.motion.arm import pose
 from wristwork.technique.motion.constants import HEIGHT_CM, LIMBS
@@ -38,8 +39,8 @@ _SCALE, _ELBOW_X, _PACE = 5.0, -86.0, 108.0
 _APART_S, _WAIT_S = 1.0, 0.12
 _LEVELS = {Height.HIGH: Level.ACCENT, Height.LOW: Level.TAP}
 _SAYS = {
-    Height.HIGH: "high, about a hand's length over the head",
-    Height.LOW: "low, about three fingers over the head",
+    Height.HIGH: marked("high, about a hand's length over the head"),
+    Height.LOW: marked("low, about three fingers over the head"),
 }
 
 
@@ -65,26 +66,35 @@ def _stroke(name: StrokeName) -> Picture:
     stands = _drawn(moved, starts)
     faint = faint_stick(_drawn(moved, ends)) if name.starts is not name.ends else ""
     body = _heights() + _head() + faint + arm_and_hand(stands) + _way(moved, starts, ends, stands.bead.x)
-    says = f"Forearm, hand and stick from the side. The bead starts {_SAYS[name.starts]}, falls faster and faster, "
-    says += f"meets the head, and is lifted to where the next stroke starts: {_SAYS[name.ends]}."
-    title = f"{name.capitalize()} stroke"
-    return Picture(
-        drawing(f"moving-{name}", title, says, WIDTH, HEIGHT, body),
-        f"{name.capitalize()}: starts {name.starts}, ends {name.ends}",
+    says = say(
+        "Forearm, hand and stick from the side. The bead starts {start}, falls faster and faster, meets the head, and "
+        "is lifted to where the next stroke starts: {end}.",
+        start=say(_SAYS[name.starts]),
+        end=say(_SAYS[name.ends]),
     )
+    picture = drawing(f"moving-{name}", say(STROKE_TITLES[name]), says, WIDTH, HEIGHT, body)
+    return Picture(picture, say(STROKE_CAPTIONS[name]))
 
 
 _MANNERS = {
-    Manner.WRIST: ("From the wrist", "The hand turns up at the wrist, and hand and stick go up as one piece."),
-    Manner.WHIP: ("Whipped", "Forearm and wrist are up already; hand and stick hang from them, the bead low."),
+    Manner.WRIST: (
+        marked("From the wrist"),
+        marked("The hand turns up at the wrist, and hand and stick go up as one piece."),
+    ),
+    Manner.WHIP: (
+        marked("Whipped"),
+        marked("Forearm and wrist are up already; hand and stick hang from them, the bead low."),
+    ),
 }
 
 
 def _lift(manner: Manner) -> Picture:
     moved = motion([Impact(0.0, Level.ACCENT)], _APART_S, manner)
-    caption, says = _MANNERS[manner]
+    caption, says = map(say, _MANNERS[manner])
     body = _heights() + _head() + arm_and_hand(_drawn(moved, 0.4 * lift_time(Level.ACCENT)))
-    return Picture(drawing(f"lift-{manner}", f"{caption}, on the way up", says, WIDTH, HEIGHT, body), caption)
+    return Picture(
+        drawing(f"lift-{manner}", say("{picture}, on the way up", picture=caption), says, WIDTH, HEIGHT, body), caption
+    )
 
 
 def _drawn(moved: Motion, at: float) -> Pose:
@@ -112,7 +122,7 @@ def _heights() -> str:
     marks = ((level, height) for height, level in _LEVELS.items())
     return "".join(
         line(f"M{WIDTH - 68} {number(y)}H{WIDTH - 2}", QUIET, 1.2, "1 4")
-        + text(Point(WIDTH - 2, y - 6), height, "end", 13, QUIET)
+        + text(Point(WIDTH - 2, y - 6), say(height), "end", 13, QUIET)
         for level, height in marks
         for y in [HEAD_Y - _SCALE * HEIGHT_CM[level]]
     )

@@ -11,6 +11,7 @@ from typing import NamedTuple
 from urllib.parse import quote
 
 from wristwork.course.safety.safe_practice import Topic
+from wristwork.languages.say import say_count
 from wristwork.paper.book import Book, Chapter, book_pdf
 from wristwork.paper.press import Paper, Press
 from wristwork.paper.sheet import Sheet, sheet_pdf
@@ -189,4 +190,9 @@ def _facts(page: LessonPage, site: CourseSite) -> Iterator[str]:
     if days := week_days_words(site.starts, week.number):
         yield days
     if week.minutes:
-        yield f"{week.days} sessions of {week.minutes} minutes"
+        yield say_count(
+            "{count} session of {minutes} minutes",
+            "{count} sessions of {minutes} minutes",
+            week.days,
+            minutes=week.minutes,
+        )

@@ -20,6 +20,7 @@ from wristwork.course.message import message_head
 from wristwork.course.page_order import page_order
 from wristwork.course.weeks import DEFAULT_DAYS, Allowance
 from wristwork.drawing.card_diagram import CardDiagram
+from wristwork.languages.say import say
 from wristwork.page.page import Page
 from wristwork.page.problem import Problem
 from wristwork.pattern.course import Located
@@ -81,7 +82,9 @@ class Placed:
     @cached_property
     def message(self) -> str:
         """How a message about it begins."""
-        return message_head(self.pattern, self.page.name if self.page.week else f"From {self.page.title}")
+        return message_head(
+            self.pattern, self.page.name if self.page.week else say("From {lesson}", lesson=self.page.title)
+        )
 
     @property
     def lesson(self) -> Lesson:
@@ -275,11 +278,12 @@ class CourseSite:
 
     def _sounds(self, placed: Placed, folder: str) -> tuple[Link, ...]:
         """The audio files of an exercise whose own place is at ``folder``."""
-        words = {"start.mp3": "the starting tempo", "goal.mp3": "the goal tempo"}
-        tempos = {"start.mp3": placed.pattern.tempo.start, "goal.mp3": placed.pattern.tempo.goal}
-        return tuple(
-            Link(f"At {words[name]}, {tempos[name]} beats a minute", folder + name) for name in self.heard(placed)
-        )
+        tempo = placed.pattern.tempo
+        words = {
+            "start.mp3": say("At the starting tempo, {tempo} beats a minute", tempo=tempo.start),
+            "goal.mp3": say("At the goal tempo, {tempo} beats a minute", tempo=tempo.goal),
+        }
+        return tuple(Link(words[name], folder + name) for name in self.heard(placed))
 
     def _sheet(self, folder: str) -> str | None:
         return f"{folder}{SHEET}" if self.has_papers else None

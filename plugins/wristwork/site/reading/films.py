@@ -7,6 +7,7 @@ from urllib.parse import quote
 
 from wristwork.course.checks.table import at_exercise
 from wristwork.course.course import Exercise
+from wristwork.languages.say import say
 from wristwork.page.problem import PATTERN, Problem
 from wristwork.pattern.model import Pattern
 from wristwork.pattern.video_span import VideoSpan, clock
@@ -30,8 +31,8 @@ def film_of(pattern: Pattern, url: str) -> Film | None:
 
 def _words(span: VideoSpan) -> str:
     if span.end is not None:
-        return f"See it played ({clock(span.end - span.start)})"
-    return f"See it played, from {clock(span.start)}" if span.start else "See it played"
+        return say("See it played ({time})", time=clock(span.end - span.start))
+    return say("See it played, from {time}", time=clock(span.start)) if span.start else say("See it played")
 
 
 def by_film(patterns: Iterable[Pattern]) -> Mapping[str, tuple[Pattern, ...]]:

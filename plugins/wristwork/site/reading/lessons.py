@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from wristwork.course.weeks import GRADES, Week, page_title, read_week
+from wristwork.languages.say import say
 from wristwork.page.page import Page, read_page
 from wristwork.page.problem import Problem
 
@@ -44,7 +45,7 @@ class LessonPage:
     @property
     def name(self) -> str:
         """The page in a word or two: ``Week 3``, else its title."""
-        return f"Week {self.week.number}" if self.week else self.title
+        return say("Week {number}", number=self.week.number) if self.week else self.title
 
     @property
     def full_name(self) -> str:

@@ -14,6 +14,8 @@ from markupsafe import Markup
 
 from wristwork.course.safety import facts, safe_practice
 from wristwork.course.safety.safe_practice import Topic
+from wristwork.languages.pages import has_spoken_page, spoken_page
+from wristwork.languages.say import marked, say
 from wristwork.page.marks import MARK
 from wristwork.pattern.model import Side
 from wristwork.site.safety import sound_day, warm_up_timer
@@ -21,7 +23,7 @@ from wristwork.site.safety.drawings import kit, posture, strokes
 from wristwork.site.safety.drawings.strokes import Picture
 from wristwork.site.templating import markup
 
-SOURCES_HEADING = "Sources"
+SOURCES_HEADING = marked("Sources")
 
 _MARKER = re.compile(rf"^{MARK.pattern}[ \t]*$", re.MULTILINE)
 _REFERENCE = re.compile(r"\[\^([\w-]+)\](?!:)")
@@ -37,15 +39,19 @@ def _figures(pictures: tuple[Picture, ...]) -> Markup:
 def _kits() -> Markup:
     return _figures(
         (
-            Picture(kit.kit_from_above(Side.RIGHT), "Right-handed kit"),
-            Picture(kit.kit_from_above(Side.LEFT), "Left-handed kit"),
+            Picture(kit.kit_from_above(Side.RIGHT), say("Right-handed kit")),
+            Picture(kit.kit_from_above(Side.LEFT), say("Left-handed kit")),
         )
     )
 
 
 def _check_list() -> Markup:
-    return markup("safety/check_list.html", items=safe_practice.POSTURE_CHECK_LIST)
+    return markup("safety/check_list.html", items=tuple(map(say, safe_practice.POSTURE_CHECK_LIST)))
 
+
+# Said in English, for whoever goes on reads that.
+_IN_ENGLISH = "This page has not been put into the language of this course yet. It stands here in English."
+_PAGES = resources.files("wristwork.site.safety") / "pages"
 
 Block = Callable[[], str]
 
@@ -59,11 +65,11 @@ BLOCKS: Mapping[str, Block] = {
     "four-positions": lambda: _figures(strokes.four_positions()),
     "four-strokes": lambda: _figures(strokes.four_strokes()),
     "wrists": lambda: _figures(strokes.wrists()),
-    "posture-side": lambda: _figures((Picture(posture.side_view(), "At the drum, from the side"),)),
-    "pad-from-above": lambda: _figures((Picture(kit.pad_from_above(), "At the pad, from above"),)),
+    "posture-side": lambda: _figures((Picture(posture.side_view(), say("At the drum, from the side")),)),
+    "pad-from-above": lambda: _figures((Picture(kit.pad_from_above(), say("At the pad, from above")),)),
     "kit-from-above": _kits,
     "posture-check-list": _check_list,
-    "advice": lambda: f"{safe_practice.ADVICE_LABEL}\n{{ .ww-usual-advice }}",
+    "advice": lambda: f"{say(safe_practice.ADVICE_LABEL)}\n{{ .ww-usual-advice }}",
     "stop-rule": lambda: safe_practice.STOP_NOTICE.markdown,
     "hearing-signs": lambda: safe_practice.SIGNS_NOTICE.markdown,
     "warm-up-steps": warm_up_timer.steps,
@@ -73,7 +79,17 @@ BLOCKS: Mapping[str, Block] = {
 
 def standard_page(topic: Topic) -> str:
     """The tool's own page as a tutor would write it: front matter, then Markdown for :func:`finished`."""
-    return resources.files("wristwork.site.safety").joinpath("pages", topic.src_uri).read_text(encoding="utf-8")
+    text = spoken_page(_PAGES, topic.src_uri)
+    return text if has_spoken_page(_PAGES, topic.src_uri) else _in_english(text)
+
+
+def _in_english(text: str) -> str:
+    """An English page in a course of another language: it says so, and is marked for screen readers."""
+    head = _FRONT_MATTER.match(text)
+    front, body = (head[0], text[head.end() :]) if head else ("", text)
+    title = _TITLE.match(body)
+    heading, rest = (title[0], body[title.end() :]) if title else ("", body)
+    return f'{front}{heading}<p lang="en" class="ww-in-english">{_IN_ENGLISH}</p>\n\n{rest}'
 
 
 def finished(topic: Topic, text: str, standard_text: bool = False) -> str:
@@ -95,11 +111,15 @@ def _filled(text: str) -> str:
     return _MARKER.sub(lambda found: BLOCKS[found["name"]]() if found["name"] in BLOCKS else found[0], text)
 
 
+def _source(entry: facts.Source) -> str:
+    return say("{source} says: {words}", source=f"[{entry.title}]({entry.url})", words=say(entry.says))
+
+
 def _with_sources(text: str) -> str:
     """The text with a list of the sources that it refers to and does not define itself."""
     used = set(_REFERENCE.findall(text))
     wanted = [entry for entry in facts.SOURCES if entry.key in used and f"[^{entry.key}]:" not in text]
     if not wanted:
         return text
-    notes = "\n".join(f"[^{entry.key}]: [{entry.title}]({entry.url}) says: {entry.says}" for entry in wanted)
-    return f"{text.rstrip()}\n\n## {SOURCES_HEADING}\n\n{notes}\n"
+    notes = "\n".join(f"[^{entry.key}]: {_source(entry)}" for entry in wanted)
+    return f"{text.rstrip()}\n\n## {say(SOURCES_HEADING)}\n\n{notes}\n"

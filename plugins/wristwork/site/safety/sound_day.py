@@ -14,6 +14,8 @@ from markupsafe import Markup
 
 from wristwork.course.safety import exposure, facts
 from wristwork.course.safety.exposure import Protection, Surface
+from wristwork.languages.numbers import number
+from wristwork.languages.say import say
 from wristwork.site.templating import markup
 
 # What the table without scripts shows beside "without protection".
@@ -25,14 +27,14 @@ def say_minutes(minutes: float) -> str:
     # The tiny addition keeps 7.5 from becoming 7.4 where the float lies a hair below.
     minutes += 1e-9
     if minutes >= exposure.MINUTES.high:
-        return "24 h"
+        return say("24 h")
     if minutes < 10:
-        return f"{math.floor(minutes * 10) / 10:g} min"
+        return say("{minutes} min", minutes=number(math.floor(minutes * 10) / 10))
     whole = math.floor(minutes)
     hours, rest = divmod(whole, 60)
     if not hours:
-        return f"{whole} min"
-    return f"{hours} h {rest} min" if rest else f"{hours} h"
+        return say("{minutes} min", minutes=whole)
+    return say("{hours} h {rest} min", hours=hours, rest=rest) if rest else say("{hours} h", hours=hours)
 
 
 def calculator_data() -> str:
@@ -50,7 +52,7 @@ def calculator_data() -> str:
         "protection": [
             {
                 "key": kind.key,
-                "title": kind.title,
+                "title": say(kind.title),
                 "hasLabel": kind.has_label,
                 "factor": kind.factor,
                 "lessFromA": kind.less_from_a,
@@ -70,16 +72,16 @@ def calculator() -> Markup:
 def allowed_times() -> Markup:
     """The published table of levels and times."""
     rows = [(f"{level:g} dB(A)", say_minutes(minutes)) for level, minutes in facts.PUBLISHED_TIMES]
-    caption = "Each of these alone makes up the whole dose of a working adult’s day (NIOSH 1998)"
-    return _table(caption, ("Level", "Time"), rows)
+    caption = say("Each of these alone makes up the whole dose of a working adult’s day (NIOSH 1998)")
+    return _table(caption, (say("Level"), say("Time")), rows)
 
 
 def surface_levels() -> Markup:
     """What each surface is taken to be until somebody measures."""
-    rows = [(surface.title, _guess(surface), _counted(surface)) for surface in exposure.SURFACES]
+    rows = [(say(surface.title), _guess(surface), _counted(surface)) for surface in exposure.SURFACES]
     return _table(
-        "Starting guesses, not measurements",
-        ("Surface", "Guessed level", "Counted as"),
+        say("Starting guesses, not measurements"),
+        (say("Surface"), say("Guessed level"), say("Counted as")),
         rows,
     )
 
@@ -87,12 +89,12 @@ def surface_levels() -> Markup:
 def protection_rule() -> Markup:
     """How each kind of labelled protection is counted."""
     rows = [
-        (kind.title, _says_factor(kind), _says_less(kind.less_from_a), _says_less(kind.less_from_c))
+        (say(kind.title), _says_factor(kind), _says_less(kind.less_from_a), _says_less(kind.less_from_c))
         for kind in exposure.PROTECTION_KINDS
         if kind.has_label
     ]
-    columns = ("Protection", "Of the number", "Less, from dB(A)", "Less, from dB(C)")
-    return _table("What protection is counted for, never below 0", columns, rows)
+    columns = (say("Protection"), say("Of the number"), say("Less, from dB(A)"), say("Less, from dB(C)"))
+    return _table(say("What protection is counted for, never below 0"), columns, rows)
 
 
 def formulas() -> Markup:
@@ -100,26 +102,26 @@ def formulas() -> Markup:
     minutes, level = f"{facts.LIMIT_MINUTES.value:g}", f"{facts.LIMIT_LEVEL.value:g}"
     step, full = f"{facts.EXCHANGE_RATE.value:g}", f"{facts.FULL_DOSE.value:g}"
     lines = (
-        ("Allowed time in minutes at level L", f"T = {minutes} / 2^((L − {level}) / {step})"),
-        ("Dose in percent, for parts of C minutes each", f"D = {full} · Σ C / T"),
-        ("The day as one level", f"L_EX,8h = 10 · log10( Σ (C / {minutes}) · 10^(L / 10) )"),
+        (say("Allowed time in minutes at level L"), f"T = {minutes} / 2^((L − {level}) / {step})"),
+        (say("Dose in percent, for parts of C minutes each"), f"D = {full} · Σ C / T"),
+        (say("The day as one level"), f"L_EX,8h = 10 · log10( Σ (C / {minutes}) · 10^(L / 10) )"),
     )
     return markup("safety/formulas.html", lines=lines)
 
 
 def _surface_data(surface: Surface) -> dict[str, object]:
-    return {"name": surface.name, "title": surface.title, "level": surface.level}
+    return {"name": surface.name, "title": say(surface.title), "level": surface.level}
 
 
 def _surface_times() -> Markup:
-    worn = (f"Protection that counts for {counted} dB" for counted in _COUNTED_PROTECTION)
-    columns = ("Surface", "Counted as", "Without protection", *worn)
+    worn = (say("Protection that counts for {counted} dB", counted=counted) for counted in _COUNTED_PROTECTION)
+    columns = (say("Surface"), say("Counted as"), say("Without protection"), *worn)
     rows = [
-        (surface.title, _counted(surface), *_times(surface.level))
+        (say(surface.title), _counted(surface), *_times(surface.level))
         for surface in exposure.SURFACES
         if surface.level is not None
     ]
-    return _table("Time in which each surface alone makes up a whole day’s dose", columns, rows)
+    return _table(say("Time in which each surface alone makes up a whole day’s dose"), columns, rows)
 
 
 def _times(level: float) -> tuple[str, ...]:
@@ -130,19 +132,21 @@ def _times(level: float) -> tuple[str, ...]:
 
 
 def _guess(surface: Surface) -> str:
-    return "as the headphones" if surface.low is None else f"{surface.low:g} to {surface.high:g} dB(A)"
+    if surface.low is None:
+        return say("as the headphones")
+    return say("{low} to {high} dB(A)", low=f"{surface.low:g}", high=f"{surface.high:g}")
 
 
 def _counted(surface: Surface) -> str:
-    return "no guess: measure" if surface.level is None else f"{surface.level:g} dB(A)"
+    return say("no guess: measure") if surface.level is None else f"{surface.level:g} dB(A)"
 
 
 def _says_factor(kind: exposure.ProtectionKind) -> str:
-    return "all of it" if kind.factor == 1 else f"× {kind.factor:g}"
+    return say("all of it") if kind.factor == 1 else f"× {number(kind.factor)}"
 
 
 def _says_less(less: float) -> str:
-    return f"{less:g} dB" if less else "none"
+    return say("{less} dB", less=f"{less:g}") if less else say("none")
 
 
 def _table(caption: str, columns: tuple[str, ...], rows: Sequence[tuple[str, ...]]) -> Markup:

@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from wristwork.course.safety import warm_up
 from wristwork.course.safety.warm_up import Routine, Step
+from wristwork.languages.say import say
 from wristwork.site.templating import markup
 
 
@@ -17,7 +18,7 @@ def timer() -> Markup:
     routines = [
         {
             "key": routine.key,
-            "title": routine.title,
+            "title": say(routine.title),
             "minutes": routine.minutes,
             "steps": [{**step_data(step), "seconds": seconds} for step, seconds in routine.timed_steps],
         }
@@ -30,9 +31,9 @@ def timer() -> Markup:
 def step_data(step: Step) -> dict[str, Any]:
     """A step as scripts read it: what it needs, and what stands in its place where that is not known yet."""
     data: dict[str, Any] = {
-        "name": step.name,
-        "do": step.do,
-        "feel": step.feel,
+        "name": say(step.name),
+        "do": say(step.do),
+        "feel": say(step.feel),
         "letters": step.pattern.letters if step.pattern else "",
         "needs": step.needs,
     }
@@ -51,13 +52,15 @@ def ease_off_steps() -> str:
 
 def _durations() -> str:
     short, full = warm_up.SHORT, warm_up.FULL
-    rows = [f"| {step.name} | {_length(short, step)} | {_length(full, step)} |" for step in warm_up.all_steps()]
-    total = f"| In all | {short.minutes} min | {full.minutes} min |"
-    return "\n".join(["| Step | Short | Full |", "| --- | --- | --- |", *rows, total])
+    rows = [f"| {say(step.name)} | {_length(short, step)} | {_length(full, step)} |" for step in warm_up.all_steps()]
+    total = f"| {say('In all')} | {_minutes(short.minutes)} | {_minutes(full.minutes)} |"
+    head = f"| {say('Step')} | {say('Short')} | {say('Full')} |"
+    return "\n".join([head, "| --- | --- | --- |", *rows, total])
 
 
 def _step(step: Step, length: str = "") -> str:
-    parts = [f"### {step.name}{f' ({length})' if length else ''}", step.do, f"*What to feel:* {step.feel}"]
+    name = f"{say(step.name)} ({length})" if length else say(step.name)
+    parts = [f"### {name}", say(step.do), f"*{say('What to feel:')}* {say(step.feel)}"]
     if step.pattern:
         parts.append(step.pattern.fence)
     return "\n\n".join(parts)
@@ -68,5 +71,9 @@ def _length(routine: Routine, wanted: Step) -> str:
     for step, seconds in routine.timed_steps:
         if step is wanted:
             minutes, rest = divmod(seconds, 60)
-            return f"{minutes or ''}{'½' if rest else ''} min"
+            return _minutes(f"{minutes or ''}{'½' if rest else ''}")
     return "–"
+
+
+def _minutes(count: int | str) -> str:
+    return say("{minutes} min", minutes=count)

@@ -11,6 +11,7 @@ from wristwork.course.exercise import json_bytes
 from wristwork.course.safety import breaks
 from wristwork.course.safety.safe_practice import STOP_RULE, Topic
 from wristwork.course.safety.warm_up import EASE_OFF, SHORT, Routine
+from wristwork.languages.say import say
 from wristwork.pattern.pace import pace
 from wristwork.site.exercise.place_page import SiteName
 from wristwork.site.exercise.record import AddressBook
@@ -67,7 +68,7 @@ def course_data(site: CourseSite, name: SiteName, book: AddressBook) -> bytes:
         "warmUp": _routine(SHORT),
         "easeOff": _routine(EASE_OFF),
         "warmUpPage": site.pages[Topic.WARM_UP.src_uri].url if Topic.WARM_UP.src_uri in site.pages else None,
-        "stop": STOP_RULE,
+        "stop": say(STOP_RULE),
         "breakEvery": breaks.PLAYING_AT_MOST,
         "breakMinutes": breaks.BREAK_MINUTES,
     }
@@ -76,7 +77,7 @@ def course_data(site: CourseSite, name: SiteName, book: AddressBook) -> bytes:
 
 def _routine(routine: Routine) -> dict[str, Any]:
     steps = [{**step_data(step), "seconds": seconds} for step, seconds in routine.timed_steps]
-    return {"title": routine.title, "minutes": routine.minutes, "steps": steps}
+    return {"title": say(routine.title), "minutes": routine.minutes, "steps": steps}
 
 
 def manifest(site: CourseSite, name: SiteName, description: str | None) -> bytes:
@@ -97,7 +98,7 @@ def manifest(site: CourseSite, name: SiteName, description: str | None) -> bytes
         "theme_color": name.look.colours.light["deep"],
         "lang": name.language,
         "icons": [icon(192), icon(512), icon(512, "maskable")],
-        "shortcuts": [{"name": "My practice", "url": site.pages[OWN_PAGE].url}] if OWN_PAGE in site.pages else [],
+        "shortcuts": [{"name": say("My practice"), "url": site.pages[OWN_PAGE].url}] if OWN_PAGE in site.pages else [],
     }
     if description:
         data["description"] = description

@@ -9,7 +9,9 @@ from urllib.parse import urlsplit
 from markupsafe import Markup
 
 from wristwork.course.calendar import CalendarWeek, course_calendar, week_dates
-from wristwork.days import MONTHS, day_words
+from wristwork.days import day_words
+from wristwork.languages.numbers import day_of_year
+from wristwork.languages.say import say
 from wristwork.site.addresses import absolute
 from wristwork.site.exercise.place_page import SiteName
 from wristwork.site.reading.course_site import CourseSite
@@ -20,12 +22,12 @@ CALENDAR = "course.ics"
 
 def days_words(first: date, last: date) -> str:
     """The days from one to another: ``11 to 17 January 2027``. `dates.js` says them in the same way."""
-    ending = f"{last.day} {MONTHS[last.month - 1]} {last.year}"
+    end = day_words(last)
     if first.year != last.year:
-        return f"{first.day} {MONTHS[first.month - 1]} {first.year} to {ending}"
+        return say("{start} to {end}", start=day_words(first), end=end)
     if first.month != last.month:
-        return f"{first.day} {MONTHS[first.month - 1]} to {ending}"
-    return f"{first.day} to {ending}"
+        return say("{start} to {end}", start=day_of_year(first), end=end)
+    return say("{day} to {end}", day=first.day, end=end)
 
 
 def week_days_words(starts: date | None, number: int) -> str:

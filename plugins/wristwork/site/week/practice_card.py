@@ -19,31 +19,32 @@ from wristwork.course.plan import (
     Activity,
     Session,
     SessionPart,
+    activity_name,
 )
 from wristwork.course.safety.day_sound import MODEST_PROTECTION, SoundShare, sound_shares
 from wristwork.course.safety.exposure import ELECTRONIC_KIT, NO_PROTECTION
 from wristwork.course.safety.safe_practice import PROTECT_YOUR_EARS, STOP_RULE, Topic
 from wristwork.course.weeks import Week
+from wristwork.languages.say import marked, say, say_count
 from wristwork.pattern.model import Side
 from wristwork.site.addresses import relative
-from wristwork.site.figure.demand_details import side_marked
+from wristwork.site.figure.demand_details import hand_strokes_words
 from wristwork.site.frontend.head import LIST_PAGE
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.reading.lessons import LessonPage
 from wristwork.site.reading.paper_places import week_paper
 from wristwork.site.templating import markup
 from wristwork.site.week.practice_sheet import week_sheet
-from wristwork.wording import counted
 
-TITLE = "This week’s practice"
+TITLE = marked("This week’s practice")
 
 # The pages on safe practice, the tutor's own or the standard ones, by their topic.
 Topics = Mapping[Topic, LessonPage]
 
 _LATER_PARTS = {
-    Activity.BREAK: "sticks down, stand up, move",
-    Activity.EASE_OFF: "softer and slower, then let go",
-    Activity.OWN_CHOICE: "what you like to play",
+    Activity.BREAK: marked("sticks down, stand up, move"),
+    Activity.EASE_OFF: marked("softer and slower, then let go"),
+    Activity.OWN_CHOICE: marked("what you like to play"),
 }
 
 
@@ -76,9 +77,10 @@ class _ShownSession:
 
 @dataclass(frozen=True, slots=True)
 class _Share:
-    """A session's share of a day's sound on one surface."""
+    """A session's share of a day's sound on one surface, which ``within`` names in the middle of a sentence."""
 
     surface: str
+    within: str
     words: str
     classes: str
 
@@ -119,11 +121,11 @@ class PracticeCard:
         return markup(
             "week/practice_card.html",
             anchor=PRACTICE_ANCHOR,
-            title=TITLE,
+            title=say(TITLE),
             first=next((placed.id for placed in self._site.exercises_on(self._page)), None),
-            ears=PROTECT_YOUR_EARS if self._is_loud else "",
+            ears=say(PROTECT_YOUR_EARS) if self._is_loud else "",
             sessions=tuple(map(self._session, self._sessions)),
-            stop=STOP_RULE,
+            stop=say(STOP_RULE),
             safe_links=tuple(_SafeLink(topic.page_title, self._topic_address(topic)) for topic in Topic),
             **(self._plan() if self._sessions else {}),
         )
@@ -133,9 +135,14 @@ class PracticeCard:
         playing = max(session.playing_minutes for session in self._sessions)
         shares = tuple(map(self._share, sound_shares(playing, self._week.protection)))
         return {
-            "length": f"{counted(len(self._sessions), 'session')} of {self._sessions[0].minutes} minutes",
+            "length": say_count(
+                "{count} session of {minutes} minutes",
+                "{count} sessions of {minutes} minutes",
+                len(self._sessions),
+                minutes=self._sessions[0].minutes,
+            ),
             "sheet": week_sheet(self._sessions),
-            "rule": MOVE_UP,
+            "rule": say(MOVE_UP),
             "week": self._week.number,
             "run": self._run_page,
             "paper": relative(week_paper(self._page), self._page.url) if self._site.has_papers else None,
@@ -163,11 +170,13 @@ class PracticeCard:
             (placed,) = self._site.named([played.exercise])
             place = "" if placed.page is self._page else relative(placed.page.url, self._page.url)
             href = f"{place}?tempo={played.tempo}#{placed.id}"
-            return row(placed.title, True, href, f"met in {_where(placed.page)}" if played.again else "")
-        name = activity.value.capitalize()
+            return row(
+                placed.title, True, href, say("met in {where}", where=_where(placed.page)) if played.again else ""
+            )
+        name = activity_name(activity)
         if activity is Activity.WARM_UP:
             return row(name, href=self._warm_up, remark=_which_warm_up(played.minutes))
-        return row(name, remark=_LATER_PARTS[activity])
+        return row(name, remark=say(_LATER_PARTS[activity]))
 
     @property
     def _warm_up(self) -> str | None:
@@ -184,30 +193,33 @@ class PracticeCard:
         is_worn = share.is_protected == (self._week.protection.kind is not NO_PROTECTION)
         is_here = share.surface is self._week.surface and (is_worn or not share.surface.is_loud)
         marks = [mark for mark, holds in ((_HERE, is_here), ("ww-over", share.is_too_much)) if holds]
-        return _Share(_surface_words(share), share.words, " ".join(marks))
+        words = _surface_words(share)
+        return _Share(words[:1].upper() + words[1:], words, share.words, " ".join(marks))
 
 
 def _sound_line(share: _Share) -> str:
     """What a session takes on the week's own surface, in a line."""
-    of_a_day = " of a day’s" if share.words.endswith("%") else ""
-    return f"A session’s sound ({share.surface[:1].lower()}{share.surface[1:]}): {share.words}{of_a_day}."
+    if share.words.endswith("%"):
+        return say("A session’s sound ({surface}): {share} of a day’s.", surface=share.within, share=share.words)
+    return say("A session’s sound ({surface}): {share}.", surface=share.within, share=share.words)
 
 
 def _where(page: LessonPage) -> str:
-    return page.title if page.number is None else f"week {page.number}"
+    return page.title if page.number is None else say("week {number}", number=page.number)
 
 
 def _which_warm_up(minutes: int) -> str:
-    return {FULL_WARM_UP: "the full one", SHORT_WARM_UP: "its first steps"}.get(minutes, "the short one")
+    return {FULL_WARM_UP: say("the full one"), SHORT_WARM_UP: say("its first steps")}.get(minutes, say("the short one"))
 
 
 def _surface_words(share: SoundShare) -> str:
-    name = share.surface.name.capitalize()
+    name = say(share.surface.name)
     if not share.is_protected:
-        return f"{name}, no protection" if share.surface.is_loud else name
+        return say("{surface}, no protection", surface=name) if share.surface.is_loud else name
     if share.protection is MODEST_PROTECTION:
-        return f"{name}, protection that takes off {MODEST_PROTECTION.label:g} dB"
-    return f"{name}, with {share.protection}"
+        level = f"{MODEST_PROTECTION.label:g}"
+        return say("{surface}, protection that takes off {level} dB", surface=name, level=level)
+    return say("{surface}, with {protection}", surface=name, protection=share.protection)
 
 
 def _strokes(session: Session) -> Markup:
@@ -215,4 +227,4 @@ def _strokes(session: Session) -> Markup:
     counts = [(side, session.strokes(side)) for side in (Side.RIGHT, Side.LEFT)]
     if not any(count for _, count in counts):
         return Markup()
-    return side_marked(", ".join(f"{side.value} hand {count:,}" for side, count in counts))
+    return Markup(", ").join(hand_strokes_words(side, count) for side, count in counts)

@@ -9,8 +9,9 @@ from markupsafe import Markup
 
 from wristwork.course.plan import Session
 from wristwork.course.week_sheet import sheet_rows
+from wristwork.languages.numbers import number
 from wristwork.pattern.model import Side
-from wristwork.site.figure.demand_details import side_marked
+from wristwork.site.figure.demand_details import hand_words
 from wristwork.site.templating import markup
 
 
@@ -29,5 +30,5 @@ def week_sheet(week: Sequence[Session]) -> Markup:
 
 
 def _strokes(side: Side, week: Sequence[Session]) -> _Strokes:
-    counts = tuple(f"{session.strokes(side):,}" for session in week)
-    return _Strokes(side_marked(f"{side.value} hand"), counts)
+    counts = tuple(number(session.strokes(side)) for session in week)
+    return _Strokes(hand_words(side), counts)

@@ -14,6 +14,7 @@ from markupsafe import escape
 from wristwork.course.grades import own_grade
 from wristwork.course.safety.safe_practice import LOCAL_LAW
 from wristwork.course.weeks import Week
+from wristwork.languages.say import say, say_count
 from wristwork.site.addresses import relative
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.reading.lessons import LessonPage
@@ -36,9 +37,9 @@ def dressed_week(html: str, page: LessonPage) -> str:
 
 def filled_week(html: str, page: LessonPage, week: Week, site: CourseSite, card: PracticeCard) -> str:
     """The finished page with the week's head, practice card and foot."""
-    opening = f'<header class="ww-week-head"><p class="ww-eyebrow">Week {week.number}</p>'
+    opening = f'<header class="ww-week-head"><p class="ww-eyebrow">{escape(page.name)}</p>'
     head = markup("week/week_head.html", aim=week.aim, facts=tuple(_facts(page, week, site)))
-    foot = markup("week/week_foot.html", ways=tuple(_ways(page, site)), law=LOCAL_LAW)
+    foot = markup("week/week_foot.html", ways=tuple(_ways(page, site)), law=say(LOCAL_LAW))
     plan = card.html if card.is_needed else ""
     return html.replace(_OPENING, opening, 1).replace(_HEAD, f"{head}{plan}", 1).replace(_FOOT, foot, 1)
 
@@ -65,15 +66,15 @@ class _OtherWeek:
 
 def _facts(page: LessonPage, week: Week, site: CourseSite) -> Iterator[_WeekFact]:
     if days := week_days(site.starts, week.number):
-        yield _WeekFact("Dates", days)
+        yield _WeekFact(say("Dates"), days)
     if week.grade:
-        yield _WeekFact("Grade", str(week.grade))
+        yield _WeekFact(say("Grade"), str(week.grade))
     elif own := own_grade(site.course, week):
-        yield _WeekFact("Grade", str(own))
+        yield _WeekFact(say("Grade"), str(own))
     if week.minutes:
-        yield _WeekFact("A session", f"{week.minutes} minutes")
+        yield _WeekFact(say("A session"), say_count("{count} minute", "{count} minutes", week.minutes))
     if count := len(site.exercises_on(page)):
-        yield _WeekFact("Exercises", str(count))
+        yield _WeekFact(say("Exercises"), str(count))
 
 
 def _ways(page: LessonPage, site: CourseSite) -> Iterator[_OtherWeek]:

@@ -1,14 +1,15 @@
 /** Copying and sharing, and what to do where the browser refuses. */
 
+import { say } from "./words.js";
 import { make } from "./elements.js";
 
 /** A line that says what became of a press, with room for a text to copy by hand. */
 export class Outcome {
   #words = make("p", { role: "status" });
-  #text = make("textarea", { readonly: true, rows: 4, "aria-label": "Text to copy", hidden: true });
+  #text = make("textarea", { readonly: true, rows: 4, "aria-label": say("Text to copy"), hidden: true });
   element = make("div", { class: "ww-outcome" }, this.#words, this.#text);
 
-  say(words) {
+  report(words) {
     this.#text.hidden = true;
     this.#words.textContent = words;
   }
@@ -17,9 +18,9 @@ export class Outcome {
   async copy(text, done) {
     try {
       await navigator.clipboard.writeText(text);
-      this.say(done);
+      this.report(done);
     } catch {
-      this.#words.textContent = "This browser did not copy it. Here it is, selected, to copy by hand:";
+      this.#words.textContent = say("This browser did not copy it. Here it is, selected, to copy by hand:");
       this.#text.hidden = false;
       this.#text.value = text;
       this.#text.focus();
@@ -31,9 +32,9 @@ export class Outcome {
   async share(data) {
     try {
       await navigator.share(data);
-      this.say("");
+      this.report("");
     } catch (error) {
-      if (error.name !== "AbortError") this.say("Sharing did not work here. Copying may.");
+      if (error.name !== "AbortError") this.report(say("Sharing did not work here. Copying may."));
     }
   }
 }

@@ -1,11 +1,15 @@
 /** Days of the weeks: from the course's first day, or from the student's own. */
 
+import { LANGUAGE, say } from "./words.js";
 import { recallOwn } from "../base/store.js";
 
 export const OWN_START = "starts";
 const DAY = 86_400_000;
-const MONTHS =
-  "January February March April May June July August September October November December".split(" ");
+// Days before months in English, as the build writes them; noon in one place is a day in all.
+const LOCALE = LANGUAGE === "en" ? "en-GB" : LANGUAGE;
+const written = (parts) => new Intl.DateTimeFormat(LOCALE, { ...parts, timeZone: "UTC" });
+const WHOLE = written({ day: "numeric", month: "long", year: "numeric" });
+const DAY_AND_MONTH = written({ day: "numeric", month: "long" });
 
 /** An ISO date as milliseconds at noon (no change of clocks moves it to another day), or null. */
 export function readDay(text) {
@@ -20,8 +24,7 @@ export function readDay(text) {
 export function dayWords(text) {
   const time = readDay(text);
   if (time === null) return text;
-  const day = new Date(time);
-  return `${day.getUTCDate()} ${MONTHS[day.getUTCMonth()]} ${day.getUTCFullYear()}`;
+  return WHOLE.format(time);
 }
 
 /** Today, as the clock on the wall has it, as an ISO date. */
@@ -38,10 +41,11 @@ export const weekOf = (start, day = today()) => Math.floor((readDay(day) - start
 
 /** The first and the last day of a week in words. */
 export function daysWords(start, number) {
-  const first = new Date(start + (number - 1) * 7 * DAY);
-  const last = new Date(start + (number * 7 - 1) * DAY);
-  const [a, b] = [first, last].map((day) => [day.getUTCDate(), MONTHS[day.getUTCMonth()], day.getUTCFullYear()]);
-  const sameYear = a[2] === b[2];
-  const opening = sameYear && a[1] === b[1] ? [a[0]] : sameYear ? a.slice(0, 2) : a;
-  return `${opening.join(" ")} to ${b.join(" ")}`;
+  const first = start + (number - 1) * 7 * DAY;
+  const last = start + (number * 7 - 1) * DAY;
+  const sameYear = new Date(first).getUTCFullYear() === new Date(last).getUTCFullYear();
+  const sameMonth = sameYear && new Date(first).getUTCMonth() === new Date(last).getUTCMonth();
+  const end = WHOLE.format(last);
+  if (sameMonth) return say("{day} to {end}", { day: new Date(first).getUTCDate(), end });
+  return say("{start} to {end}", { start: (sameYear ? DAY_AND_MONTH : WHOLE).format(first), end });
 }

@@ -1,5 +1,7 @@
 /** Elements, made and named. */
 
+import { say } from "./words.js";
+
 /** An element with attributes (a function is a listener, false and null leave out) and children. */
 export function make(name, attributes = {}, ...children) {
   const element = document.createElement(name);
@@ -64,7 +66,7 @@ export function checkBox(words, set) {
 /** Shows a level, 0 to 100, on a slider. */
 export function showLevel(slider, level) {
   slider.value = level;
-  slider.setAttribute("aria-valuetext", `${level} percent`);
+  slider.setAttribute("aria-valuetext", say("{level} percent", { level }));
 }
 
 /** Shows a number in a field; while the reader is in it, it waits until they leave. */

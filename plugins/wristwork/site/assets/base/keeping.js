@@ -1,5 +1,6 @@
 /** The course at hand without a signal: what the worker keeps, and how a new build is taken up when nobody is playing. */
 
+import { say } from "./words.js";
 import { startOf, weekOf } from "./dates.js";
 import { make } from "./elements.js";
 import { ROOT, told } from "./site.js";
@@ -131,9 +132,9 @@ function offer() {
   const box = make(
     "div",
     { class: "ww-newer ww-plain", role: "status" },
-    make("p", {}, "This course has changed since you opened it."),
-    make("button", { type: "button", click: show }, "Show the new version"),
-    make("button", { type: "button", click: () => box.remove() }, "Later"),
+    make("p", {}, say("This course has changed since you opened it.")),
+    make("button", { type: "button", click: show }, say("Show the new version")),
+    make("button", { type: "button", click: () => box.remove() }, say("Later")),
   );
   document.body.append(box);
 }

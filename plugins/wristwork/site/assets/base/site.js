@@ -1,5 +1,7 @@
 /** Where this course is: the address at which it is being looked at, and the one at which it is published. */
 
+import { say } from "./words.js";
+
 /** The root of the site, above the folder of these scripts. */
 export const ROOT = new URL("../../../", import.meta.url);
 
@@ -21,6 +23,6 @@ const isPreview = /^(localhost|127\.|\[::1\])/.test(ROOT.hostname);
 export const whereItLeads = sayWhere();
 
 function sayWhere() {
-  if (PUBLISHED.href !== ROOT.href) return ` It leads to ${PUBLISHED.href}, where the course is published, and not to this page here.`;
-  return isPreview && !told.site ? " It leads to this preview alone: the course does not say yet where it is published." : "";
+  if (PUBLISHED.href !== ROOT.href) return ` ${say("It leads to {address}, where the course is published, and not to this page here.", { address: PUBLISHED.href })}`;
+  return isPreview && !told.site ? ` ${say("It leads to this preview alone: the course does not say yet where it is published.")}` : "";
 }

@@ -5,6 +5,7 @@
  * on one host, which has one store for all of them. How a reader has set player and diagrams holds for all courses.
  */
 
+import { say } from "./words.js";
 import { ROOT } from "./site.js";
 
 const OWN = `ww:${ROOT.pathname}:`;
@@ -12,7 +13,7 @@ const OWN = `ww:${ROOT.pathname}:`;
 const FORMER = "ww.";
 
 export const NOT_KEPT =
-  "This browser keeps nothing for this page (private browsing, or its storage is full). It lasts until you leave.";
+  say("This browser keeps nothing for this page (private browsing, or its storage is full). It lasts until you leave.");
 
 /** The key under which this course keeps something. */
 export const ownKey = (name) => OWN + name;

@@ -10,6 +10,8 @@
  * @property {(condition: {clipped: number, hears: boolean}) => void} condition once a second
  */
 
+import { say } from "../base/words.js";
+
 /** Why nothing can be heard, in `words` for the reader. */
 export class Deaf extends Error {
   constructor(words) {
@@ -18,11 +20,11 @@ export class Deaf extends Error {
   }
 }
 
-const REFUSED = "The microphone was not allowed. Allow it for this page in the browser’s settings, then start again.";
-const NO_MICROPHONE = "No microphone was found.";
-const IN_USE = "The microphone could not be opened. Another program may be using it.";
-const NO_ACCESS = "This browser gives a page like this one no microphone.";
-const LOST = "The part that listens can’t be reached without a signal. Load the page again when there is one.";
+const REFUSED = say("The microphone was not allowed. Allow it for this page in the browser’s settings, then start again.");
+const NO_MICROPHONE = say("No microphone was found.");
+const IN_USE = say("The microphone could not be opened. Another program may be using it.");
+const NO_ACCESS = say("This browser gives a page like this one no microphone.");
+const LOST = say("The part that listens can’t be reached without a signal. Load the page again when there is one.");
 
 // Each of these would change how loud strokes are, or take them for noise.
 const AS_IT_IS = { echoCancellation: false, noiseSuppression: false, autoGainControl: false };

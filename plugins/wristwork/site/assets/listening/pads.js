@@ -1,9 +1,10 @@
 /** Strokes of electronic pads, by MIDI: they say themselves when and how hard they were struck. */
 
+import { say } from "../base/words.js";
 import { Deaf } from "./ear.js";
 
-const NO_MIDI = "The pad was not allowed, or this browser does not reach it.";
-const NO_PAD = "No pad is connected by MIDI. Connect it, switch it on, then start again.";
+const NO_MIDI = say("The pad was not allowed, or this browser does not reach it.");
+const NO_PAD = say("No pad is connected by MIDI. Connect it, switch it on, then start again.");
 const NOTE_ON = 0x90;
 const LOUDEST_VELOCITY = 127;
 // A pad sends twice for one stroke now and then.

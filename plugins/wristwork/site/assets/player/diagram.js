@@ -4,6 +4,7 @@
  * What a style sheet cannot do is done here: letters, limbs and words change sides.
  */
 
+import { say } from "../base/words.js";
 import { make } from "../base/elements.js";
 import { forget, keep, recall } from "../base/store.js";
 
@@ -14,11 +15,11 @@ const LIMBS = {
 };
 const HIDE = { key: "ww.hide", data: "wwHide" };
 const ROWS = {
-  count: "Counts",
-  notation: "Notation",
-  sticking: "Sticking",
-  heights: "Stick heights",
-  names: "Stroke names",
+  count: say("Counts"),
+  notation: say("Notation"),
+  sticking: say("Sticking"),
+  heights: say("Stick heights"),
+  names: say("Stroke names"),
 };
 export const OTHER = { right: "left", left: "right", R: "L", L: "R", r: "l", l: "r" };
 
@@ -113,18 +114,18 @@ export function diagramSwitches(diagram) {
 const rowsOf = (diagram) => Object.keys(ROWS).filter((row) => diagram.querySelector(`.ww-beat .ww-row-${row}`));
 
 function rowSwitches(diagram) {
-  return fieldset("Rows of the diagram", rowsOf(diagram).map((row) => [ROWS[row], `row-${row}`, (on) => setHidden(row, !on)]));
+  return fieldset(say("Rows of the diagram"), rowsOf(diagram).map((row) => [ROWS[row], `row-${row}`, (on) => setHidden(row, !on)]));
 }
 
 function limbSwitches(diagram) {
   const choices = [];
   if (diagram.querySelector('[data-limb$="hand"]')) {
-    choices.push(["Left-handed", "hands", (on) => setSwapped("hands", on)]);
+    choices.push([say("Left-handed"), "hands", (on) => setSwapped("hands", on)]);
   }
   if (diagram.querySelector('[data-limb$="foot"]')) {
-    choices.push(["Swap feet", "feet", (on) => setSwapped("feet", on)]);
+    choices.push([say("Swap feet"), "feet", (on) => setSwapped("feet", on)]);
   }
-  return choices.length ? fieldset("Sides", choices) : null;
+  return choices.length ? fieldset(say("Sides"), choices) : null;
 }
 
 function fieldset(legend, choices) {
@@ -152,8 +153,8 @@ function tellHidden() {
     const isBare = rowsOf(diagram).every((row) => hidden.includes(row));
     diagram.classList.toggle("ww-bare", isBare);
     if (!isBare) continue;
-    const show = make("button", { type: "button", click: () => choose(HIDE, "") }, "Show them again");
-    diagram.after(make("p", { class: "ww-all-hidden", role: "status" }, "All rows of the diagram are hidden. ", show));
+    const show = make("button", { type: "button", click: () => choose(HIDE, "") }, say("Show them again"));
+    diagram.after(make("p", { class: "ww-all-hidden", role: "status" }, `${say("All rows of the diagram are hidden.")} `, show));
   }
 }
 

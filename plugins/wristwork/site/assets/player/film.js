@@ -3,10 +3,11 @@
  * a mark of a whole video plays from there. Only one thing sounds at a time. Without scripts a browser plays the span.
  */
 
+import { say } from "../base/words.js";
 import { make } from "../base/elements.js";
 import { playersOnPage } from "./player-list.js";
 
-const SPEEDS = { 1: "As filmed", 0.75: "Three quarters", 0.5: "Half", 0.25: "A quarter" };
+const SPEEDS = { 1: say("As filmed"), 0.75: say("Three quarters"), 0.5: say("Half"), 0.25: say("A quarter") };
 
 /** @type {HTMLVideoElement[]} */
 const videos = [...document.querySelectorAll("video")].filter((video) => video.closest(".ww-film, .ww-whole-film"));
@@ -28,13 +29,13 @@ function goRound(video, from, to) {
 
 /** @param {HTMLVideoElement} video */
 function addSpeed(video) {
-  const choice = make("select", { "aria-label": "Speed of the video", change: () => set(Number(choice.value)) });
+  const choice = make("select", { "aria-label": say("Speed of the video"), change: () => set(Number(choice.value)) });
   choice.append(...Object.entries(SPEEDS).reverse().map(([value, words]) => make("option", { value, selected: value === "1" }, words)));
   const set = (speed) => {
     video.preservesPitch = true;
     video.playbackRate = speed;
   };
-  video.after(make("p", { class: "ww-film-speed" }, make("label", {}, "Speed ", choice)));
+  video.after(make("p", { class: "ww-film-speed" }, make("label", {}, `${say("Speed")} `, choice)));
 }
 
 for (const video of videos) {

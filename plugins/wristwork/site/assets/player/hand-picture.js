@@ -1,5 +1,6 @@
 /** One hand from the side: its arm, the head of the drum, the two heights, the bead's trail and the stroke's name. */
 
+import { say } from "../base/words.js";
 import { draw, make } from "../base/elements.js";
 import { HEIGHT_CM, LIMBS, motionOf, poseAt } from "./hand-motion.js";
 import { CREASES, FINGERS, FOREARM, PALM, STICK, STICK_AHEAD, THUMB } from "./hand-shapes.js";
@@ -78,11 +79,16 @@ export class HandPicture {
   #showName(at) {
     const early = this.#period ? modulo(at + EARLY_S, this.#hits[0].at, this.#period) : at + EARLY_S;
     const hit = this.#hits.findLast((one) => one.at <= early) ?? this.#hits[0];
-    const name = hit.kind === "grace" ? `${hit.name} (grace note)` : hit.rebound ? `${hit.name} (rebound)` : hit.name;
+    const name = strokeWords(hit);
     if (name === this.#name) return;
     this.#name = name;
     this.#word.textContent = name;
   }
+}
+
+function strokeWords({ kind, name, rebound }) {
+  if (kind === "grace") return say("{name} (grace note)", { name: say(name) });
+  return rebound ? say("{name} (rebound)", { name: say(name) }) : say(name);
 }
 
 function part(kind, d, moves) {
@@ -95,8 +101,8 @@ const head = () => draw("path", { class: "ww-hand-head", d: `M178 ${HEAD_Y}H${WI
 
 function heights() {
   return [
-    ["high", HEIGHT_CM.accent],
-    ["low", HEIGHT_CM.tap],
+    [say("high"), HEIGHT_CM.accent],
+    [say("low"), HEIGHT_CM.tap],
   ].flatMap(([word, cm]) => {
     const up = HEAD_Y - SCALE * Number(cm);
     const text = draw("text", { class: "ww-hand-height-word", x: WIDTH - 2, y: up - 5, "text-anchor": "end" });

@@ -3,6 +3,7 @@
  * where one touches. How high they are is shown from the side.
  */
 
+import { say } from "../base/words.js";
 import { draw } from "../base/elements.js";
 
 const [WIDTH, HEIGHT, TOP] = [288, 226, 28];
@@ -119,6 +120,6 @@ function drum(name, cx, cy, r, isStruck) {
   const circle = draw("circle", { class: isStruck ? "ww-above-drum ww-struck" : "ww-above-drum", cx, cy, r });
   if (!isStruck) return [circle];
   const words = draw("text", { class: "ww-above-name", x: cx, y: cy - r / 2 + 4, "text-anchor": "middle" });
-  words.textContent = name;
+  words.textContent = say(name);
   return [circle, words];
 }

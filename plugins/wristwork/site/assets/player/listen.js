@@ -3,6 +3,7 @@
  * What was heard stays on the page; only a few numbers of it go into the log, if the reader wants that.
  */
 
+import { say } from "../base/words.js";
 import { advise, cannotJudge, NOT_THIS, numbersOf } from "../listening/advice.js";
 import { Deaf, openMicrophone } from "../listening/ear.js";
 import { fitHeard, median } from "../listening/heard-fit.js";
@@ -25,15 +26,19 @@ const FEWEST_STROKES = 6;
 const ENOUGH = 0.5;
 const TURNS_SHOWN = 6;
 const QUIET_PRIVACY =
-  "It listens on this device alone: nothing is recorded, kept or sent, and it stops when this page is out of sight.";
-const CLICK = "Let the click sound while I play (best with headphones)";
-const SEEN = "After the count-in the click is only seen: the lights below keep time, and you hear yourself.";
-const HEARD = "The click sounds. Its pitch is left out of what is listened to, so it is not taken for a stroke.";
+  say("It listens on this device alone: nothing is recorded, kept or sent, and it stops when this page is out of sight.");
+const CLICK = say("Let the click sound while I play (best with headphones)");
+const SEEN = say("After the count-in the click is only seen: the lights below keep time, and you hear yourself.");
+const HEARD = say("The click sounds. Its pitch is left out of what is listened to, so it is not taken for a stroke.");
 const CLEAN_MEANS =
-  `Clean means here: ${100 - 100 * CLEAN.missedShare} of 100 strokes heard, the tempo kept within ${100 * CLEAN.drift} in 100, ` +
-  `strokes within ${CLEAN.spreadMs} ms of a steady beat, accents at least ${CLEAN.accentsDb} dB over the taps.`;
+  say("Clean means here: {heard} of 100 strokes heard, the tempo kept within {drift} in 100, strokes within {spread} ms of a steady beat, accents at least {accents} dB over the taps.", {
+    heard: 100 - 100 * CLEAN.missedShare,
+    drift: 100 * CLEAN.drift,
+    spread: CLEAN.spreadMs,
+    accents: CLEAN.accentsDb,
+  });
 const canReachPads = () => typeof (/** @type {any} */ (navigator).requestMIDIAccess) === "function";
-const LEVELS_ITSELF = "This device evens loudness out by itself: trust what is said of time, and not what is said of loud and soft.";
+const LEVELS_ITSELF = say("This device evens loudness out by itself: trust what is said of time, and not what is said of loud and soft.");
 const opened = new WeakMap();
 
 /** Opens it in the player's figure, or goes to it. */
@@ -65,18 +70,18 @@ class Listening {
   #said = make("p", { class: "ww-listen-said", "aria-live": "polite" });
   #number = make("p", { class: "ww-listen-number" });
   #numbers = make("table");
-  #behind = make("details", { class: "ww-disclosure", hidden: true }, make("summary", {}, "The numbers"), this.#numbers, make("p", {}, CLEAN_MEANS));
-  #passes = make("ol", { class: "ww-listen-turns", "aria-label": "So far" });
+  #behind = make("details", { class: "ww-disclosure", hidden: true }, make("summary", {}, say("The numbers")), this.#numbers, make("p", {}, CLEAN_MEANS));
+  #passes = make("ol", { class: "ww-listen-turns", "aria-label": say("So far") });
   #element;
 
   constructor(player, closed) {
     this.#player = player;
     this.#closed = closed;
     this.#dots = new Dots(player.figure.querySelector(".ww-diagram"));
-    const close = make("button", { type: "button", click: () => this.#close() }, "Close");
+    const close = make("button", { type: "button", click: () => this.#close() }, say("Close"));
     this.#element = make(
       "section",
-      { class: "ww-listen", "aria-label": `Listen to me: ${player.title}`, tabindex: -1 },
+      { class: "ww-listen", "aria-label": say("Listen to me: {title}", { title: player.title }), tabindex: -1 },
       make("p", { class: "ww-listen-private" }, QUIET_PRIVACY),
       this.#choices(),
       make("div", { class: "ww-listen-keys" }, this.#go, close),
@@ -91,9 +96,9 @@ class Listening {
   }
 
   #choices() {
-    this.#source.append(make("option", { value: "microphone" }, "Microphone"));
-    if (canReachPads()) this.#source.append(make("option", { value: "pads" }, "Electronic pad (MIDI)"));
-    const source = make("p", { hidden: !canReachPads() }, make("label", { for: this.#source.id }, "Listen by "), this.#source);
+    this.#source.append(make("option", { value: "microphone" }, say("Microphone")));
+    if (canReachPads()) this.#source.append(make("option", { value: "pads" }, say("Electronic pad (MIDI)")));
+    const source = make("p", { hidden: !canReachPads() }, make("label", { for: this.#source.id }, `${say("Listen by")} `), this.#source);
     return make("div", { class: "ww-listen-choices" }, source, this.#click.element, this.#clickWords);
   }
 
@@ -121,7 +126,7 @@ class Listening {
   async #start() {
     this.#player.stop();
     this.#isOpening = true;
-    this.#say("");
+    this.#report("");
     this.#clear();
     const context = audioContext();
     const waking = context && wake(context);
@@ -133,15 +138,15 @@ class Listening {
     };
     this.#isMidi = this.#source.value === "pads";
     try {
-      if (!context) throw new Deaf("This browser cannot play sounds from a page like this one.");
+      if (!context) throw new Deaf(say("This browser cannot play sounds from a page like this one."));
       await this.#player.wholeScore();
       const open = this.#isMidi ? (await import("../listening/pads.js")).openPads : openMicrophone;
       this.#ear = await open(context, hearer);
-      if (!(await waking)) throw new Deaf("The sound could not start. Press Start listening again.");
+      if (!(await waking)) throw new Deaf(say("The sound could not start. Press Start listening again."));
     } catch (error) {
       this.#isOpening = false;
       this.#stopHearing();
-      this.#say(error.words ?? "The exercise could not be fetched. Check the connection, then start again.");
+      this.#report(error.words ?? say("The exercise could not be fetched. Check the connection, then start again."));
       return;
     }
     this.#isOpening = false;
@@ -152,7 +157,7 @@ class Listening {
     this.#player.forNow = { hands: "none", click: this.#click.box.checked, countIn: true, stretch: 1 };
     this.#tempo = this.#player.tempo;
     this.#player.play();
-    if (this.#ear.levelsItself) this.#say(LEVELS_ITSELF);
+    if (this.#ear.levelsItself) this.#report(LEVELS_ITSELF);
     this.#showState();
   }
 
@@ -176,13 +181,13 @@ class Listening {
   }
 
   #showState() {
-    this.#go.textContent = this.#ear ? "Stop listening" : "Start listening";
+    this.#go.textContent = this.#ear ? say("Stop listening") : say("Start listening");
     this.#element.classList.toggle("ww-is-on", this.#ear !== null);
-    this.#on.textContent = this.#ear ? "Listening. Play after the count-in. Nothing is kept or sent." : "";
+    this.#on.textContent = this.#ear ? say("Listening. Play after the count-in. Nothing is kept or sent.") : "";
     for (const field of [this.#source, this.#click.box]) field.disabled = this.#ear !== null;
   }
 
-  #say(words) {
+  #report(words) {
     this.#said.textContent = words;
   }
 
@@ -277,7 +282,7 @@ class Listening {
   }
 
   #tellTurn(words, number, judgement) {
-    this.#say(words);
+    this.#report(words);
     this.#number.textContent = number && `${capital(number)}.`;
     this.#behind.hidden = judgement === null;
     if (!judgement) return;
@@ -285,9 +290,9 @@ class Listening {
     this.#numbers.replaceChildren(
       ...rows.map(([name, value]) => make("tr", {}, make("th", { scope: "row" }, name), make("td", {}, value))),
     );
-    const facts = [`within ${Math.round(judgement.spread)} ms`];
-    if (judgement.accents !== null) facts.push(`accents ${Math.round(judgement.accents)} dB`);
-    if (judgement.isClean) facts.push("clean");
+    const facts = [say("within {spread} ms", { spread: Math.round(judgement.spread) })];
+    if (judgement.accents !== null) facts.push(say("accents {accents} dB", { accents: Math.round(judgement.accents) }));
+    if (judgement.isClean) facts.push(say("clean"));
     this.#passes.append(make("li", { value: this.#turns }, facts.join(", ")));
     while (this.#passes.children.length > TURNS_SHOWN) this.#passes.firstChild.remove();
     this.#emit(judgement);
@@ -320,7 +325,7 @@ class Listening {
   show() {
     if (!this.#ear) return;
     if (this.#player.isPlaying && this.#player.tempo !== this.#tempo) {
-      this.#player.stop("The tempo was changed. Start listening again.");
+      this.#player.stop(say("The tempo was changed. Start listening again."));
     } else if (!this.#player.isPlaying) {
       this.#finish();
     }
@@ -340,14 +345,14 @@ class Listening {
     if (beat !== null && this.#ear) this.#look(beat);
   }
 
-  say() {}
+  report() {}
 
   tell() {}
 }
 
 const capital = (words) => words[0].toUpperCase() + words.slice(1);
 
-const PARTS = { "0/1": "", "1/4": " e", "1/2": " &", "3/4": " a", "1/3": ", its second third", "2/3": ", its last third" };
+const PARTS = { "0/1": "", "1/4": " e", "1/2": " &", "3/4": " a", "1/3": say(", its second third"), "2/3": say(", its last third") };
 
 /** How the place of a stroke is counted: beat of the bar, and which part of it; nothing where that has no plain word. */
 export function countOf(key, bar) {

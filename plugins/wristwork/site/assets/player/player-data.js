@@ -1,10 +1,11 @@
 /** The exercise of a figure as data, of the very version that is drawn in it. */
 
+import { say } from "../base/words.js";
+
 /** The page shows one version and the site holds another: what would be heard is not what is seen. */
 export class OtherVersion extends Error {
   words =
-    "This exercise has changed since this page was made. Load the page again to see and hear it as it is now; " +
-    "without a signal, wait until there is one.";
+    say("This exercise has changed since this page was made. Load the page again to see and hear it as it is now; without a signal, wait until there is one.");
 }
 
 /**

@@ -1,5 +1,6 @@
 /** The player of one figure: what it is set to, and what it is doing. */
 
+import { say } from "../base/words.js";
 import { isSwapped } from "./diagram.js";
 import { FASTEST, SLOWEST } from "../base/limits.js";
 import { within } from "../base/elements.js";
@@ -72,7 +73,7 @@ export class Player {
   }
 
   get title() {
-    return this.figure.querySelector(".ww-title")?.textContent ?? "this example";
+    return this.figure.querySelector(".ww-title")?.textContent ?? say("this example");
   }
 
   get isPlaying() {
@@ -166,7 +167,7 @@ export class Player {
     if (tempo === this.tempo) return;
     this.tempo = tempo;
     this.#show();
-    this.#tell(`${tempo} beats a minute`);
+    this.#tell(say("{tempo} beats a minute", { tempo }));
     this.#emit("ww-tempo", { tempo });
   }
 
@@ -228,7 +229,7 @@ export class Player {
     this.stop();
     this.part = part;
     this.#show();
-    this.#tell(part?.words ?? "The whole");
+    this.#tell(part?.words ?? say("The whole"));
     if (goesOn) this.play();
   }
 
@@ -240,11 +241,11 @@ export class Player {
   /** Starts to play; to be called from a press of a key, a finger or a mouse. */
   play() {
     if (this.#take) return;
-    this.#say("");
+    this.#report("");
     this.#take = new Take(this.#shelf, {
       state: (state) => this.#enter(state),
       frame: (transport) => this.#frame(transport),
-      notice: (words) => this.#say(words),
+      notice: (words) => this.#report(words),
       over: (words, seconds) => this.#over(words, seconds),
     });
     this.#enter("starting");
@@ -280,8 +281,8 @@ export class Player {
     for (const view of this.#views) view.show();
   }
 
-  #say(words) {
-    for (const view of this.#views) view.say(words);
+  #report(words) {
+    for (const view of this.#views) view.report(words);
   }
 
   #tell(words) {
@@ -291,7 +292,7 @@ export class Player {
   #enter(state) {
     this.state = state;
     this.#show();
-    if (state === "counting") this.#tell(`Counting in at ${this.tempo} beats a minute`);
+    if (state === "counting") this.#tell(say("Counting in at {tempo} beats a minute", { tempo: this.tempo }));
     this.#emit("ww-state", { state });
   }
 
@@ -311,9 +312,9 @@ export class Player {
     const wasHeard = this.state === "counting" || this.state === "playing";
     this.#take = null;
     this.#mark(null, [], null);
-    this.#say(words);
+    this.#report(words);
     this.#enter("stopped");
-    if (wasHeard) this.#tell("Stopped");
+    if (wasHeard) this.#tell(say("Stopped"));
     if (seconds > 0) this.#emit("ww-played", { seconds, tempo: this.tempo });
   }
 

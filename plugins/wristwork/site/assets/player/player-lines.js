@@ -3,6 +3,7 @@
  * sheets do on the music stand. Whether all lines are shown is kept on this device, for all diagrams.
  */
 
+import { say } from "../base/words.js";
 import { make } from "../base/elements.js";
 import { keep, recall } from "../base/store.js";
 
@@ -35,7 +36,7 @@ export class Lines {
     this.#diagram.classList.toggle("ww-window", isShort);
     if (isShort) this.#diagram.style.setProperty("--ww-window", `${tops[SHOWN] - this.#top}px`);
     this.#key.hidden = !isLong;
-    this.#key.textContent = isShort ? `Show all ${tops.length} lines` : `Show ${SHOWN} lines of ${tops.length}`;
+    this.#key.textContent = isShort ? say("Show all {count} lines", { count: tops.length }) : say("Show {shown} lines of {count}", { shown: SHOWN, count: tops.length });
   }
 
   get #top() {

@@ -3,6 +3,7 @@
  * how the player stands when it is told to; one without anything to offer has no element.
  */
 
+import { say } from "../base/words.js";
 import { diagramSwitches } from "./diagram.js";
 import { freshId, make, showLevel } from "../base/elements.js";
 import { Click } from "./player-click.js";
@@ -16,9 +17,9 @@ const STRIDE = 4;
 
 /** Larger pictures of the exercise, each fetched when it is first wanted. */
 const WAYS = [
-  { words: "On the music stand", open: async (player) => (await import("./stand.js")).openStand(player) },
-  { words: "Watch the hands", open: async (player) => (await import("./watch.js")).openWatch(player) },
-  { words: "Listen to me", open: async (player) => (await import("./listen.js")).openListening(player) },
+  { words: say("On the music stand"), open: async (player) => (await import("./stand.js")).openStand(player) },
+  { words: say("Watch the hands"), open: async (player) => (await import("./watch.js")).openWatch(player) },
+  { words: say("Listen to me"), open: async (player) => (await import("./listen.js")).openListening(player) },
 ];
 
 class Ways {
@@ -37,31 +38,31 @@ class Tempo {
   #player;
   #start = make("button", { type: "button", click: () => this.#player.setTempo(this.#player.meant.start) });
   #goal = make("button", { type: "button", click: () => this.#player.setTempo(this.#player.meant.goal) });
-  #slider = make("input", { type: "range", "aria-label": "Tempo" });
+  #slider = make("input", { type: "range", "aria-label": say("Tempo") });
   #slide = make("div", { class: "ww-slide" }, this.#slider);
 
   constructor(player) {
     this.#player = player;
     this.#slider.addEventListener("input", () => player.setTempo(this.#slider.valueAsNumber));
-    const keys = make("div", { class: "ww-keys" }, this.#key("Slower", -STRIDE), this.#key("Faster", STRIDE), this.#start, this.#goal);
+    const keys = make("div", { class: "ww-keys" }, this.#key(say("Slower by {step}", { step: STRIDE }), -STRIDE), this.#key(say("Faster by {step}", { step: STRIDE }), STRIDE), this.#start, this.#goal);
     this.element = make("div", {}, keys, this.#slide);
   }
 
-  #key(word, by) {
+  #key(label, by) {
     const sign = by < 0 ? "−" : "+";
     const change = () => this.#player.setTempo(this.#player.tempo + by);
-    return heldKey({ "aria-label": `${word} by ${STRIDE}` }, change, `${sign}${STRIDE}`);
+    return heldKey({ "aria-label": label }, change, `${sign}${STRIDE}`);
   }
 
   show() {
     const { tempo, limits, meant } = this.#player;
     const { start, goal } = meant;
-    this.#start.textContent = start === goal ? `Meant for ${start}` : `Start ${start}`;
-    this.#goal.textContent = `Goal ${goal}`;
+    this.#start.textContent = start === goal ? say("Meant for {start}", { start }) : say("Start {start}", { start });
+    this.#goal.textContent = say("Goal {goal}", { goal });
     this.#goal.hidden = start === goal;
     [this.#slider.min, this.#slider.max] = [limits.low, limits.high];
     this.#slider.value = tempo;
-    this.#slider.setAttribute("aria-valuetext", `${tempo} beats a minute`);
+    this.#slider.setAttribute("aria-valuetext", say("{tempo} beats a minute", { tempo }));
     const share = (value) => (value - limits.low) / (limits.high - limits.low);
     this.#slide.style.setProperty("--ww-start", share(start));
     this.#slide.style.setProperty("--ww-goal", share(goal));
@@ -74,14 +75,14 @@ class Volume {
   constructor(player) {
     this.#level.addEventListener("input", () => player.set("volume", this.#level.valueAsNumber));
     const hearing = player.figure.closest("[data-ww-hearing]")?.dataset.wwHearing;
-    const why = hearing ? [make("a", { href: hearing }, "Look after your hearing")] : [];
-    const level = make("div", { class: "ww-level" }, make("label", { for: this.#level.id }, "Volume"), this.#level);
+    const why = hearing ? [make("a", { href: hearing }, say("Look after your hearing"))] : [];
+    const level = make("div", { class: "ww-level" }, make("label", { for: this.#level.id }, say("Volume")), this.#level);
     this.element = make(
       "div",
       { class: "ww-volume" },
       level,
-      make("p", {}, "Keep it as low as works. ", ...why),
-      make("p", {}, "No sound? A phone’s silent switch can mute this page, too."),
+      make("p", {}, `${say("Keep it as low as works.")} `, ...why),
+      make("p", {}, say("No sound? A phone’s silent switch can mute this page, too.")),
     );
   }
 
@@ -102,7 +103,7 @@ class Rows {
 /** The sounds that a page has without scripts. */
 class Previews {
   constructor(_player, audio) {
-    this.element = audio && make("details", { class: "ww-disclosure" }, make("summary", {}, "Previews"), audio);
+    this.element = audio && make("details", { class: "ww-disclosure" }, make("summary", {}, say("Previews")), audio);
   }
 
   show() {}

@@ -3,6 +3,7 @@
  * "More" the bars can be chosen without pointing at anything.
  */
 
+import { say, sayAround } from "../base/words.js";
 import { make } from "../base/elements.js";
 import { arranged, drawnBetween, playedAt } from "./player-arrange.js";
 
@@ -18,7 +19,7 @@ export function barsOf(score, first, last) {
   const start = barStart(score, first);
   const end = Math.min(barStart(score, last + 1), score.written);
   if (!(first >= 1 && last >= first && start < score.written)) return null;
-  const words = first === last ? `Only bar ${first}` : `Only bars ${first} to ${last}`;
+  const words = first === last ? say("Only bar {first}", { first }) : say("Only bars {first} to {last}", { first, last });
   return {
     ...{ bars: first === last ? `${first}` : `${first}-${last}`, words, loops: true },
     arrange: (whole) => arranged(whole, [[start, end]]),
@@ -30,7 +31,7 @@ export function barsOf(score, first, last) {
 function fromBeat(score, beat) {
   const pieces = beat === 0 ? [[0, score.written]] : [[beat, score.written], [0, beat]];
   return {
-    ...{ bars: "", words: `From ${placeWords(score, beat)}`, loops: null },
+    ...{ bars: "", words: say("From {place}", { place: placeWords(score, beat) }), loops: null },
     arrange: (whole, isLoop) => arranged(whole, isLoop ? pieces : pieces.slice(0, 1)),
     drawn: spanOf(score.passages, beat, beat + 1),
   };
@@ -43,7 +44,7 @@ const countBars = (score) => Math.max(1, Math.ceil((score.written - score.pickup
 function placeWords(score, beat) {
   const bar = barAt(score, beat);
   const inBar = (((beat - score.pickup) % score.bar) + score.bar) % score.bar;
-  return bar < 1 ? "the pick-up" : `beat ${inBar + 1} of bar ${bar}`;
+  return bar < 1 ? say("the pick-up") : say("beat {beat} of bar {bar}", { beat: inBar + 1, bar });
 }
 
 /** From where to where a stretch that is played is drawn. */
@@ -81,7 +82,7 @@ export class Touched {
   #first = null;
   #words = make("p", { role: "status" });
   #keys = make("div", { class: "ww-keys" });
-  element = make("div", { class: "ww-touched", role: "group", "aria-label": "From the touched note", hidden: true }, this.#words, this.#keys);
+  element = make("div", { class: "ww-touched", role: "group", "aria-label": say("From the touched note"), hidden: true }, this.#words, this.#keys);
 
   constructor(player) {
     this.#player = player;
@@ -99,20 +100,20 @@ export class Touched {
   #offer(score, beat) {
     const bar = Math.max(1, barAt(score, beat));
     this.element.hidden = false;
-    this.#words.textContent = `From ${placeWords(score, beat)}:`;
+    this.#words.textContent = say("From {place}:", { place: placeWords(score, beat) });
     const key = (words, click) => make("button", { type: "button", click }, words);
     this.#keys.replaceChildren(
-      key("Play", () => this.#set(fromBeat(score, beat), true)),
-      key(`Loop bar ${bar}`, () => this.#set(barsOf(score, bar, bar))),
-      ...(countBars(score) > 1 ? [key("Loop to …", () => this.#ask(bar))] : []),
-      key("The whole", () => this.#set(null)),
+      key(say("Play"), () => this.#set(fromBeat(score, beat), true)),
+      key(say("Loop bar {bar}", { bar }), () => this.#set(barsOf(score, bar, bar))),
+      ...(countBars(score) > 1 ? [key(say("Loop to …"), () => this.#ask(bar))] : []),
+      key(say("The whole"), () => this.#set(null)),
     );
   }
 
   #ask(bar) {
     this.#first = bar;
-    this.#words.textContent = `From bar ${bar} to the bar that you touch next.`;
-    this.#keys.replaceChildren(make("button", { type: "button", click: () => this.#set(null) }, "The whole"));
+    this.#words.textContent = say("From bar {bar} to the bar that you touch next.", { bar });
+    this.#keys.replaceChildren(make("button", { type: "button", click: () => this.#set(null) }, say("The whole")));
   }
 
   #close(score, first, last) {
@@ -130,10 +131,10 @@ export class Touched {
 /** Behind "More": which bars are played. */
 export class Bars {
   #player;
-  #first = make("select", { "aria-label": "From bar", change: () => this.#choose() });
-  #last = make("select", { "aria-label": "To bar", change: () => this.#choose() });
-  #whole = make("button", { type: "button", click: () => this.#player.setPart(null) }, "The whole");
-  element = make("div", { class: "ww-clicks ww-bars", role: "group", "aria-label": "A part of it" }, "Bars", this.#first, "to", this.#last, this.#whole);
+  #first = make("select", { "aria-label": say("From bar"), change: () => this.#choose() });
+  #last = make("select", { "aria-label": say("To bar"), change: () => this.#choose() });
+  #whole = make("button", { type: "button", click: () => this.#player.setPart(null) }, say("The whole"));
+  element = make("div", { class: "ww-clicks ww-bars", role: "group", "aria-label": say("A part of it") }, ...sayAround("Bars {first} to {last}", { first: this.#first, last: this.#last }), this.#whole);
 
   constructor(player) {
     this.#player = player;

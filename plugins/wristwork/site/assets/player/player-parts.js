@@ -3,6 +3,7 @@
  * its player stands when it is told to.
  */
 
+import { say } from "../base/words.js";
 import { freshId, isTyping, make, numberField, showNumber } from "../base/elements.js";
 
 // Several changes in quick succession are told as one.
@@ -24,9 +25,9 @@ export class PlayButton {
   }
 
   show() {
-    const word = this.#player.isPlaying ? "Stop" : "Play";
+    const { title } = this.#player;
     this.element.classList.toggle("ww-on", this.#player.isPlaying);
-    this.element.setAttribute("aria-label", `${word} ${this.#player.title}`);
+    this.element.setAttribute("aria-label", this.#player.isPlaying ? say("Stop {title}", { title }) : say("Play {title}", { title }));
   }
 }
 
@@ -38,13 +39,13 @@ export class Pace {
   constructor(player) {
     this.#player = player;
     const { low: min, high: max } = player.limits;
-    this.#field = numberField("Tempo, beats a minute", { min, max, set: (tempo) => player.setTempo(tempo) });
+    this.#field = numberField(say("Tempo, beats a minute"), { min, max, set: (tempo) => player.setTempo(tempo) });
     this.element = make(
       "div",
       { class: "ww-pace" },
-      this.#step("Slower by 1", "−", -1),
-      make("div", { class: "ww-pace-number" }, this.#field, make("span", { "aria-hidden": "true" }, "beats a minute")),
-      this.#step("Faster by 1", "+", 1),
+      this.#step(say("Slower by {step}", { step: 1 }), "−", -1),
+      make("div", { class: "ww-pace-number" }, this.#field, make("span", { "aria-hidden": "true" }, say("beats a minute"))),
+      this.#step(say("Faster by {step}", { step: 1 }), "+", 1),
     );
   }
 
@@ -121,7 +122,7 @@ export class Words {
     this.element = make("div", { class: "ww-player-words" }, this.#said, this.#told);
   }
 
-  say(words) {
+  report(words) {
     this.#said.textContent = words;
   }
 

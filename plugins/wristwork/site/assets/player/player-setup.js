@@ -1,16 +1,17 @@
 /** How it is played: over and over, one hand only, and climbing. */
 
+import { say, sayAround, sayCount } from "../base/words.js";
 import { checkBox, freshId, make, numberField, showNumber } from "../base/elements.js";
 
 const CLIMB = {
-  from: "Climb from, beats a minute",
-  by: "Climb by, beats a minute",
-  every: "Climb after so many passes",
-  top: "Climb up to, beats a minute",
+  from: say("Climb from, beats a minute"),
+  by: say("Climb by, beats a minute"),
+  every: say("Climb after so many passes"),
+  top: say("Climb up to, beats a minute"),
 };
 const MOST_PASSES = 99;
 const LONGEST_STEP = 100;
-const HANDS = { both: "Everything", "right hand": "Right hand only", "left hand": "Left hand only" };
+const HANDS = { both: say("Everything"), "right hand": say("Right hand only"), "left hand": say("Left hand only") };
 
 /** Which hand sounds, and whether it goes on over and over. */
 export class Sounding {
@@ -20,13 +21,13 @@ export class Sounding {
 
   constructor(player) {
     this.#player = player;
-    this.#loop = checkBox("Loop", (on) => player.set("loop", on));
+    this.#loop = checkBox(say("Loop"), (on) => player.set("loop", on));
     const name = freshId("hands");
     this.#radios = Object.keys(HANDS).map((value) =>
       make("input", { type: "radio", name, value, change: () => player.set("hands", value) }),
     );
     const choices = this.#radios.map((radio) => make("label", { class: "ww-check" }, radio, HANDS[radio.value]));
-    const legend = make("legend", {}, "What sounds");
+    const legend = make("legend", {}, say("What sounds"));
     this.element = make("fieldset", { class: "ww-checks" }, legend, ...choices, this.#loop.element);
   }
 
@@ -46,16 +47,16 @@ export class Climb {
 
   constructor(player) {
     this.#player = player;
-    this.#on = checkBox("Climb", (on) => player.set("climb", { ...player.climb, on }));
+    this.#on = checkBox(say("Climb"), (on) => player.set("climb", { ...player.climb, on }));
     const { low, high } = player.limits;
     this.element = make(
       "p",
       { class: "ww-climb" },
       this.#on.element,
-      make("span", {}, "from ", this.#number("from", low, high), ", "),
-      make("span", {}, this.#number("by", 1, LONGEST_STEP), " more "),
-      make("span", {}, "every ", this.#number("every", 1, MOST_PASSES), this.#passes, ", "),
-      make("span", {}, "up to ", this.#number("top", low, high), "."),
+      make("span", {}, ...sayAround("from {tempo},", { tempo: this.#number("from", low, high) }), " "),
+      make("span", {}, ...sayAround("{by} more", { by: this.#number("by", 1, LONGEST_STEP) }), " "),
+      make("span", {}, ...sayAround("every {count} {passes},", { count: this.#number("every", 1, MOST_PASSES), passes: this.#passes }), " "),
+      make("span", {}, ...sayAround("up to {tempo}.", { tempo: this.#number("top", low, high) })),
     );
   }
 
@@ -72,6 +73,6 @@ export class Climb {
       [this.#numbers[name].min, this.#numbers[name].max] = [limits.low, limits.high];
     }
     for (const [name, field] of Object.entries(this.#numbers)) showNumber(field, climb[name]);
-    this.#passes.textContent = climb.every === 1 ? " pass" : " passes";
+    this.#passes.textContent = sayCount("pass", "passes", climb.every);
   }
 }

@@ -1,5 +1,6 @@
 /** One playing, from the press of a button to the silence after it. */
 
+import { LANGUAGE, say } from "../base/words.js";
 import { maySleep, stayAwake } from "../base/awake.js";
 import { audioContext, Desk, restSoon, wake } from "./player-audio.js";
 import { settings } from "./player-settings.js";
@@ -12,11 +13,11 @@ const CLICKS = [
 ];
 
 const MUTE =
-  "The sound could not start. See that the phone's silent switch is off and its volume is up, then press Play again.";
-const NO_AUDIO = "This browser cannot play sounds from a page like this one. The previews may still work.";
-const NO_DATA = "This exercise could not be fetched. Check the connection, then press Play again.";
-const NO_SOUNDS = "The sounds could not be fetched. Check the connection, then press Play again.";
-const INTERRUPTED = "Something else took the sound. Press Play to start again.";
+  say("The sound could not start. See that the phone's silent switch is off and its volume is up, then press Play again.");
+const NO_AUDIO = say("This browser cannot play sounds from a page like this one. The previews may still work.");
+const NO_DATA = say("This exercise could not be fetched. Check the connection, then press Play again.");
+const NO_SOUNDS = say("The sounds could not be fetched. Check the connection, then press Play again.");
+const INTERRUPTED = say("Something else took the sound. Press Play to start again.");
 
 /**
  * @typedef {object} Reports what a take tells its player
@@ -126,6 +127,6 @@ export class Take {
 }
 
 function missingWords(places) {
-  const names = new Intl.ListFormat("en").format(places.map((place) => `the ${place}`));
-  return `The sound of ${names} could not be fetched. Everything else plays.`;
+  const names = new Intl.ListFormat(LANGUAGE).format(places.map((place) => say("the {place}", { place: say(place) })));
+  return say("The sound of {names} could not be fetched. Everything else plays.", { names });
 }

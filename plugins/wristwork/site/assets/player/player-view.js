@@ -3,6 +3,7 @@
  * stays at the foot of the screen while the diagram is in sight, and the page follows the line that is played.
  */
 
+import { say } from "../base/words.js";
 import { make } from "../base/elements.js";
 import { Follower } from "./player-follow.js";
 import { Marker } from "./player-marks.js";
@@ -36,12 +37,12 @@ export class View {
     this.#marker = new Marker(player.figure.querySelector(".ww-diagram"));
     this.#follower = new Follower(player.figure, controls);
     const previews = controls.querySelector(":scope > .ww-audio");
-    const [key, panel] = fold("ww-more", "More");
+    const [key, panel] = fold("ww-more", say("More"));
     key.addEventListener("click", () => this.#fetchMore(panel, previews), { once: true });
     const parts = [this.#play.element, this.#pace.element, this.#beats.element, key];
     this.#root = make(
       "div",
-      { class: "ww-player", role: "group", "aria-label": `Practice player: ${player.title}`, tabindex: -1 },
+      { class: "ww-player", role: "group", "aria-label": say("Practice player: {title}", { title: player.title }), tabindex: -1 },
       this.#words.element,
       make("div", { class: "ww-player-row" }, ...parts),
       panel,
@@ -69,7 +70,7 @@ export class View {
       panel.append(...this.#more.elements);
       this.#more.show();
     } catch {
-      panel.append(make("p", { role: "alert" }, "This can’t be reached without a signal. Load the page again when there is one."));
+      panel.append(make("p", { role: "alert" }, say("This can’t be reached without a signal. Load the page again when there is one.")));
     }
   }
 
@@ -87,7 +88,7 @@ export class View {
     this.#part = this.#player.part;
     const { showPart } = await import("./player-part.js");
     showPart(this.#diagram, this.#part);
-    this.#words.say(this.#part ? `${this.#part.words}.` : "");
+    this.#words.report(this.#part ? `${this.#part.words}.` : "");
   }
 
   /** Shows what is played: the beat, and where in the pattern it is; null for nothing. */
@@ -97,8 +98,8 @@ export class View {
     if (beat !== null) this.#follower.follow(this.#marker.cellAt(place ?? 0));
   }
 
-  say(words) {
-    this.#words.say(words);
+  report(words) {
+    this.#words.report(words);
   }
 
   tell(words) {

@@ -6,6 +6,7 @@
  * and `ww-played` ({id, seconds, tempo}) when a playing is over (a count-in does not count).
  */
 
+import { say } from "../base/words.js";
 import { readNumber } from "../base/elements.js";
 import { startDiagrams } from "./diagram.js";
 import { Player } from "./player-figure.js";
@@ -84,7 +85,7 @@ export function startPlayers() {
   makers.mount = mountPlayers;
   startDiagrams();
   document.addEventListener("visibilitychange", () => {
-    if (document.hidden) stopAll("It stopped when this page went out of sight. Press Play to start again.");
+    if (document.hidden) stopAll(say("It stopped when this page went out of sight. Press Play to start again."));
   });
   window.addEventListener("pagehide", () => stopAll(""));
   // A preview counts as a player, too. (`play` does not bubble.)

@@ -4,6 +4,7 @@
  * Page-turner pedals send arrow or page keys: they go to the lesson's next exercise.
  */
 
+import { say } from "../base/words.js";
 import { maySleep, stayAwake } from "../base/awake.js";
 import { isTyping, make } from "../base/elements.js";
 import { Beats, Pace, PlayButton, playerKey, Words } from "./player-parts.js";
@@ -32,13 +33,13 @@ class Stand {
   #words = new Words();
   #title = make("h2", { dir: "auto" });
   #where = make("p");
-  #sheet = make("div", { class: "ww-stand-sheet", tabindex: 0, role: "region", "aria-label": "The exercise" });
+  #sheet = make("div", { class: "ww-stand-sheet", tabindex: 0, role: "region", "aria-label": say("The exercise") });
   #controls = make("div", { class: "ww-stand-controls" });
-  #turns = [this.#makeTurn("Previous exercise", "‹", -1), this.#makeTurn("Next exercise", "›", 1)];
+  #turns = [this.#makeTurn(say("Previous exercise"), "‹", -1), this.#makeTurn(say("Next exercise"), "›", 1)];
   #resized = new ResizeObserver(() => this.#fit());
   #dialog = make(
     "dialog",
-    { class: "ww-stand", "aria-label": "On the music stand", close: () => this.#closed() },
+    { class: "ww-stand", "aria-label": say("On the music stand"), close: () => this.#closed() },
     make("header", {}, make("div", {}, this.#title, this.#where), this.#makeLeave()),
     this.#sheet,
     make("footer", {}, this.#words.element, this.#turns[0], this.#controls, this.#turns[1]),
@@ -50,7 +51,7 @@ class Stand {
   }
 
   #makeLeave() {
-    return make("button", { type: "button", class: "ww-leave", click: () => this.#dialog.close() }, "Leave");
+    return make("button", { type: "button", class: "ww-leave", click: () => this.#dialog.close() }, say("Leave"));
   }
 
   open(player) {
@@ -87,7 +88,7 @@ class Stand {
     this.#diagram.replaceWith(this.#room);
     this.#sheet.replaceChildren(this.#diagram);
     this.#fit();
-    this.say("");
+    this.report("");
     player.attach(this);
     player.load().catch(() => {}); // said when it is to be played
     this.#showTurns();
@@ -105,7 +106,7 @@ class Stand {
   #showTurns() {
     const all = playersOnPage();
     const at = all.indexOf(this.#player);
-    this.#where.textContent = all.length > 1 ? `${at + 1} of ${all.length}` : "";
+    this.#where.textContent = all.length > 1 ? say("{number} of {all}", { number: at + 1, all: all.length }) : "";
     for (const [button, by] of [
       [this.#turns[0], -1],
       [this.#turns[1], 1],
@@ -126,7 +127,7 @@ class Stand {
     const address = this.#addressOf(by);
     if (other) this.#put(other);
     else if (address) this.#fetch(new URL(address, document.baseURI));
-    else this.say(by > 0 ? "This is the last exercise of the lesson." : "This is the first exercise of the lesson.");
+    else this.report(by > 0 ? say("This is the last exercise of the lesson.") : say("This is the first exercise of the lesson."));
   }
 
   /** Brings the lesson's next exercise from its own page, so that the screen stays full. */
@@ -144,7 +145,7 @@ class Stand {
       const [player] = makers.mount(figure.parentElement);
       this.#put(player);
     } catch {
-      this.say("The next exercise can’t be reached without a signal.");
+      this.report(say("The next exercise can’t be reached without a signal."));
     }
   }
 
@@ -210,8 +211,8 @@ class Stand {
     this.#cell = cell;
   }
 
-  say(words) {
-    this.#words.say(words);
+  report(words) {
+    this.#words.report(words);
   }
 
   tell(words) {

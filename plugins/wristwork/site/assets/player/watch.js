@@ -3,6 +3,7 @@
  * with its sound, or stroke by stroke without it. Where they are is worked out for the moment that is heard.
  */
 
+import { say } from "../base/words.js";
 import { freshId, isTyping, make } from "../base/elements.js";
 import { isSwapped } from "./diagram.js";
 import { HandPicture } from "./hand-picture.js";
@@ -16,13 +17,13 @@ const SLOW = 4;
 const STEP_SHARE = 0.7;
 const LIFT_S = 0.3;
 const SAYS = {
-  full: "starts high, ends high",
-  down: "starts high, ends low",
-  tap: "starts low, ends low",
-  up: "starts low, ends high",
+  full: say("full stroke, starts high, ends high"),
+  down: say("down stroke, starts high, ends low"),
+  tap: say("tap stroke, starts low, ends low"),
+  up: say("up stroke, starts low, ends high"),
 };
-const SHOWN = { both: "Both", "right hand": "Right hand", "left hand": "Left hand" };
-const MANNERS = { wrist: "From the wrist", whip: "Whipped" };
+const SHOWN = { both: say("Both"), "right hand": say("Right hand"), "left hand": say("Left hand") };
+const MANNERS = { wrist: say("From the wrist"), whip: say("Whipped") };
 // Before a first playing the hands wait as long before its first stroke.
 const WAITING_S = 0.5;
 const opened = new WeakMap();
@@ -52,7 +53,7 @@ class Watch {
   #pictures = Object.fromEntries(HANDS.map((hand) => [hand, new HandPicture(hand)]));
   #above = new HandsAbove();
   #told = make("p", { class: "ww-watch-told", "aria-live": "polite" });
-  #slow = this.#key("Slow motion", () => this.#toggleSlow());
+  #slow = this.#key(say("Slow motion"), () => this.#toggleSlow());
   #lifted = make("select", { change: ({ target }) => this.#lift(target.value) });
   #element;
 
@@ -62,18 +63,18 @@ class Watch {
     this.#slow.setAttribute("aria-pressed", "false");
     this.#element = make(
       "section",
-      { class: "ww-watch", "aria-label": `The hands: ${player.title}`, tabindex: -1, keydown: (event) => this.#press(event) },
+      { class: "ww-watch", "aria-label": say("The hands: {title}", { title: player.title }), tabindex: -1, keydown: (event) => this.#press(event) },
       make("div", { class: "ww-watch-hands" }, ...HANDS.map((hand) => this.#pictures[hand].element), this.#above.element),
       this.#told,
       make(
         "div",
         { class: "ww-watch-keys" },
-        this.#key("‹ Before", () => this.#stepBy(-1), "Stroke before"),
-        this.#key("Next ›", () => this.#stepBy(1), "Next stroke"),
+        this.#key(say("‹ Before"), () => this.#stepBy(-1), say("Stroke before")),
+        this.#key(say("Next ›"), () => this.#stepBy(1), say("Next stroke")),
         this.#slow,
-        choice("Hands", make("select", { change: ({ target }) => this.#show(target.value) }), SHOWN),
-        choice("Lifted", this.#lifted, MANNERS),
-        this.#key("Close", () => this.#close()),
+        choice(say("Hands"), make("select", { change: ({ target }) => this.#show(target.value) }), SHOWN),
+        choice(say("Lifted"), this.#lifted, MANNERS),
+        this.#key(say("Close"), () => this.#close()),
       ),
     );
   }
@@ -95,13 +96,13 @@ class Watch {
     try {
       this.#score = await this.#player.wholeScore();
     } catch {
-      this.#tell("The hands could not be fetched. Check the connection, then open them again.");
+      this.#tell(say("The hands could not be fetched. Check the connection, then open them again."));
       return;
     }
     if (!this.#made) this.#manner = this.#player.exercise.motion ?? "wrist";
     this.#lifted.value = this.#manner;
     this.#make();
-    if (!this.#round.hits.length) this.#tell("No hand plays in this exercise.");
+    if (!this.#round.hits.length) this.#tell(say("No hand plays in this exercise."));
   }
 
   /** Works the motion out, where tempo, hands or manner are others than before. */
@@ -163,8 +164,9 @@ class Watch {
     const hit = hits[this.#step];
     const after = hits[this.#step + 1]?.at ?? hits[0].at + this.#round.secondsAt(this.#score.written);
     const end = hit.at + Math.min(LIFT_S, STEP_SHARE * Math.max(after - hit.at, 0.05));
-    const drum = hit.on === "pad" ? "" : ` on the ${hit.on}`;
-    this.#tell(`${this.#step + 1} of ${hits.length}: ${hit.limb}${drum}, ${hit.name} stroke, ${SAYS[hit.name]}.`);
+    const who = hit.on === "pad" ? say(hit.limb) : say("{limb} on the {drum}", { limb: say(hit.limb), drum: say(hit.on) });
+    const told = { number: this.#step + 1, all: hits.length, who, stroke: SAYS[hit.name] };
+    this.#tell(say("{number} of {all}: {who}, {stroke}.", told));
     if (by < 0 || matchMedia("(prefers-reduced-motion: reduce)").matches) this.#stand(end);
     else this.#run(Math.max(hit.at - LIFT_S, Math.min(this.#at, hit.at)), end);
   }
@@ -247,7 +249,7 @@ class Watch {
     this.#draw(this.#round.secondsAt(place), beat < this.#score.written);
   }
 
-  say() {}
+  report() {}
 
   tell() {}
 }

@@ -1,5 +1,6 @@
 /** On the page that says that a page is not there: exercises whose name comes close to the address, and the search. */
 
+import { say } from "../base/words.js";
 import { make } from "../base/elements.js";
 import { ROOT } from "../base/site.js";
 import { find } from "./finding.js";
@@ -16,7 +17,7 @@ async function show(place) {
   const meant = [...found, ...near].slice(0, 5);
   if (!meant.length) return;
   const items = meant.map(({ title, lesson }) => make("li", {}, make("a", { href: new URL(lesson, ROOT), dir: "auto" }, title)));
-  place.append(make("p", {}, "Did you mean this?"), make("ul", {}, ...items));
+  place.append(make("p", {}, say("Did you mean this?")), make("ul", {}, ...items));
 }
 
 function openSearch() {
@@ -30,6 +31,6 @@ function openSearch() {
 const place = document.querySelector("[data-ww-lost]");
 if (document.querySelector("[data-md-component=search-query]")) {
   const search = { type: "button", class: "ww-lost-search", click: openSearch };
-  place.after(make("p", {}, make("button", search, "Search the course")));
+  place.after(make("p", {}, make("button", search, say("Search the course"))));
 }
 show(place).catch(() => {}); // without a signal there is nothing to offer

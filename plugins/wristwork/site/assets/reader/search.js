@@ -1,5 +1,6 @@
 // The search finds exercises by title, and by sticking typed as in the source. The theme's own search looks for words
 // and shows pages first; an accent mark is no word to it.
+import { say, sayCount } from "../base/words.js";
 import { make } from "../base/elements.js";
 import { ROOT } from "../base/site.js";
 import { find } from "./finding.js";
@@ -24,12 +25,13 @@ function item({ title, sticking, lesson, where }) {
 function words({ bySticking, found, near }) {
   const count = found.length;
   if (count === 0) {
-    const none = bySticking ? "No exercise has this sticking." : near.length ? "No exercise has this name." : "";
-    return near.length ? `${none} Close to it:` : none;
+    const none = bySticking ? say("No exercise has this sticking.") : near.length ? say("No exercise has this name.") : "";
+    return near.length ? say("{none} Close to it:", { none }) : none;
   }
-  const exercises = count === 1 ? "1 exercise" : `${count} exercises`;
-  const shown = count > MOST ? `, ${MOST} of them here` : "";
-  return `${exercises} ${bySticking ? "with this sticking" : "by this name"}${shown}`;
+  const told = bySticking
+    ? sayCount("1 exercise with this sticking", "{count} exercises with this sticking", count)
+    : sayCount("1 exercise by this name", "{count} exercises by this name", count);
+  return count > MOST ? say("{told}, {most} of them here", { told, most: MOST }) : told;
 }
 
 async function search(result, query) {

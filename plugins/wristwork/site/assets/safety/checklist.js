@@ -1,5 +1,6 @@
 /** Turns a list of the page into one that can be ticked; the ticks stay on this device. */
 
+import { say } from "../base/words.js";
 import { make } from "../base/elements.js";
 import { keepOwn, recallOwn } from "../base/store.js";
 
@@ -29,7 +30,7 @@ function mount(place, key) {
     remember();
   };
   const button = (words, act) => make("button", { type: "button", class: "ww-quiet-button", click: act }, words);
-  place.append(make("div", { class: "ww-buttons" }, button("Untick all", clear), button("Print this page", () => window.print())));
+  place.append(make("div", { class: "ww-buttons" }, button(say("Untick all"), clear), button(say("Print this page"), () => window.print())));
 }
 
 mountChecklists();

@@ -6,6 +6,8 @@
  * of protection, the number on its label, "A" or "C".
  */
 
+import { decimal, say } from "../base/words.js";
+
 const TINY = 1e-9;
 
 /** What protection counts for in dB, never less than 0. */
@@ -43,13 +45,13 @@ export const minutesLeft = (facts, spent, level) =>
 /** A time in words, rounded down: below ten minutes to a tenth, else to the minute. */
 export function sayMinutes(facts, exact) {
   const minutes = exact + TINY;
-  if (minutes >= facts.minutes[1]) return "24 h";
-  if (minutes < 10) return `${Math.floor(minutes * 10) / 10} min`;
+  if (minutes >= facts.minutes[1]) return say("24 h");
+  if (minutes < 10) return say("{minutes} min", { minutes: decimal(Math.floor(minutes * 10) / 10) });
   const whole = Math.floor(minutes);
   const [hours, rest] = [Math.floor(whole / 60), whole % 60];
-  if (!hours) return `${whole} min`;
-  return rest ? `${hours} h ${rest} min` : `${hours} h`;
+  if (!hours) return say("{minutes} min", { minutes: whole });
+  return rest ? say("{hours} h {rest} min", { hours, rest }) : say("{hours} h", { hours });
 }
 
 /** A percentage in words: to a tenth, very large ones to a whole number. */
-export const sayPercent = (value) => `${value < 1000 ? value.toFixed(1).replace(/\.0$/, "") : Math.round(value)} %`;
+export const sayPercent = (value) => say("{percent} %", { percent: value < 1000 ? decimal(Number(value.toFixed(1))) : Math.round(value) });

@@ -1,13 +1,14 @@
 /** One part of the day in the form: its fields, what they say, and what is wrong with them. */
 
+import { say } from "../base/words.js";
 import { freshId, make } from "../base/elements.js";
 
 // One to four digits, with a decimal point or comma and one or two more: "1,000" is not taken for one.
 const NUMBER = /^\d{1,4}([.,]\d{1,2})?$/;
 
-const GUESS = "A guess on the cautious side. A level measured in your room is better.";
-const MEASURED = "Yours: measured, or from the instrument.";
-const HEADPHONES = "Headphones can be quiet or louder than a kit: there is no guess, type what they measure.";
+const GUESS = say("A guess on the cautious side. A level measured in your room is better.");
+const MEASURED = say("Yours: measured, or from the instrument.");
+const HEADPHONES = say("Headphones can be quiet or louder than a kit: there is no guess, type what they measure.");
 
 /** A number as typed, or null where it is none. */
 export function typedNumber(text) {
@@ -17,11 +18,11 @@ export function typedNumber(text) {
 
 /** What is wrong with a typed number, or an empty text. */
 export function complaint(text, what, [low, high], { aboveLow = false } = {}) {
-  const wanted = aboveLow ? `above ${low}, up to ${high}` : `${low} to ${high}`;
-  if (text.trim() === "") return `${what} is missing: type a number, ${wanted}.`;
+  const wanted = aboveLow ? say("above {low}, up to {high}", { low, high }) : say("{low} to {high}", { low, high });
+  if (text.trim() === "") return say("{what} is missing: type a number, {wanted}.", { what, wanted });
   const value = typedNumber(text);
-  if (value === null) return `${what} must be a number in digits, ${wanted}.`;
-  if (value < low || value > high || (aboveLow && value === low)) return `${what} must be ${wanted}.`;
+  if (value === null) return say("{what} must be a number in digits, {wanted}.", { what, wanted });
+  if (value < low || value > high || (aboveLow && value === low)) return say("{what} must be {wanted}.", { what, wanted });
   return "";
 }
 
@@ -29,20 +30,20 @@ export function complaint(text, what, [low, high], { aboveLow = false } = {}) {
 export class PartFields {
   constructor(facts, removed) {
     this.facts = facts;
-    this.surface = this.#choice("What you play or hear", [
+    this.surface = this.#choice(say("What you play or hear"), [
       ...facts.surfaces.map((known) => [known.name, known.title]),
-      ["other", "Something else"],
+      ["other", say("Something else")],
     ]);
-    this.level = this.#number("Level in dB");
-    this.weighting = this.#choice("Measured as", [["A", "dB(A)"], ["C", "dB(C)"]]);
-    this.minutes = this.#number("Minutes");
+    this.level = this.#number(say("Level in dB"));
+    this.weighting = this.#choice(say("Measured as"), [["A", "dB(A)"], ["C", "dB(C)"]]);
+    this.minutes = this.#number(say("Minutes"));
     this.protection = this.#choice(
-      "Hearing protection",
+      say("Hearing protection"),
       facts.protection.map((kind) => [kind.key, kind.title]),
     );
-    this.label = this.#number("Number on its label, in dB");
+    this.label = this.#number(say("Number on its label, in dB"));
     this.legend = make("legend");
-    this.remove = make("button", { type: "button", class: "ww-quiet-button", click: () => removed(this) }, "Remove");
+    this.remove = make("button", { type: "button", class: "ww-quiet-button", click: () => removed(this) }, say("Remove"));
     const fields = [this.surface, this.level, this.weighting, this.minutes, this.protection, this.label];
     this.element = make("fieldset", {}, this.legend, ...fields.map((field) => field.row), this.remove);
     this.element.addEventListener("input", (event) => this.#follow(event.target));
@@ -52,9 +53,9 @@ export class PartFields {
 
   /** The part's number in the day, from 1; a lone part cannot be removed. */
   setNumber(number, alone) {
-    this.legend.textContent = `Part ${number}`;
+    this.legend.textContent = say("Part {number}", { number });
     this.remove.hidden = alone;
-    this.remove.setAttribute("aria-label", `Remove part ${number}`);
+    this.remove.setAttribute("aria-label", say("Remove part {number}", { number }));
   }
 
   get kind() {
@@ -64,16 +65,16 @@ export class PartFields {
   /** Shows what is wrong at each field; the first wrong field, or null. */
   check() {
     const { levels, minutes, labels } = this.facts;
-    this.#tell(this.level, complaint(this.level.input.value, "The level", levels));
-    this.#tell(this.minutes, complaint(this.minutes.input.value, "The time", minutes, { aboveLow: true }));
-    const label = this.kind.hasLabel ? complaint(this.label.input.value, "The number on the label", labels) : "";
+    this.#tell(this.level, complaint(this.level.input.value, say("The level"), levels));
+    this.#tell(this.minutes, complaint(this.minutes.input.value, say("The time"), minutes, { aboveLow: true }));
+    const label = this.kind.hasLabel ? complaint(this.label.input.value, say("The number on the label"), labels) : "";
     this.#tell(this.label, label);
     return [this.level, this.minutes, this.label].find((field) => field.error.textContent)?.input ?? null;
   }
 
   /** Says at the minutes that the day has become too long. */
   tellTooLong(total) {
-    this.#tell(this.minutes, `With this the day has ${total} minutes; a day has ${this.facts.minutes[1]}.`);
+    this.#tell(this.minutes, say("With this the day has {total} minutes; a day has {minutes}.", { total, minutes: this.facts.minutes[1] }));
     return this.minutes.input;
   }
 

@@ -1,5 +1,6 @@
 /** The sound-day calculator: builds its form where the page asks for one. Nothing typed leaves the device. */
 
+import { say } from "../base/words.js";
 import { make } from "../base/elements.js";
 import { PartFields } from "./sound-day-part.js";
 import { result } from "./sound-day-result.js";
@@ -18,8 +19,8 @@ class SoundDay {
     this.parts = [];
     this.list = make("div", { class: "ww-parts" });
     this.output = make("div", { class: "ww-result", role: "status" });
-    const add = make("button", { type: "button", class: "ww-quiet-button", click: () => this.#add().surface.input.focus() }, "Add a part");
-    const submit = make("button", { type: "submit" }, "Work it out");
+    const add = make("button", { type: "button", class: "ww-quiet-button", click: () => this.#add().surface.input.focus() }, say("Add a part"));
+    const submit = make("button", { type: "submit" }, say("Work it out"));
     const form = make(
       "form",
       // A result that no longer fits the form is taken away until it is asked for again. It stands below the
@@ -28,7 +29,7 @@ class SoundDay {
       this.list,
       make("div", { class: "ww-buttons" }, add, submit),
     );
-    const table = make("details", {}, make("summary", {}, "Without the calculator: a table of times"), ...place.childNodes);
+    const table = make("details", {}, make("summary", {}, say("Without the calculator: a table of times")), ...place.childNodes);
     place.append(form, this.output, table);
     this.#add();
   }
@@ -68,7 +69,7 @@ class SoundDay {
   #workOut() {
     const wrong = this.parts.map((part) => part.check()).find((input) => input) ?? this.#tooLong();
     const lines = wrong
-      ? [make("p", { class: "ww-error" }, "Nothing is worked out yet: a field needs another look.")]
+      ? [make("p", { class: "ww-error" }, say("Nothing is worked out yet: a field needs another look."))]
       : result(
           this.facts,
           this.parts.map((part) => part.values),

@@ -1,5 +1,6 @@
 /** The warm-up timer: one step at a time, readable from across the room, with a quiet sound at each change. */
 
+import { say, sayCount } from "../base/words.js";
 import { maySleep, stayAwake } from "../base/awake.js";
 import { make } from "../base/elements.js";
 import { chime } from "./warm-up-chime.js";
@@ -28,15 +29,15 @@ async function mountFor(week, place, routines) {
   const found = course.weeks.find(({ number }) => number === week);
   const known = found?.known ?? null;
   new WarmUp(place, routines.map((routine) => fitted(routine, known)));
-  if (known) place.append(make("p", { class: "ww-warm-up-week" }, `For week ${week}: with what has been taught before it, and nothing else.`));
+  if (known) place.append(make("p", { class: "ww-warm-up-week" }, say("For week {week}: with what has been taught before it, and nothing else.", { week })));
 }
 
 const keepSound = (on) => keep(SOUND_KEY, on ? "on" : "off");
 
 const sayLength = (seconds) => {
   const minutes = Math.floor(seconds / 60);
-  const half = seconds % 60 ? " and a half" : "";
-  return minutes === 1 && !half ? "1 minute" : `${minutes || "half a"}${half} ${minutes ? "minutes" : "minute"}`;
+  if (minutes === 0) return say("half a minute");
+  return seconds % 60 ? sayCount("{count} and a half minutes", "{count} and a half minutes", minutes) : sayCount("1 minute", "{count} minutes", minutes);
 };
 
 const clockFace = (seconds) => `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, "0")}`;
@@ -45,9 +46,9 @@ class WarmUp {
   constructor(place, routines) {
     this.sound = make("input", { type: "checkbox", checked: recall(SOUND_KEY) !== "off", change: () => keepSound(this.sound.checked) });
     const starts = routines.map((routine) =>
-      make("button", { type: "button", click: () => this.#start(routine) }, `${routine.title}: ${routine.minutes} minutes`),
+      make("button", { type: "button", click: () => this.#start(routine) }, say("{title}: {minutes} minutes", { title: routine.title, minutes: routine.minutes })),
     );
-    const sound = make("label", { class: "ww-sound" }, this.sound, " Quiet sound at each change");
+    const sound = make("label", { class: "ww-sound" }, this.sound, ` ${say("Quiet sound at each change")}`);
     this.dialog = this.#dialog();
     place.replaceChildren(make("div", { class: "ww-buttons" }, ...starts), sound, this.dialog);
   }
@@ -63,12 +64,12 @@ class WarmUp {
     this.next = make("p", { class: "ww-next" });
     this.done = make("div", { class: "ww-progress", "aria-hidden": "true" });
     this.spoken = make("p", { class: "ww-spoken", "aria-live": "polite" });
-    this.hold = button("Pause", () => this.clock.toggle());
-    this.back = button("Back", () => this.clock.go(-1));
-    this.skip = button("Skip", () => this.clock.go(1));
-    const controls = make("div", { class: "ww-buttons" }, this.hold, this.back, this.skip, button("Close", () => this.dialog.close()));
+    this.hold = button(say("Pause"), () => this.clock.toggle());
+    this.back = button(say("Back"), () => this.clock.go(-1));
+    this.skip = button(say("Skip"), () => this.clock.go(1));
+    const controls = make("div", { class: "ww-buttons" }, this.hold, this.back, this.skip, button(say("Close"), () => this.dialog.close()));
     const reading = make("div", { class: "ww-reading" }, this.where, this.name, this.face, this.letters, this.doing, this.feeling, this.next);
-    const dialog = make("dialog", { class: "ww-timer", "aria-label": "Warm-up timer" }, reading, this.done, controls, this.spoken);
+    const dialog = make("dialog", { class: "ww-timer", "aria-label": say("Warm-up timer") }, reading, this.done, controls, this.spoken);
     dialog.addEventListener("close", () => this.#close());
     return dialog;
   }
@@ -91,16 +92,16 @@ class WarmUp {
   #showStep(index) {
     const { steps } = this.routine;
     const step = steps[index];
-    this.where.textContent = `Step ${index + 1} of ${steps.length}`;
+    this.where.textContent = say("Step {number} of {all}", { number: index + 1, all: steps.length });
     this.name.textContent = step.name;
     this.letters.textContent = step.letters;
     this.doing.textContent = step.do;
     this.feeling.textContent = step.feel;
-    this.next.textContent = index + 1 < steps.length ? `Next: ${steps[index + 1].name}` : "Last step";
+    this.next.textContent = index + 1 < steps.length ? say("Next: {name}", { name: steps[index + 1].name }) : say("Last step");
     this.back.disabled = index === 0;
     this.skip.disabled = false;
     this.dialog.classList.remove("ww-ended");
-    this.spoken.textContent = `Step ${index + 1} of ${steps.length}: ${step.name}, ${sayLength(step.seconds)}. ${step.do}`;
+    this.spoken.textContent = say("Step {number} of {all}: {name}, {time}. {words}", { number: index + 1, all: steps.length, name: step.name, time: sayLength(step.seconds), words: step.do });
     if (this.sound.checked) chime("change");
   }
 
@@ -110,19 +111,19 @@ class WarmUp {
   }
 
   #showHeld(running) {
-    this.hold.textContent = running ? "Pause" : "Go on";
+    this.hold.textContent = running ? say("Pause") : say("Go on");
     this.dialog.classList.toggle("ww-held", !running);
   }
 
   #showEnd() {
     this.dialog.classList.add("ww-ended");
-    this.hold.textContent = "Once more";
+    this.hold.textContent = say("Once more");
     this.skip.disabled = true;
     this.where.textContent = this.routine.title;
-    this.name.textContent = "Done";
+    this.name.textContent = say("Done");
     this.face.textContent = "0:00";
     for (const line of [this.letters, this.doing, this.feeling, this.next]) line.textContent = "";
-    this.spoken.textContent = `${this.routine.title} done.`;
+    this.spoken.textContent = say("{title} done.", { title: this.routine.title });
     if (this.sound.checked) chime("end");
   }
 

@@ -1,5 +1,6 @@
 /** The course as data, for the student's own pages. */
 
+import { say } from "../base/words.js";
 import { make } from "../base/elements.js";
 import { takeOver } from "./former-keys.js";
 import { ROOT } from "../base/site.js";
@@ -20,7 +21,7 @@ export async function courseFor(room) {
   try {
     return await readCourse();
   } catch {
-    room.replaceChildren(make("p", { role: "alert" }, "The course can’t be reached, and it is not kept on this device yet."));
+    room.replaceChildren(make("p", { role: "alert" }, say("The course can’t be reached, and it is not kept on this device yet.")));
     return null;
   }
 }

@@ -1,5 +1,6 @@
 /** A timer that counts down in silence and says in words when it is over. */
 
+import { say } from "../base/words.js";
 import { button } from "../base/copying.js";
 import { make } from "../base/elements.js";
 
@@ -16,7 +17,7 @@ export class GentleTimer {
 
   constructor(seconds) {
     this.#left = seconds * 1000;
-    this.#key = button("Start the clock", () => (this.#ticking ? this.stop() : this.start()));
+    this.#key = button(say("Start the clock"), () => (this.#ticking ? this.stop() : this.start()));
     this.element = make("p", { class: "ww-timer" }, this.#face, this.#key, this.#said);
     this.#show();
   }
@@ -43,7 +44,7 @@ export class GentleTimer {
     this.#left = Math.max(0, this.#end - performance.now());
     if (this.isOver) {
       this.stop();
-      this.#said.textContent = "Time. Finish in peace, then go on.";
+      this.#said.textContent = say("Time. Finish in peace, then go on.");
     }
     this.#show();
   }
@@ -51,7 +52,7 @@ export class GentleTimer {
   #show() {
     const seconds = Math.ceil(this.#left / 1000);
     this.#face.textContent = `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, "0")}`;
-    this.#key.textContent = this.#ticking ? "Pause the clock" : "Start the clock";
+    this.#key.textContent = this.#ticking ? say("Pause the clock") : say("Start the clock");
     this.#key.hidden = this.isOver;
   }
 }

@@ -1,5 +1,6 @@
 /** The home page of somebody who has practised: where to go on, and a line that fills as exercises come clean. */
 
+import { say } from "../base/words.js";
 import { find, readCourse } from "./course.js";
 import { readLog } from "./log-store.js";
 import { draw, make } from "../base/elements.js";
@@ -13,7 +14,7 @@ async function show(ways) {
   const course = await readCourse();
   const next = nextSession(course, log);
   if (next !== null) {
-    const words = `Continue: week ${next.week}, session ${next.session}`;
+    const words = say("Continue: week {week}, session {session}", { week: next.week, session: next.session });
     ways.querySelector(".ww-way--first")?.classList.remove("ww-way--first");
     ways.prepend(make("a", { class: "ww-way ww-way--first", href: new URL(sessionPlace(next), ROOT) }, words));
   }
@@ -23,7 +24,7 @@ async function show(ways) {
 
 /** The line of the stick, drawn as far as exercises are clean; said in words as well. */
 function showClean(ways, count, all) {
-  ways.after(make("p", { class: "ww-hero__clean" }, `${count} of ${all} exercises clean.`));
+  ways.after(make("p", { class: "ww-hero__clean" }, say("{count} of {all} exercises clean.", { count, all })));
   const line = document.querySelector(".ww-hero__line path[stroke]");
   if (!line) return;
   const share = Math.round((1000 * count) / all) / 1000;

@@ -1,8 +1,9 @@
 // Sort the index of exercises by the column that is asked for; once more turns the order round. What is clean stands in it.
+import { LANGUAGE, say } from "../base/words.js";
 import { make } from "../base/elements.js";
 import { bestTempo, readLog } from "./log-store.js";
 
-const collator = new Intl.Collator(document.documentElement.lang || "en", { numeric: true });
+const collator = new Intl.Collator(LANGUAGE, { numeric: true });
 
 function wordsOrNumber(row, column, kind) {
   const cell = row.cells[column];
@@ -31,12 +32,12 @@ function sortBy(table, header, kind) {
 function showMarks(table) {
   const { clean, done } = readLog();
   if (clean.size + done.size === 0) return;
-  table.tHead.rows[0].append(make("th", { scope: "col", "data-ww-sort": "number" }, "Clean at"));
+  table.tHead.rows[0].append(make("th", { scope: "col", "data-ww-sort": "number" }, say("Clean at")));
   for (const row of table.tBodies[0].rows) {
     const id = row.dataset.wwExercise;
     const tempo = bestTempo(id);
-    const mark = tempo === null ? (done.has(id) ? "done" : "") : String(tempo);
-    row.append(make("td", { "data-ww-name": "Clean at", "data-ww-value": tempo ?? "" }, mark));
+    const mark = tempo === null ? (done.has(id) ? say("done") : "") : String(tempo);
+    row.append(make("td", { "data-ww-name": say("Clean at"), "data-ww-value": tempo ?? "" }, mark));
   }
 }
 
@@ -45,6 +46,6 @@ for (const table of document.querySelectorAll(".ww-index table")) {
   for (const header of table.querySelectorAll("th[data-ww-sort]")) {
     const click = () => sortBy(table, header, header.dataset.wwSort);
     header.append(make("button", { type: "button", click }, ...header.childNodes));
-    if (header.textContent === "Week") header.setAttribute("aria-sort", "ascending");
+    if (header.matches("[data-ww-sort=number]:nth-child(2)")) header.setAttribute("aria-sort", "ascending");
   }
 }

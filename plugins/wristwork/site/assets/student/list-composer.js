@@ -1,5 +1,6 @@
 /** Where a tutor puts a list together. */
 
+import { say, sayAround } from "../base/words.js";
 import { button, canShare, Outcome } from "../base/copying.js";
 import { find } from "./course.js";
 import { FASTEST, SLOWEST } from "../base/limits.js";
@@ -14,6 +15,7 @@ import { NOT_KEPT } from "../base/store.js";
 
 // So few letters are worth a number; before that it only worries.
 const FEW_LETTERS = 300;
+const UNITS = { minutes: say("minutes"), passes: say("passes") };
 
 export class Composer {
   #course;
@@ -30,12 +32,12 @@ export class Composer {
 
   constructor(course) {
     this.#course = course;
-    const copy = () => this.#outcome.copy(this.#link(), `Link copied. Send it to your student.${whereItLeads}`);
-    const share = () => this.#outcome.share({ title: "Today’s practice", url: this.#link() });
+    const copy = () => this.#outcome.copy(this.#link(), say("Link copied. Send it to your student.") + whereItLeads);
+    const share = () => this.#outcome.share({ title: say("Today’s practice"), url: this.#link() });
     this.#send = [
-      button("Copy link", copy),
-      ...(canShare() ? [button("Share …", share)] : []),
-      button("Open it as your student will", () => location.assign(`#${this.#code()}`)),
+      button(say("Copy link"), copy),
+      ...(canShare() ? [button(say("Share …"), share)] : []),
+      button(say("Open it as your student will"), () => location.assign(`#${this.#code()}`)),
     ];
     this.element = make(
       "div",
@@ -43,7 +45,7 @@ export class Composer {
       make(
         "p",
         {},
-        "Put a practice together and send it as a link. The list is in the link itself: nothing is stored or sent anywhere else.",
+        say("Put a practice together and send it as a link. The list is in the link itself: nothing is stored or sent anywhere else."),
       ),
       this.#shelf.element,
       this.#warmUp,
@@ -71,7 +73,7 @@ export class Composer {
 
   #makeAdd() {
     const id = freshId("add");
-    const choice = make("select", { id }, make("option", { value: "" }, "Choose an exercise …"));
+    const choice = make("select", { id }, make("option", { value: "" }, say("Choose an exercise …")));
     this.#choice = choice;
     const groups = new Map();
     const { weeks, exercises } = this.#course;
@@ -87,7 +89,7 @@ export class Composer {
       if (exercise) this.#change([...this.#items, newItem(exercise.id, ...exercise.tempo)]);
       choice.value = "";
     };
-    return make("p", { class: "ww-list-add" }, make("label", { for: id }, "Add"), choice, button("Add to the list", add));
+    return make("p", { class: "ww-list-add" }, make("label", { for: id }, say("Add")), choice, button(say("Add to the list"), add));
   }
 
   #change(items) {
@@ -101,7 +103,7 @@ export class Composer {
 
   #keep(lists) {
     this.#lists = lists;
-    this.#outcome.say(writeLists(lists) ? "" : NOT_KEPT);
+    this.#outcome.report(writeLists(lists) ? "" : NOT_KEPT);
     this.#shelf.show(lists);
   }
 
@@ -120,7 +122,7 @@ export class Composer {
     this.#warmUp.replaceChildren(this.#warmUpFields());
     this.#rows.replaceChildren(...this.#items.map((item, place) => this.#row(item, place)));
     if (this.#items.length === 0) {
-      this.#rows.replaceChildren(make("li", { class: "ww-list-none" }, "Nothing yet. Every exercise has a button “Put on a list”."));
+      this.#rows.replaceChildren(make("li", { class: "ww-list-none" }, say("Nothing yet. Every exercise has a button “Put on a list”.")));
     }
     this.#showLeft();
   }
@@ -128,12 +130,12 @@ export class Composer {
   #showLeft() {
     const left = LONGEST_LINK - this.#link().length;
     const isTooLong = left < 0;
-    const count = `${this.#items.length} of at most ${MOST_ITEMS} exercises.`;
+    const count = say("{count} of at most {most} exercises.", { count: this.#items.length, most: MOST_ITEMS });
     this.#left.classList.toggle("ww-too-much", isTooLong);
     if (isTooLong) {
-      this.#left.textContent = `The link is ${-left} letters too long for some chats: shorten a word to the student, or take an exercise out.`;
+      this.#left.textContent = say("The link is {count} letters too long for some chats: shorten a word to the student, or take an exercise out.", { count: -left });
     } else {
-      this.#left.textContent = left < FEW_LETTERS ? `${count} ${left} of ${LONGEST_LINK} letters of the link are left.` : count;
+      this.#left.textContent = left < FEW_LETTERS ? say("{count} {left} of {most} letters of the link are left.", { count, left, most: LONGEST_LINK }) : count;
     }
     this.#tellShort(left);
     for (const each of this.#send) each.disabled = isTooLong || this.#items.length === 0;
@@ -141,8 +143,8 @@ export class Composer {
 
   /** Tells those who listen to the page when it gets short, not at every letter. */
   #tellShort(left) {
-    const few = left < FEW_LETTERS ? `Fewer than ${FEW_LETTERS} letters of the link are left.` : "";
-    const words = left < 0 ? "The link is too long for some chats." : few;
+    const few = left < FEW_LETTERS ? say("Fewer than {few} letters of the link are left.", { few: FEW_LETTERS }) : "";
+    const words = left < 0 ? say("The link is too long for some chats.") : few;
     if (this.#short.textContent !== words) this.#short.textContent = words;
   }
 
@@ -161,19 +163,19 @@ export class Composer {
       put({ minutes });
     };
     const { least, most } = WARM_UP_MINUTES;
-    const field = numberField("Minutes of warm-up", { min: least, max: most, set });
+    const field = numberField(say("Minutes of warm-up"), { min: least, max: most, set });
     showNumber(field, shown.minutes);
-    const area = make("textarea", { rows: 2, maxlength: 600, dir: "auto", "aria-label": "A warm-up of your own" });
+    const area = make("textarea", { rows: 2, maxlength: 600, dir: "auto", "aria-label": say("A warm-up of your own") });
     area.value = shown.words;
-    area.placeholder = "As in the course. Write here what to do instead.";
+    area.placeholder = say("As in the course. Write here what to do instead.");
     area.addEventListener("input", () => put({ words: area.value }));
-    return make("fieldset", {}, make("legend", {}, "Warm-up"), make("p", {}, "For ", field, " minutes"), area);
+    return make("fieldset", {}, make("legend", {}, say("Warm-up")), make("p", {}, ...sayAround("For {count} minutes", { count: field })), area);
   }
 
   #row(item, place) {
     const exercise = find(this.#course, item.id);
     const title = exercise?.title ?? item.id;
-    const legend = make("legend", {}, make("bdi", {}, title), make("small", {}, ` ${exercise?.from ?? "not in this course any more"}`));
+    const legend = make("legend", {}, make("bdi", {}, title), make("small", {}, ` ${exercise?.from ?? say("not in this course any more")}`));
     return make(
       "li",
       {},
@@ -181,9 +183,9 @@ export class Composer {
       make(
         "div",
         { class: "ww-list-moves" },
-        this.#move(`Up: ${title}`, "↑ Up", place, place - 1),
-        this.#move(`Down: ${title}`, "↓ Down", place, place + 1),
-        button("Take out", () => this.#takeOut(place), { class: "ww-take-out", "aria-label": `Take out: ${title}` }),
+        this.#move(say("Up: {title}", { title }), say("↑ Up"), place, place - 1),
+        this.#move(say("Down: {title}", { title }), say("↓ Down"), place, place + 1),
+        button(say("Take out"), () => this.#takeOut(place), { class: "ww-take-out", "aria-label": say("Take out: {title}", { title }) }),
       ),
     );
   }
@@ -216,8 +218,8 @@ export class Composer {
       showNumber(made, item[name]);
       return made;
     };
-    const [from, to] = [field("First tempo, beats a minute", "from"), field("Last tempo, beats a minute", "to")];
-    return make("p", {}, "From ", from, " to ", to, " beats a minute");
+    const [from, to] = [field(say("First tempo, beats a minute"), "from"), field(say("Last tempo, beats a minute"), "to")];
+    return make("p", {}, ...sayAround("From {from} to {to} beats a minute", { from, to }));
   }
 
   #amount(item, place) {
@@ -225,9 +227,9 @@ export class Composer {
       showNumber(amount, value);
       this.#set(place, { amount: value });
     };
-    const amount = numberField("How much", { min: 1, max: MOST_PASSES, set });
-    const unit = make("select", { "aria-label": "Minutes or passes" });
-    for (const name of ["minutes", "passes"]) unit.append(make("option", { selected: item.unit === name }, name));
+    const amount = numberField(say("How much"), { min: 1, max: MOST_PASSES, set });
+    const unit = make("select", { "aria-label": say("Minutes or passes") });
+    for (const [value, words] of Object.entries(UNITS)) unit.append(make("option", { value, selected: item.unit === value }, words));
     const limit = () => {
       amount.max = unit.value === "minutes" ? MOST_MINUTES : MOST_PASSES;
     };
@@ -239,13 +241,13 @@ export class Composer {
     });
     limit();
     showNumber(amount, item.amount);
-    return make("p", {}, "For ", amount, " ", unit);
+    return make("p", {}, ...sayAround("For {amount} {unit}", { amount, unit }));
   }
 
   #words(item, place) {
-    const area = make("textarea", { rows: 2, maxlength: 600, dir: "auto", "aria-label": "A word to the student" });
+    const area = make("textarea", { rows: 2, maxlength: 600, dir: "auto", "aria-label": say("A word to the student") });
     area.value = item.words;
-    area.placeholder = "A word to the student";
+    area.placeholder = say("A word to the student");
     area.addEventListener("input", () => this.#set(place, { words: area.value }));
     return area;
   }

@@ -1,5 +1,6 @@
 /** The practice lists that a tutor puts together, kept on their device: each has a name that no link carries. */
 
+import { say } from "../base/words.js";
 import { isId, isTempo } from "../base/limits.js";
 import { keepOwn, recallOwn } from "../base/store.js";
 
@@ -69,7 +70,7 @@ export function openWith(items, warmUp) {
 }
 
 /** What a list is called, where it has no name yet by its place. @param {Lists} all */
-export const nameOf = ({ lists }, at) => lists[at].name || `List ${at + 1}`;
+export const nameOf = ({ lists }, at) => lists[at].name || say("List {number}", { number: at + 1 });
 
 /** Lets go of lists that could not be kept; what was kept is the store's to forget. */
 export function dropLists() {

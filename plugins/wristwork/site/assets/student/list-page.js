@@ -3,6 +3,7 @@
  * and so is a session of a week's plan that the address names.
  */
 
+import { say } from "../base/words.js";
 import { button } from "../base/copying.js";
 import { courseFor, placeOfWeek } from "./course.js";
 import { Composer } from "./list-composer.js";
@@ -42,9 +43,9 @@ function listRun(course, list) {
   const told = trouble(list, list.items.length - known.length);
   const notice = told ? [make("p", { class: "ww-list-trouble", role: "alert" }, told)] : [];
   if (known.length === 0) {
-    return make("div", {}, ...notice, make("p", {}, button("Put a list together", () => change([], null))));
+    return make("div", {}, ...notice, make("p", {}, button(say("Put a list together"), () => change([], null))));
   }
-  const edit = button("Change this list", () => change(list.items, list.warmUp));
+  const edit = button(say("Change this list"), () => change(list.items, list.warmUp));
   return make("div", {}, ...notice, new Run(course, stepsOf(course, known, list.warmUp), { around: [edit] }).element);
 }
 
@@ -53,16 +54,16 @@ async function showSession(course, named) {
   try {
     plan = await readSession(course, named);
   } catch {
-    room.replaceChildren(make("p", { role: "alert" }, "The plan can’t be reached, and it is not kept on this device yet."));
+    room.replaceChildren(make("p", { role: "alert" }, say("The plan can’t be reached, and it is not kept on this device yet.")));
     return;
   }
   if (plan === null || plan.steps.length === 0) {
-    const words = `There is no session ${named.session} in a week ${named.week} of this course.`;
+    const words = say("There is no session {session} in a week {week} of this course.", { session: named.session, week: named.week });
     room.replaceChildren(make("p", { role: "alert", class: "ww-list-trouble" }, words));
     return;
   }
   const title = room.closest("article")?.querySelector("h1");
-  if (title) title.textContent = `Week ${plan.week}, session ${plan.session}`;
+  if (title) title.textContent = say("Week {week}, session {session}", { week: plan.week, session: plan.session });
   const head = make("p", { class: "ww-session-name" }, make("a", { href: placeOfWeek(plan) }, make("bdi", {}, plan.title)));
   const run = new Run(course, plan.steps, { ended: () => sessionEnd(course, plan) });
   room.replaceChildren(make("div", {}, head, run.element));
@@ -74,7 +75,7 @@ function sessionEnd(course, plan) {
   const isKept = setSession(name, true);
   const box = make("input", { type: "checkbox", change: () => setSession(name, box.checked) });
   box.checked = readLog().sessions.has(name);
-  const tick = make("label", { class: "ww-check" }, box, `Session ${plan.session} of week ${plan.week} is done`);
+  const tick = make("label", { class: "ww-check" }, box, say("Session {session} of week {week} is done", { session: plan.session, week: plan.week }));
   const unkept = isKept ? [] : [make("p", { role: "status" }, NOT_KEPT)];
   return [make("p", {}, tick), ...unkept, nextWays(course, plan)];
 }

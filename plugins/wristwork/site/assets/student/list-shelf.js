@@ -1,5 +1,6 @@
 /** Which of the lists is worked on: its name, another one, a new one, one the less. */
 
+import { say } from "../base/words.js";
 import { button } from "../base/copying.js";
 import { freshId, make } from "../base/elements.js";
 import { emptyList, LONGEST_NAME, MOST_LISTS, nameOf, openList, withNew, withOpen, withoutOpen } from "./list-draft.js";
@@ -8,19 +9,19 @@ export class ListShelf {
   #lists;
   #change;
   #deleted = null;
-  #choice = make("select", { "aria-label": "Which list", change: () => this.#open(Number(this.#choice.value)) });
+  #choice = make("select", { "aria-label": say("Which list"), change: () => this.#open(Number(this.#choice.value)) });
   #name = make("input", { type: "text", id: freshId("list-name"), maxlength: LONGEST_NAME, dir: "auto", input: () => this.#rename() });
-  #fresh = button("New list", () => this.#add());
-  #delete = button("Delete this list", () => this.#takeAway());
+  #fresh = button(say("New list"), () => this.#add());
+  #delete = button(say("Delete this list"), () => this.#takeAway());
   #words = make("span", { role: "status" });
-  #back = button("Bring it back", () => this.#bringBack(), { hidden: true });
+  #back = button(say("Bring it back"), () => this.#bringBack(), { hidden: true });
   element;
 
   /** `change` is told of every change, with whether another list is worked on from now. */
   constructor(lists, change) {
     this.#lists = lists;
     this.#change = change;
-    const name = make("label", { for: this.#name.id }, "Name, for you alone");
+    const name = make("label", { for: this.#name.id }, say("Name, for you alone"));
     this.element = make(
       "div",
       { class: "ww-list-shelf" },
@@ -63,7 +64,7 @@ export class ListShelf {
     const name = nameOf(this.#lists, this.#lists.open);
     this.#deleted = this.#lists;
     this.#change(withoutOpen(this.#lists), true);
-    this.#words.textContent = `“${name}” is deleted.`;
+    this.#words.textContent = say("“{name}” is deleted.", { name });
     this.#back.hidden = false;
     this.#back.focus();
   }

@@ -1,5 +1,6 @@
 /** What a practice holds: warm-up, exercises with breaks between them, ease-off. */
 
+import { sayCount } from "../base/words.js";
 import { find } from "./course.js";
 
 const SECONDS = 60;
@@ -41,5 +42,5 @@ function secondsOf(item, exercise) {
 
 export function minutesWords(seconds) {
   const minutes = Math.max(1, Math.round(seconds / SECONDS));
-  return minutes === 1 ? "1 minute" : `${minutes} minutes`;
+  return sayCount("1 minute", "{count} minutes", minutes);
 }

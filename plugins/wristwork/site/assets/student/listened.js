@@ -1,5 +1,6 @@
 /** What was heard of an exercise when the player listened last: a few numbers, nothing of the sound. */
 
+import { say } from "../base/words.js";
 import { isTempo } from "../base/limits.js";
 import { readDay } from "../base/dates.js";
 
@@ -21,7 +22,11 @@ export function readListened(value) {
 
 /** As a line of a message says it. @param {Listened} listened */
 export function listenedWords({ tempo, spread, accents, louder }) {
-  const hand = louder && Math.abs(louder) >= 1 ? `${louder > 0 ? "right" : "left"} hand ${Math.abs(louder)} dB louder` : "hands alike";
-  const facts = [`within ${spread} ms`, accents === null ? "" : `accents ${accents} dB over taps`, louder === null ? "" : hand];
-  return `heard at ${tempo}, ${facts.filter(Boolean).join(", ")}`;
+  const hand = !louder
+    ? say("hands alike")
+    : louder > 0
+      ? say("right hand {count} dB louder", { count: louder })
+      : say("left hand {count} dB louder", { count: -louder });
+  const facts = [say("within {spread} ms", { spread }), accents === null ? "" : say("accents {accents} dB over taps", { accents }), louder === null ? "" : hand];
+  return say("heard at {tempo}, {facts}", { tempo, facts: facts.filter(Boolean).join(", ") });
 }

@@ -1,5 +1,6 @@
 /** Under every exercise: done, and clean at this tempo. Minutes are counted as they are played. */
 
+import { say } from "../base/words.js";
 import { button, Outcome } from "../base/copying.js";
 import { addClean, addListened, addPlayed, bestTempo, cleanToday, dropClean, onLog, OTHER, readLog, setDone } from "./log-store.js";
 import { dayWords } from "../base/dates.js";
@@ -8,7 +9,7 @@ import { playerOf } from "../player/player-list.js";
 import { tempoOf } from "./sharing.js";
 import { NOT_KEPT } from "../base/store.js";
 
-const CLEAN = "Clean: a minute, even, easy, both heights.";
+const CLEAN = say("Clean: a minute, even, easy, both heights.");
 
 /** Puts the marks under each exercise of `root` that has none. */
 export function mountLog(root = document) {
@@ -20,26 +21,26 @@ function mount(figure) {
   const id = figure.dataset.wwId;
   const outcome = new Outcome();
   const title = figure.querySelector(".ww-title")?.textContent ?? id;
-  const say = (isKept) => outcome.say(isKept ? "" : NOT_KEPT);
-  const box = make("input", { type: "checkbox", change: () => say(setDone(id, box.checked)) });
-  const clean = button("", () => say(addClean(id, tempoOf(figure))));
+  const tell = (isKept) => outcome.report(isKept ? "" : NOT_KEPT);
+  const box = make("input", { type: "checkbox", change: () => tell(setDone(id, box.checked)) });
+  const clean = button("", () => tell(addClean(id, tempoOf(figure))));
   const best = make("span", { class: "ww-best" });
-  const back = button("", () => say(dropClean(id)), { class: "ww-take-back" });
+  const back = button("", () => tell(dropClean(id)), { class: "ww-take-back" });
   const what = make("span", { class: "ww-what-clean" }, CLEAN);
-  const done = make("span", {}, "Done");
+  const done = make("span", {}, say("Done"));
   const show = () => {
     const tempo = bestTempo(id);
     const day = readLog().done.get(id);
     box.checked = day !== undefined;
-    done.textContent = day === undefined ? "Done" : `Done on ${dayWords(day)}`;
-    clean.textContent = `Clean at ${tempoOf(figure)}`;
-    best.textContent = tempo === null ? "" : `Best so far: ${tempo}`;
+    done.textContent = day === undefined ? say("Done") : say("Done on {day}", { day: dayWords(day) });
+    clean.textContent = say("Clean at {tempo}", { tempo: tempoOf(figure) });
+    best.textContent = tempo === null ? "" : say("Best so far: {tempo}", { tempo });
     const now = cleanToday(id);
     back.hidden = now === null;
-    back.textContent = `Take back ${now}`;
+    back.textContent = say("Take back {now}", { now });
     what.hidden = readLog().clean.size > 0; // who has used it once knows
   };
-  const row = make("div", { class: "ww-mine", role: "group", "aria-label": `My practice: ${title}` });
+  const row = make("div", { class: "ww-mine", role: "group", "aria-label": say("My practice: {title}", { title }) });
   row.append(make("label", {}, box, done), clean, best, back, outcome.element);
   const acts = figure.querySelector(".ww-acts");
   acts.prepend(row);

@@ -1,5 +1,6 @@
 /** My practice: the student's own page; with a report in the address, what a student shows their tutor. */
 
+import { say } from "../base/words.js";
 import { courseFor } from "./course.js";
 import { LogPage } from "./log-view.js";
 import { logTable } from "./log-table.js";
@@ -18,21 +19,21 @@ async function show() {
 
 /** A student's week on the tutor's screen; nothing of it is kept. */
 function shown(course, report) {
-  const own = make("p", {}, make("a", { href: location.pathname }, "My own practice"));
+  const own = make("p", {}, make("a", { href: location.pathname }, say("My own practice")));
   if (!report.isReport) {
-    const words = "This link holds no practice that can be read. Ask for it to be sent once more.";
+    const words = say("This link holds no practice that can be read. Ask for it to be sent once more.");
     return make("div", {}, make("p", { role: "alert", class: "ww-list-trouble" }, words), own);
   }
   const trouble = [];
-  if (report.isNewer) trouble.push("This link was made by a newer version of the site.");
-  if (report.lost > 0) trouble.push(`The link was damaged on its way: ${report.lost} of its lines could not be read.`);
-  const question = report.question.trim() === "" ? [] : [make("h3", {}, "The question"), make("blockquote", { dir: "auto" }, report.question)];
+  if (report.isNewer) trouble.push(say("This link was made by a newer version of the site."));
+  if (report.lost > 0) trouble.push(say("The link was damaged on its way: {lost} of its lines could not be read.", { lost: report.lost }));
+  const question = report.question.trim() === "" ? [] : [make("h3", {}, say("The question")), make("blockquote", { dir: "auto" }, report.question)];
   return make(
     "div",
     {},
-    make("p", {}, "A student shows you this. It is in the link alone, and nothing of it is kept here."),
+    make("p", {}, say("A student shows you this. It is in the link alone, and nothing of it is kept here.")),
     ...(trouble.length > 0 ? [make("p", { role: "alert", class: "ww-list-trouble" }, trouble.join(" "))] : []),
-    make("h2", {}, `Week ${report.week}`),
+    make("h2", {}, say("Week {week}", { week: report.week })),
     logTable(course, report),
     ...question,
     own,

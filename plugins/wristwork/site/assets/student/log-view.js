@@ -1,5 +1,6 @@
 /** The student's log on their own screen, and all they can do with it. */
 
+import { say, sayCount } from "../base/words.js";
 import { button, canShare, Outcome } from "../base/copying.js";
 import { Keeping } from "./keep-course.js";
 import { dayWords, OWN_START, readDay, startOf, today, weekOf } from "../base/dates.js";
@@ -21,8 +22,7 @@ const NAME = "name";
 // In one go; a longer day can be entered in parts.
 const MOST_MINUTES = 240;
 const DELETE =
-  "Delete all that this course keeps of you on this device: your log, your name, the practice list you put together, your " +
-  "ticks and your own first day? A saved file stays what it is.";
+  say("Delete all that this course keeps of you on this device: your log, your name, the practice list you put together, your ticks and your own first day? A saved file stays what it is.");
 
 export class LogPage {
   #course;
@@ -33,21 +33,21 @@ export class LogPage {
   #listened = make("div", {});
   #weeks = make("select", { id: "ww-week" });
   #name = make("input", { id: "ww-name", maxlength: 60, dir: "auto", autocomplete: "off" });
-  #heard = checkBox("With what was heard when the player listened", () => {});
+  #heard = checkBox(say("With what was heard when the player listened"), () => {});
   #question = make("textarea", { id: "ww-question", rows: 3, maxlength: 600, dir: "auto" });
   element;
 
   constructor(course) {
     this.#course = course;
     for (const { number, title } of course.weeks) {
-      this.#weeks.append(make("option", { value: number }, `Week ${number}, ${title}`));
+      this.#weeks.append(make("option", { value: number }, say("Week {number}, {title}", { number, title })));
     }
     this.#weeks.addEventListener("change", () => {
       this.#keepChange((log) => (log.week = Number(this.#weeks.value)));
       this.#show();
     });
     this.#name.value = recallOwn(NAME) ?? "";
-    this.#name.addEventListener("change", () => this.#outcome.say(keepOwn(NAME, this.#name.value.trim()) ? "" : NOT_KEPT));
+    this.#name.addEventListener("change", () => this.#outcome.report(keepOwn(NAME, this.#name.value.trim()) ? "" : NOT_KEPT));
     this.#question.value = readLog().question;
     this.#question.addEventListener("change", () => this.#keepChange((log) => (log.question = this.#question.value)));
     this.element = make("div", {}, ...this.#makeWeek(), ...this.#makeTutor(), ...this.#makeDevice());
@@ -55,7 +55,7 @@ export class LogPage {
   }
 
   #keepChange(change) {
-    this.#outcome.say(changeLog(change) ? "" : NOT_KEPT);
+    this.#outcome.report(changeLog(change) ? "" : NOT_KEPT);
   }
 
   get #week() {
@@ -80,8 +80,8 @@ export class LogPage {
     const all = Array.from({ length: week.sessions }, (_, index) => index + 1);
     const done = all.filter((number) => sessions.has(sessionName(week.number, number)));
     const next = all.find((number) => !done.includes(number));
-    const words = done.length === 0 ? "No session of this week is done yet. " : `Done: session ${done.join(", ")} of ${all.length}. `;
-    const on = next && make("a", { href: new URL(sessionPlace({ week: week.number, session: next }), ROOT) }, `Start session ${next}`);
+    const words = done.length === 0 ? `${say("No session of this week is done yet.")} ` : `${say("Done: session {done} of {all}.", { done: done.join(", "), all: all.length })} `;
+    const on = next && make("a", { href: new URL(sessionPlace({ week: week.number, session: next }), ROOT) }, say("Start session {next}", { next }));
     return [make("p", {}, words, ...(on ? [on] : []))];
   }
 
@@ -92,7 +92,7 @@ export class LogPage {
   #makeWeek() {
     const start = this.#course.starts ? [this.#makeStart()] : [];
     return [
-      make("p", { class: "ww-field" }, make("label", { for: "ww-week" }, "I am in"), this.#weeks),
+      make("p", { class: "ww-field" }, make("label", { for: "ww-week" }, say("I am in")), this.#weeks),
       ...start,
       this.#sessions,
       this.#table,
@@ -109,23 +109,23 @@ export class LogPage {
       const { day } = heard.get(id);
       return make("li", {}, make("bdi", {}, find(this.#course, id)?.title ?? id), `: ${listenedWords(heard.get(id))} (${dayWords(day)})`);
     });
-    this.#listened.replaceChildren(...(lines.length > 0 ? [make("p", {}, "When the player listened last:"), make("ul", {}, ...lines)] : []));
+    this.#listened.replaceChildren(...(lines.length > 0 ? [make("p", {}, say("When the player listened last:")), make("ul", {}, ...lines)] : []));
   }
 
   /** Minutes at the pad that no player has counted. */
   #makeMinutes() {
-    const minutes = numberField("Minutes", { min: 1, max: MOST_MINUTES, set: (typed) => showNumber(minutes, typed) });
+    const minutes = numberField(say("Minutes"), { min: 1, max: MOST_MINUTES, set: (typed) => showNumber(minutes, typed) });
     showNumber(minutes, 10);
-    const what = make("select", { "aria-label": "Of what" });
+    const what = make("select", { "aria-label": say("Of what") });
     const ids = this.#course.weeks.flatMap(({ ids: of }) => of);
     for (const id of new Set(ids)) what.append(make("option", { value: id }, find(this.#course, id)?.title ?? id));
-    const add = button("Add", () => {
+    const add = button(say("Add"), () => {
       const count = Number(minutes.dataset.wwSet);
-      this.#outcome.say(addPlayed(what.value, count * 60) ? `${count === 1 ? "1 minute" : `${count} minutes`} added to today.` : NOT_KEPT);
+      this.#outcome.report(addPlayed(what.value, count * 60) ? sayCount("1 minute added to today.", "{count} minutes added to today.", count) : NOT_KEPT);
       this.#show();
     });
-    const more = make("details", { class: "ww-disclosure" }, make("summary", {}, "I practised without the player"));
-    more.append(make("p", { class: "ww-field" }, minutes, "minutes of", what, add));
+    const more = make("details", { class: "ww-disclosure" }, make("summary", {}, say("I practised without the player")));
+    more.append(make("p", { class: "ww-field" }, minutes, say("minutes of"), what, add));
     return more;
   }
 
@@ -139,28 +139,28 @@ export class LogPage {
       const isKept = keepOwn(OWN_START, isOwn ? field.value : "");
       if (!isDay) field.value = this.#course.starts;
       const isWeekKept = changeLog((log) => (log.week = null));
-      this.#outcome.say(isKept && isWeekKept ? "" : NOT_KEPT);
+      this.#outcome.report(isKept && isWeekKept ? "" : NOT_KEPT);
       this.#show();
     });
-    return make("p", { class: "ww-field" }, make("label", { for: "ww-start" }, "My week 1 began on"), field);
+    return make("p", { class: "ww-field" }, make("label", { for: "ww-start" }, say("My week 1 began on")), field);
   }
 
   #makeTutor() {
     const link = () => published(`${herePath()}#${encodeReport(this.#report())}`).href;
-    const copyLink = () => this.#outcome.copy(link(), `Link copied. The table is in the link itself.${whereItLeads}`);
+    const copyLink = () => this.#outcome.copy(link(), say("Link copied. The table is in the link itself.") + whereItLeads);
     const message = () => reportMessage(this.#course, this.#report(), { name: this.#name.value, withHeard: this.#heard.box.checked });
     const share = () => this.#outcome.share({ text: message() });
     return [
-      make("h2", {}, "Message to my tutor"),
-      make("p", { class: "ww-field" }, make("label", { for: "ww-name" }, "My name, if you like"), this.#name),
-      make("p", { class: "ww-field ww-field-wide" }, make("label", { for: "ww-question" }, "A question"), this.#question),
+      make("h2", {}, say("Message to my tutor")),
+      make("p", { class: "ww-field" }, make("label", { for: "ww-name" }, say("My name, if you like")), this.#name),
+      make("p", { class: "ww-field ww-field-wide" }, make("label", { for: "ww-question" }, say("A question")), this.#question),
       ...(readLog().heard.size > 0 ? [make("p", {}, this.#heard.element)] : []),
       make(
         "div",
         { class: "ww-list-send" },
-        button("Copy as a message", () => this.#outcome.copy(message(), "Message copied.")),
-        ...(canShare() ? [button("Share …", share)] : []),
-        button("Copy a link that shows this table", copyLink),
+        button(say("Copy as a message"), () => this.#outcome.copy(message(), say("Message copied."))),
+        ...(canShare() ? [button(say("Share …"), share)] : []),
+        button(say("Copy a link that shows this table"), copyLink),
         this.#outcome.element,
       ),
     ];
@@ -168,21 +168,21 @@ export class LogPage {
 
   #makeDevice() {
     return [
-      make("h2", {}, "Where my log lives"),
+      make("h2", {}, say("Where my log lives")),
       make(
         "p",
         {},
-        "In this browser on this device, and nowhere else: nobody can see it unless you send it. A chat’s own browser and a " +
-          "page on the home screen keep logs of their own, and some browsers erase what was not used for some weeks. " +
-          "To move your log, or to be safe, save it as a file and open that file on the other device.",
+        `${say("In this browser on this device, and nowhere else: nobody can see it unless you send it.")} ` +
+          `${say("A chat’s own browser and a page on the home screen keep logs of their own, and some browsers erase what was not used for some weeks.")} ` +
+          say("To move your log, or to be safe, save it as a file and open that file on the other device."),
       ),
       make(
         "div",
         { class: "ww-list-send" },
-        button("Save as a file", () => this.#save()),
+        button(say("Save as a file"), () => this.#save()),
         this.#makeOpen(),
-        button("Keep it for good", () => this.#persist()),
-        button("Delete everything", () => this.#delete()),
+        button(say("Keep it for good"), () => this.#persist()),
+        button(say("Delete everything"), () => this.#delete()),
         this.#fileOutcome.element,
       ),
       ...new Keeping().elements,
@@ -193,17 +193,17 @@ export class LogPage {
     const href = URL.createObjectURL(new Blob([logText()], { type: "application/json" }));
     make("a", { href, download: `my-practice-${today()}.json` }).click();
     setTimeout(() => URL.revokeObjectURL(href), 60_000);
-    this.#fileOutcome.say("Saved as a file.");
+    this.#fileOutcome.report(say("Saved as a file."));
   }
 
   #makeOpen() {
-    const field = make("input", { type: "file", accept: ".json,application/json", hidden: true, "aria-label": "A saved log" });
+    const field = make("input", { type: "file", accept: ".json,application/json", hidden: true, "aria-label": say("A saved log") });
     field.addEventListener("change", async () => {
       const [file] = field.files;
       if (file) this.#open(await file.text());
       field.value = "";
     });
-    return make("span", {}, button("Open a file", () => field.click()), field);
+    return make("span", {}, button(say("Open a file"), () => field.click()), field);
   }
 
   #open(text) {
@@ -214,21 +214,21 @@ export class LogPage {
       // Said below.
     }
     if (typeof value?.wristwork !== "number") {
-      this.#fileOutcome.say("That file is no saved log. Choose one that was saved here as my-practice-….json.");
+      this.#fileOutcome.report(say("That file is no saved log. Choose one that was saved here as my-practice-….json."));
       return;
     }
     const isKept = joinLog(sound(value));
     this.#question.value = readLog().question;
     this.#show();
-    this.#fileOutcome.say(isKept ? "The log in the file is now in this one." : NOT_KEPT);
+    this.#fileOutcome.report(isKept ? say("The log in the file is now in this one.") : NOT_KEPT);
   }
 
   async #persist() {
     const isKept = await (navigator.storage?.persist?.() ?? Promise.resolve(false)).catch(() => false);
-    this.#fileOutcome.say(
+    this.#fileOutcome.report(
       isKept
-        ? "This browser keeps it until you delete it."
-        : "This browser does not promise it. Put the course on the home screen, or save the log as a file now and then.",
+        ? say("This browser keeps it until you delete it.")
+        : say("This browser does not promise it. Put the course on the home screen, or save the log as a file now and then."),
     );
   }
 
@@ -239,6 +239,6 @@ export class LogPage {
     this.#question.value = "";
     this.#name.value = "";
     this.#show();
-    this.#fileOutcome.say("Everything is deleted. How you set the player and the diagrams stays.");
+    this.#fileOutcome.report(say("Everything is deleted. How you set the player and the diagrams stays."));
   }
 }

@@ -1,5 +1,6 @@
 /** A week's practice out of the log, as a table's rows and as a message. */
 
+import { say } from "../base/words.js";
 import { find } from "./course.js";
 import { listenedWords } from "./listened.js";
 import { bestTempo, secondsOn } from "./log-store.js";
@@ -42,15 +43,15 @@ export function reportMessage(course, { week, minutes, question, rows }, { name 
   const lines = rows
     .filter(({ isDone, best, minutes: played }) => isDone || best !== null || played > 0)
     .map(({ id, isDone, doneOn, best, minutes: played, heard }) => {
-      const done = isDone ? `done${doneOn && ` on ${dayWords(doneOn)}`}` : "";
-      const facts = [best === null ? "" : `clean at ${best}`, played > 0 ? `${played} min` : "", done];
+      const done = isDone ? (doneOn ? say("done on {day}", { day: dayWords(doneOn) }) : say("done")) : "";
+      const facts = [best === null ? "" : say("clean at {best}", { best }), played > 0 ? say("{played} min", { played }) : "", done];
       if (withHeard && heard) facts.push(listenedWords(heard));
       return `${plain(find(course, id)?.title ?? id)}: ${facts.filter(Boolean).join(", ")}`;
     });
-  const asked = question.trim() === "" ? [] : [`Question: ${question.trim()}`];
-  const whose = name.trim() === "" ? "My practice" : `${plain(name)}, my practice`;
-  const head = `${whose}, week ${week}: ${total} minutes in the last ${minutes.length} days`;
-  return [head, ...(lines.length > 0 ? lines : ["No exercise of this week yet"]), ...asked].join("\n");
+  const asked = question.trim() === "" ? [] : [say("Question: {question}", { question: question.trim() })];
+  const whose = name.trim() === "" ? say("My practice") : say("{name}, my practice", { name: plain(name) });
+  const head = say("{whose}, week {week}: {total} minutes in the last {days} days", { whose, week, total, days: minutes.length });
+  return [head, ...(lines.length > 0 ? lines : [say("No exercise of this week yet")]), ...asked].join("\n");
 }
 
 const plain = (words) => words.replace(/[*_~`|<>]/g, " ").trim();

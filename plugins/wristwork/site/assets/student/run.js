@@ -1,5 +1,6 @@
 /** A practice, one step at a time, on paper all of them. All that comes from the address is put in as text. */
 
+import { say, sayCount } from "../base/words.js";
 import { button } from "../base/copying.js";
 import { readFigure } from "./course.js";
 import { GentleTimer } from "./gentle-timer.js";
@@ -22,8 +23,8 @@ export class Run {
   #ended;
   #where = make("p", { class: "ww-today-where" });
   #step = make("section", { class: "ww-today-step" });
-  #before = button("Back", () => this.#go(-1));
-  #next = button("Next", () => this.#go(1), { class: "ww-today-next" });
+  #before = button(say("Back"), () => this.#go(-1));
+  #next = button(say("Next"), () => this.#go(1), { class: "ww-today-next" });
   #sheet = make("ol", { class: "ww-today-sheet" });
   element;
 
@@ -60,7 +61,7 @@ export class Run {
     return make(
       "details",
       { class: "ww-disclosure ww-today-all" },
-      make("summary", {}, `The whole practice, about ${minutesWords(minutes)}`),
+      make("summary", {}, say("The whole practice, about {time}", { time: minutesWords(minutes) })),
       make("ol", {}, ...rows),
       make("p", {}, this.#course.stop),
     );
@@ -85,13 +86,13 @@ export class Run {
     for (const figure of this.#step.querySelectorAll(".ww-exercise")) playerOf(figure)?.stop();
     this.#before.disabled = this.#at === 0;
     this.#next.hidden = step === undefined;
-    this.#next.textContent = this.#at === this.#steps.length - 1 ? "Finish" : "Next";
+    this.#next.textContent = this.#at === this.#steps.length - 1 ? say("Finish") : say("Next");
     if (step === undefined) {
       this.#showEnd();
       return;
     }
     const left = this.#steps.slice(this.#at).reduce((sum, { seconds }) => sum + seconds, 0);
-    this.#where.textContent = `Step ${this.#at + 1} of ${this.#steps.length}, ${minutesWords(left)} left`;
+    this.#where.textContent = say("Step {number} of {all}, {time} left", { number: this.#at + 1, all: this.#steps.length, time: minutesWords(left) });
     this.#timer = new GentleTimer(step.seconds);
     const heading = make("h2", { tabindex: -1, dir: "auto" }, stepName(step));
     this.#step.replaceChildren(heading, ...this.#words(step), this.#timer.element);
@@ -100,36 +101,39 @@ export class Run {
 
   /** What was done, and where to go on. */
   #showEnd() {
-    this.#where.textContent = "Done";
+    this.#where.textContent = say("Done");
     const lines = this.#steps.filter(({ kind }) => kind === "exercise").map(({ exercise }) => {
       const seconds = this.#played.get(exercise.id) ?? 0;
       const clean = readLog().clean.get(exercise.id)?.get(today());
-      const played = seconds >= 30 ? minutesWords(seconds) : seconds > 0 ? "less than a minute" : "";
-      const facts = [played, clean ? `clean at ${clean}` : ""].filter(Boolean);
-      if (facts.length === 0) facts.push("not played here");
+      const played = seconds >= 30 ? minutesWords(seconds) : seconds > 0 ? say("less than a minute") : "";
+      const facts = [played, clean ? say("clean at {clean}", { clean }) : ""].filter(Boolean);
+      if (facts.length === 0) facts.push(say("not played here"));
       return make("li", {}, make("bdi", {}, exercise.title), `: ${facts.join(", ")}`);
     });
     this.#step.replaceChildren(
-      make("h2", { tabindex: -1 }, "That was today’s practice. Well done."),
+      make("h2", { tabindex: -1 }, say("That was today’s practice. Well done.")),
       make("ul", {}, ...lines),
       ...this.#ended(),
     );
   }
 
   #words({ kind, item, exercise, seconds, words: instead }) {
-    if (kind === "own-choice") return [make("p", {}, "Play what you like best.")];
-    if (kind === "break") return [make("p", {}, "Put the sticks down, stand up, walk a few steps, drink something.")];
+    if (kind === "own-choice") return [make("p", {}, say("Play what you like best."))];
+    if (kind === "break") return [make("p", {}, say("Put the sticks down, stand up, walk a few steps, drink something."))];
     if (kind === "warm-up" && instead) {
       const stop = make("p", { class: "ww-stop" }, this.#course.stop);
       return [make("blockquote", { dir: "auto", class: "ww-word" }, instead), ...this.#warmUpPage(), stop];
     }
     if (kind === "warm-up") return this.#routine(this.#course.warmUp, seconds, true);
     if (kind === "ease-off") return this.#routine(this.#course.easeOff, seconds, false);
-    const range = item.from === item.to ? `At ${item.from}` : `From ${item.from} to ${item.to}`;
     const word = item.words.trim() === "" ? [] : [make("blockquote", { dir: "auto", class: "ww-word" }, item.words)];
-    const what = `${range} beats a minute, ${amountWords({ item })}. ${exercise.from}.`;
+    const told = { from: item.from, to: item.to, amount: amountWords({ item }), lesson: exercise.from };
+    const what =
+      item.from === item.to
+        ? say("At {from} beats a minute, {amount}. {lesson}.", told)
+        : say("From {from} to {to} beats a minute, {amount}. {lesson}.", told);
     const own = bestTempo(exercise.id);
-    const best = own === null ? [] : [make("p", { class: "ww-today-own" }, `Clean so far at ${own}.`)];
+    const best = own === null ? [] : [make("p", { class: "ww-today-own" }, say("Clean so far at {own}.", { own }))];
     return [make("p", { class: "ww-today-what" }, what), ...best, ...word];
   }
 
@@ -154,11 +158,11 @@ export class Run {
 
   #warmUpPage() {
     const page = this.#course.warmUpPage;
-    return page ? [make("p", {}, make("a", { href: new URL(page, ROOT) }, "The warm-up with its own timer"))] : [];
+    return page ? [make("p", {}, make("a", { href: new URL(page, ROOT) }, say("The warm-up with its own timer")))] : [];
   }
 
   async #putFigure({ item, exercise }, heading) {
-    const room = make("div", { class: "ww-today-figure" }, make("p", {}, "The exercise is on its way …"));
+    const room = make("div", { class: "ww-today-figure" }, make("p", {}, say("The exercise is on its way …")));
     this.#timer.element.after(room);
     try {
       const figure = await readFigure(exercise.id);
@@ -167,8 +171,8 @@ export class Run {
       for (const player of mountPlayers(room)) player.setTempo(item.from);
       mountLog(room);
     } catch {
-      const page = make("a", { href: new URL(`x/${exercise.id}/?tempo=${item.from}`, ROOT) }, "Try its own page");
-      room.replaceChildren(make("p", { role: "alert" }, "The exercise can’t be reached, and it is not kept on this device. ", page));
+      const page = make("a", { href: new URL(`x/${exercise.id}/?tempo=${item.from}`, ROOT) }, say("Try its own page"));
+      room.replaceChildren(make("p", { role: "alert" }, `${say("The exercise can’t be reached, and it is not kept on this device.")} `, page));
     }
   }
 }
@@ -179,24 +183,24 @@ function keepAtHand(id) {
 
 function stepName({ kind, exercise }) {
   if (kind === "exercise") return exercise.title;
-  return { "warm-up": "Warm-up", break: "A break", "ease-off": "Ease-off", "own-choice": "Your own choice" }[kind];
+  return { "warm-up": say("Warm-up"), break: say("A break"), "ease-off": say("Ease-off"), "own-choice": say("Your own choice") }[kind];
 }
 
 /** @param {{item?: import("./list-draft.js").Item, seconds?: number}} step */
 function amountWords({ item, seconds }) {
-  if (item?.unit === "passes") return item.amount === 1 ? "1 pass" : `${item.amount} passes`;
+  if (item?.unit === "passes") return sayCount("1 pass", "{count} passes", item.amount);
   return item ? minutesWords(item.amount * 60) : minutesWords(seconds);
 }
 
 /** What a damaged, newer or old link has to say, or nothing. */
 export function trouble({ items, lost, isNewer, isList }, gone) {
-  if (!isList) return "This link holds no practice list that can be read. Ask for it to be sent once more.";
+  if (!isList) return say("This link holds no practice list that can be read. Ask for it to be sent once more.");
   const parts = [];
-  if (isNewer) parts.push("This link was made by a newer version of the site; reload this page when you have a signal.");
+  if (isNewer) parts.push(say("This link was made by a newer version of the site; reload this page when you have a signal."));
   if (lost > 0) {
-    const read = items.length === 0 ? "none" : items.length === 1 ? "one" : items.length;
-    parts.push(`The link was damaged on its way: of ${items.length + lost} exercises ${read} could be read. Ask for the link once more.`);
+    const read = [say("none"), say("one")][items.length] ?? items.length;
+    parts.push(say("The link was damaged on its way: of {all} exercises {read} could be read. Ask for the link once more.", { all: items.length + lost, read }));
   }
-  if (gone > 0) parts.push(gone === 1 ? "One exercise on it is not in this course." : `${gone} exercises on it are not in this course.`);
+  if (gone > 0) parts.push(sayCount("One exercise on it is not in this course.", "{count} exercises on it are not in this course.", gone));
   return parts.join(" ");
 }

@@ -1,5 +1,6 @@
 /** Where to go after a session: on to the next, back to the week, to one's own page. */
 
+import { say } from "../base/words.js";
 import { placeOfWeek } from "./course.js";
 import { make } from "../base/elements.js";
 import { sessionPlace } from "./session.js";
@@ -9,9 +10,9 @@ import { nextSession } from "./way-on.js";
 /** @param {{week: number, title: string, page: string}} plan */
 export function nextWays(course, plan) {
   const next = nextSession(course);
-  const on = next === null ? [] : [way(`Next time: week ${next.week}, session ${next.session}`, new URL(sessionPlace(next), ROOT))];
-  const back = way(`Back to week ${plan.week}`, placeOfWeek(plan));
-  return make("ul", { class: "ww-today-on" }, ...on, back, way("My practice", new URL("my-practice/", ROOT)));
+  const on = next === null ? [] : [way(say("Next time: week {week}, session {session}", { week: next.week, session: next.session }), new URL(sessionPlace(next), ROOT))];
+  const back = way(say("Back to week {week}", { week: plan.week }), placeOfWeek(plan));
+  return make("ul", { class: "ww-today-on" }, ...on, back, way(say("My practice"), new URL("my-practice/", ROOT)));
 }
 
 const way = (words, href) => make("li", {}, make("a", { href }, words));

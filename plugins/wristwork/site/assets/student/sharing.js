@@ -1,5 +1,6 @@
 /** Under every exercise: pass it on, put it on a list. Its link takes along the tempo at which the player stands. */
 
+import { say } from "../base/words.js";
 import { button, canShare, Outcome } from "../base/copying.js";
 import { MOST_ITEMS, nameOf, newItem, openList, readLists, withOpen, writeLists } from "./list-draft.js";
 import { make } from "../base/elements.js";
@@ -11,8 +12,16 @@ import { playerOf } from "../player/player-list.js";
 import { published, told, whereItLeads } from "../base/site.js";
 import { NOT_KEPT } from "../base/store.js";
 
-// What names a side in the second line of a message, after the words in it that only look so.
-const SIDES = /\b(?:Play|over|both|hands?|foot|feet|leads|nothing|but|rests)\b|right|left|[RLrl]/g;
+// The second line of a message, as the build writes it, and what names a side in it.
+const PLAY = new RegExp(
+  say("Play {sticking}, {leading}")
+    .replace(/[.*+?^$()|[\]\\]/g, "\\$&")
+    .replace(/\{(sticking|leading)\}/g, "(?<$1>.*)"),
+);
+const LEADS = {
+  hands: [say("right hand leads"), say("left hand leads")],
+  feet: [say("right foot leads"), say("left foot leads")],
+};
 
 /** Puts one key, and behind it the ways, under each exercise of `root` that has none. */
 export function mountSharing(root = document) {
@@ -22,22 +31,22 @@ export function mountSharing(root = document) {
 function mount(figure) {
   const outcome = new Outcome();
   const title = titleOf(figure);
-  const copyLink = () => outcome.copy(linkOf(figure), `Link copied.${whereItLeads}`);
-  const copyMessage = () => outcome.copy(messageOf(figure), `Message copied.${whereItLeads}`);
+  const copyLink = () => outcome.copy(linkOf(figure), say("Link copied.") + whereItLeads);
+  const copyMessage = () => outcome.copy(messageOf(figure), say("Message copied.") + whereItLeads);
   const share = () => outcome.share({ title, text: messageLines(figure).join("\n"), url: linkOf(figure) });
   const [key, panel] = fold(
     "ww-share",
-    "Share",
-    button("Copy link", copyLink),
-    button("Copy as a message", copyMessage),
-    ...(canShare() ? [button("Share …", share)] : []),
-    button("Put on a list", () => putOnList(figure, outcome)),
-    ...(document.body.matches(".ww-place-page") ? [button("Print a sheet", () => window.print())] : []),
+    say("Share"),
+    button(say("Copy link"), copyLink),
+    button(say("Copy as a message"), copyMessage),
+    ...(canShare() ? [button(say("Share …"), share)] : []),
+    button(say("Put on a list"), () => putOnList(figure, outcome)),
+    ...(document.body.matches(".ww-place-page") ? [button(say("Print a sheet"), () => window.print())] : []),
     outcome.element,
   );
-  key.setAttribute("aria-label", `Share ${title}`);
+  key.setAttribute("aria-label", say("Share {title}", { title }));
   panel.setAttribute("role", "group");
-  panel.setAttribute("aria-label", `Pass on: ${title}`);
+  panel.setAttribute("aria-label", say("Pass on: {title}", { title }));
   figure.querySelector(".ww-acts").append(key, panel);
 }
 
@@ -56,15 +65,20 @@ export function linkOf(figure) {
 
 function messageLines(figure) {
   const [title, ...lines] = (figure.dataset.wwMessage ?? titleOf(figure)).split("\n");
-  return [title, ...lines.map(forTheReader), `Start at ${tempoOf(figure)} beats a minute`];
+  return [title, ...lines.map(forTheReader), say("Start at {tempo} beats a minute", { tempo: tempoOf(figure) })];
 }
 
 /** The sticking and who leads, for hands or feet that the reader has swapped. */
 function forTheReader(line) {
-  const pair = /\b(foot|feet)\b/.test(line) ? "feet" : "hands";
-  if (!isSwapped(pair)) return line;
-  const turned = line.replace(SIDES, (found) => OTHER[found] ?? found);
-  return pair === "hands" ? `${turned} (left-handed)` : turned;
+  const { sticking, leading } = line.match(PLAY)?.groups ?? {};
+  const pair = [...LEADS.feet, say("both feet begin")].includes(leading) ? "feet" : "hands";
+  if (sticking === undefined || !isSwapped(pair)) return line;
+  const other = LEADS[pair][1 - LEADS[pair].indexOf(leading)];
+  const turned = say("Play {sticking}, {leading}", {
+    sticking: sticking.replace(/\bover\b|[RLrl]/g, (found) => OTHER[found] ?? found),
+    leading: LEADS[pair].includes(leading) ? other : leading,
+  });
+  return pair === "hands" ? say("{turned} (left-handed)", { turned }) : turned;
 }
 
 /** Four short lines for a chat. */
@@ -74,16 +88,20 @@ function putOnList(figure, outcome) {
   const all = readLists();
   const list = openList(all);
   const { items } = list;
-  const which = all.lists.length > 1 ? ` “${nameOf(all, all.open)}”` : "";
+  const name = all.lists.length > 1 ? `“${nameOf(all, all.open)}”` : "";
   if (items.length >= MOST_ITEMS) {
-    outcome.say(`A list holds at most ${MOST_ITEMS} exercises, and your list${which} has them.`);
+    outcome.report(
+      name
+        ? say("A list holds at most {most} exercises, and your list {name} has them.", { most: MOST_ITEMS, name })
+        : say("A list holds at most {most} exercises, and your list has them.", { most: MOST_ITEMS }),
+    );
     return;
   }
   const added = newItem(figure.dataset.wwId, tempoOf(figure), temposOf(figure)[1]);
   const isKept = writeLists(withOpen(all, { ...list, items: [...items, added] }));
-  const beside = items.length === 0 ? "the first one" : `with ${items.length} more`;
-  outcome.say(isKept ? `It is on your list${which}, ${beside}. ` : NOT_KEPT);
+  const beside = items.length === 0 ? say("the first one") : say("with {count} more", { count: items.length });
+  outcome.report(isKept ? `${name ? say("It is on your list {name}, {beside}.", { name, beside }) : say("It is on your list, {beside}.", { beside })} ` : NOT_KEPT);
   if (isKept && told.list) {
-    outcome.element.firstChild.append(make("a", { href: told.list }, "Go to the list"));
+    outcome.element.firstChild.append(make("a", { href: told.list }, say("Go to the list")));
   }
 }

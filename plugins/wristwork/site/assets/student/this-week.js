@@ -1,5 +1,6 @@
 /** Dates on a page: the student's own, and which week is now. */
 
+import { say } from "../base/words.js";
 import { daysWords, startOf, weekOf } from "../base/dates.js";
 import { make } from "../base/elements.js";
 
@@ -31,11 +32,11 @@ function showThisWeek(room, root) {
   if (now) {
     const link = now.closest("a");
     const title = link.querySelector("strong").textContent;
-    words.replaceChildren("This week: ", make("a", { href: link.href }, `Week ${number}, ${title}`), ` (${now.textContent})`);
+    words.replaceChildren(`${say("This week:")} `, make("a", { href: link.href }, say("Week {number}, {title}", { number, title })), ` (${now.textContent})`);
   } else if (number < 1) {
-    words.textContent = `Week 1 begins soon: ${daysWords(start, 1)}.`;
+    words.textContent = say("Week 1 begins soon: {days}.", { days: daysWords(start, 1) });
   } else if (number > last) {
-    words.textContent = "All weeks of this course are over. They stay here to come back to.";
+    words.textContent = say("All weeks of this course are over. They stay here to come back to.");
   }
 }
 

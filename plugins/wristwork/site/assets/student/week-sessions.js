@@ -1,5 +1,6 @@
 /** A week's plan: sessions that are done are marked, the next one is chosen, and a tempo in the plan sets the player. */
 
+import { say } from "../base/words.js";
 import { button, Outcome } from "../base/copying.js";
 import { onLog, readLog, sessionName, setSession } from "./log-store.js";
 import { dayWords } from "../base/dates.js";
@@ -16,16 +17,16 @@ const outcome = new Outcome();
 for (const [index, choice] of choices.entries()) {
   const name = sessionName(week, index + 1);
   const panel = choice.nextElementSibling.nextElementSibling;
-  const key = button("", () => outcome.say(setSession(name, !readLog().sessions.has(name)) ? "" : NOT_KEPT), { "aria-pressed": "false" });
+  const key = button("", () => outcome.report(setSession(name, !readLog().sessions.has(name)) ? "" : NOT_KEPT), { "aria-pressed": "false" });
   panel.querySelector(".ww-start-session")?.append(key);
   const mark = make("span", { class: "ww-unseen" });
   choice.nextElementSibling.append(mark);
   const show = () => {
     const day = readLog().sessions.get(name);
     choice.nextElementSibling.classList.toggle("ww-is-done", day !== undefined);
-    mark.textContent = day === undefined ? "" : ", done";
+    mark.textContent = day === undefined ? "" : say(", done");
     key.setAttribute("aria-pressed", String(day !== undefined));
-    key.textContent = day === undefined ? "I have done it" : `Done on ${dayWords(day)}`;
+    key.textContent = day === undefined ? say("I have done it") : say("Done on {day}", { day: dayWords(day) });
   };
   onLog(show);
   show();

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from wristwork.languages.say import marked, say
 from wristwork.pattern.model import Side
 from wristwork.site.safety.drawings.shapes import (
     FILL,
@@ -49,28 +50,41 @@ KIT = (
 )
 
 
+_RIGHT_HANDED = (
+    marked("A right-handed kit from above"),
+    marked(
+        "A right-handed kit from above. The player sits at the bottom and faces up, the snare between the knees, "
+        "both sticks on it. On the left: the hi-hat with that foot on its pedal, and the crash. In front: "
+        "high tom, mid tom, and the kick with the right foot on its pedal. On the right: floor tom and ride."
+    ),
+)
+_LEFT_HANDED = (
+    marked("A left-handed kit from above"),
+    marked(
+        "A left-handed kit from above. The player sits at the bottom and faces up, the snare between the knees, "
+        "both sticks on it. On the right: the hi-hat with that foot on its pedal, and the crash. In front: "
+        "high tom, mid tom, and the kick with the left foot on its pedal. On the left: floor tom and ride."
+    ),
+)
+
+
 def kit_from_above(leading: Side) -> Markup:
     """The kit round a player whose leading hand is that one; the left-handed kit is the mirror image."""
     mirrored = leading is Side.LEFT
-    says = (
-        f"A {leading}-handed kit from above. The player sits at the bottom and faces up, the snare between the knees, "
-        f"both sticks on it. On the {leading.other}: the hi-hat with that foot on its pedal, and the crash. In front: "
-        f"high tom, mid tom, and the kick with the {leading} foot on its pedal. On the {leading}: floor tom and ride."
-    )
+    title, says = _RIGHT_HANDED if leading is Side.RIGHT else _LEFT_HANDED
     body = _kick(mirrored) + _legs(mirrored) + "".join(_round(item, mirrored) for item in KIT) + _upper_body()
-    title = f"A {leading}-handed kit from above"
-    return drawing(f"kit-{leading}-handed", title, says, WIDTH, HEIGHT, body)
+    return drawing(f"kit-{leading}-handed", say(title), say(says), WIDTH, HEIGHT, body)
 
 
 def pad_from_above() -> Markup:
     """The player at a pad: elbows near the body, the sticks in a wide V."""
-    says = (
+    says = say(
         "A player at a practice pad, from above. The elbows are near the body, the forearms point forward and a little "
         "inward, each stick carries on the line of its forearm, and the two sticks meet on the pad in a wide V."
     )
     thighs = silhouette([limb(_hip(side), 15, Point(MIDDLE + side * 34, 196), 12) for side in (-1, 1)])
     body = f'<g transform="translate(0 -96)">{_stool()}{thighs}{_round(PRACTICE_PAD, False)}{_upper_body()}</g>'
-    return drawing("pad-above", "At the pad, from above", says, WIDTH, HEIGHT - 96, body)
+    return drawing("pad-above", say("At the pad, from above"), says, WIDTH, HEIGHT - 96, body)
 
 
 def _at(point: Point, mirrored: bool) -> Point:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
+from wristwork.languages.say import say
 from wristwork.site.safety.drawings.shapes import (
     FILL,
     INK,
@@ -43,13 +44,13 @@ _PROFILE = (
 
 def side_view() -> Markup:
     """The player seated, the pad or snare before them."""
-    says = (
+    says = say(
         "A drummer sits upright on a stool, seen from the side. The thighs slope gently down, both feet are flat on "
         "the floor, the shoulders are low, the elbows hang near the body, the forearm slopes slightly down to the drum "
         "and the wrist is straight. Numbers one to seven mark seat, feet, back, shoulders, elbows, wrists and drum."
     )
     parts = (_floor(), _stool(), _drum(), _far_arm(), _far_leg(), _body(), _near_arm(), _badges())
-    return drawing("posture-side", "Sitting at the drum, from the side", says, WIDTH, HEIGHT, "".join(parts))
+    return drawing("posture-side", say("Sitting at the drum, from the side"), says, WIDTH, HEIGHT, "".join(parts))
 
 
 def _floor() -> str:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from wristwork.languages.say import marked, say
 from wristwork.site.safety.drawings.hand import Pose, arm_and_hand, faint_stick
 from wristwork.site.safety.drawings.shapes import (
     ACCENT,
@@ -43,6 +44,24 @@ _BACK: dict[StrokeName, BeadPath] = {
     StrokeName.UP: ("M251 202C255 150 236 88 203 53", Point(196, 46.4), -138),
 }
 
+STROKE_TITLES = {
+    StrokeName.FULL: marked("Full stroke"),
+    StrokeName.DOWN: marked("Down stroke"),
+    StrokeName.TAP: marked("Tap stroke"),
+    StrokeName.UP: marked("Up stroke"),
+}
+STROKE_CAPTIONS = {
+    StrokeName.FULL: marked("Full: starts high, ends high"),
+    StrokeName.DOWN: marked("Down: starts high, ends low"),
+    StrokeName.TAP: marked("Tap: starts low, ends low"),
+    StrokeName.UP: marked("Up: starts low, ends high"),
+}
+_TOLD = {
+    StrokeName.FULL: marked("The stick starts high, strikes the pad and ends high."),
+    StrokeName.DOWN: marked("The stick starts high, strikes the pad and ends low."),
+    StrokeName.TAP: marked("The stick starts low, strikes the pad and ends low."),
+    StrokeName.UP: marked("The stick starts low, strikes the pad and ends high."),
+}
 _STARTS = {Height.HIGH: HIGH, Height.LOW: LOW}
 
 
@@ -66,21 +85,25 @@ def four_positions() -> tuple[Picture, ...]:
     drop = _arrow("M56 92C52 104 52 114 56 124", Point(60, 133), 66)
     fling = _arrow("M162 38C202 52 230 96 237 148", Point(238.2, 158), 83)
     return (
-        _position("low", LOW, "", "1 · Low", "The hand hangs level from the forearm, the bead just above the pad."),
+        _position(
+            "low", LOW, "", say("1 · Low"), say("The hand hangs level from the forearm, the bead just above the pad.")
+        ),
         _position(
             "wrist-leads",
             WRIST_LEADS,
             lift,
-            "2 · The wrist leads",
-            "The forearm lifts and the wrist goes up first; hand and stick hang from it, the bead still low.",
+            say("2 · The wrist leads"),
+            say("The forearm lifts and the wrist goes up first; hand and stick hang from it, the bead still low."),
         ),
-        _position("high", HIGH, turn, "3 · High", "The hand has turned up at the wrist and the stick points up."),
+        _position(
+            "high", HIGH, turn, say("3 · High"), say("The hand has turned up at the wrist and the stick points up.")
+        ),
         _position(
             "whip",
             WHIP,
             drop + fling,
-            "4 · The whip",
-            "The forearm already sinks while hand and stick still trail behind it; then the bead is flung down.",
+            say("4 · The whip"),
+            say("The forearm already sinks while hand and stick still trail behind it; then the bead is flung down."),
         ),
     )
 
@@ -96,15 +119,15 @@ def wrists() -> tuple[Picture, ...]:
         _wrist(
             "straight",
             _pad() + arm_and_hand(STRAIGHT),
-            "Straight",
-            "Forearm and hand make one line down to the pad, on which the bead rests.",
+            say("Straight"),
+            say("Forearm and hand make one line down to the pad, on which the bead rests."),
             top=116,
         ),
         _wrist(
             "bent",
             f'<g transform="translate(0 -80)">{_pad()}</g>{arm_and_hand(BENT)}',
-            "Bent: the drum is too high",
-            "The pad stands high: the forearm has to point up to it, and the hand is bent down at the wrist.",
+            say("Bent: the drum is too high"),
+            say("The pad stands high: the forearm has to point up to it, and the hand is bent down at the wrist."),
             top=72,
         ),
     )
@@ -126,10 +149,10 @@ def _stroke(name: StrokeName) -> Picture:
     ends_elsewhere = name.starts is not name.ends
     ghost = faint_stick(_STARTS[name.ends]) if ends_elsewhere else ""
     body = _heights() + _pad() + ghost + arm_and_hand(start) + _way_of_the_bead(name)
-    title = f"{name.capitalize()} stroke"
-    says = f"The stick starts {name.starts}, strikes the pad and ends {name.ends}."
+    title = say(STROKE_TITLES[name])
+    says = say(_TOLD[name])
     svg = drawing(f"stroke-{name}", title, says, WIDTH, HEIGHT, body)
-    return Picture(svg, f"{name.capitalize()}: starts {name.starts}, ends {name.ends}")
+    return Picture(svg, say(STROKE_CAPTIONS[name]))
 
 
 def _pad() -> str:
@@ -143,7 +166,7 @@ def _pad() -> str:
 
 def _heights() -> str:
     """The two heights that a stroke can start from and end at, as marks at the right edge."""
-    marks = ((HIGH.bead.y, "high"), (LOW.bead.y, "low"))
+    marks = ((HIGH.bead.y, say("high")), (LOW.bead.y, say("low")))
     return "".join(
         line(f"M260 {y:g}H286", QUIET, 1.2, "1 4") + text(Point(286, y - 5), words, "end", 13, QUIET)
         for y, words in marks

@@ -1,0 +1,1 @@
+"""The words of a course in its language: English in the source, others in catalogues beside this module."""

@@ -1,0 +1,31 @@
+"""Numbers and days as the spoken language writes them."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+from babel.dates import format_date, format_skeleton
+from babel.numbers import format_decimal
+
+from wristwork.languages.say import spoken
+
+
+def decimal(value: float, digits: int) -> str:
+    """A number with so many digits after its point, which is a comma in most languages."""
+    return format_decimal(Decimal(f"{value:.{digits}f}"), f"0.{'0' * digits}", locale=spoken().locale)
+
+
+def number(value: float) -> str:
+    """A number with what digits after its point it has, three at most."""
+    return format_decimal(value, "#,##0.###", locale=spoken().locale)
+
+
+def whole_day(day: date) -> str:
+    """``20 January 2027``."""
+    return format_date(day, "long", locale=spoken().locale)
+
+
+def day_of_year(day: date) -> str:
+    """``20 January``."""
+    return format_skeleton("MMMMd", day, locale=spoken().locale)

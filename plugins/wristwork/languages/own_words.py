@@ -1,0 +1,45 @@
+"""A tutor's own words in the place of ours, and what is wrong with them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from difflib import get_close_matches
+
+from wristwork.languages.catalogues import messages
+from wristwork.languages.say import say
+
+_NAME = re.compile(r"\{(\w+)\}")
+
+
+def wrong_words(text: str, instead: str) -> str:
+    """Why a text can't be said in another way, in a sentence; nothing where it can."""
+    known = set(_texts())
+    if text not in known:
+        near = get_close_matches(text, known, n=1)
+        if near:
+            return say("nothing says '{text}': did you mean '{near}'?", text=text, near=near[0])
+        return say("nothing says '{text}': write the English words that the site would have", text=text)
+    lost = _names(text) ^ _names(instead)
+    if lost:
+        name = sorted(lost)[0]
+        return say(
+            "'{instead}' and '{text}' don't hold the same values: see to {{{name}}}", **_told(text, instead, name)
+        )
+    return ""
+
+
+def _told(text: str, instead: str, name: str) -> dict[str, str]:
+    return {"text": text, "instead": instead, "name": name}
+
+
+def _names(text: str) -> set[str]:
+    return set(_NAME.findall(text))
+
+
+def _texts() -> Iterator[str]:
+    for message in messages():
+        if isinstance(message.id, str):
+            yield message.id
+        else:
+            yield from message.id
