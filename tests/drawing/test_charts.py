@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 import xml.etree.ElementTree as ElementTree
 
-from wristwork.drawing.charts import ChartPoint, MapExercise, MapWay, demand_bars, demand_chart, needs_map
+from wristwork.drawing.charts import ChartPoint, MapExercise, MapWay, demand_chart, needs_map
+from wristwork.drawing.demand_bars import demand_bars
 from wristwork.pattern import read_one
 from wristwork.technique.demand import demand
 

@@ -22,8 +22,9 @@ _CHANGING = tuple(
     f'"{name}'
     for name in ("POT-Creation", "PO-Revision", "Last-Translator", "Generated-By", "Report-Msgid", "Language-Team")
 )
+_OPTIONS = {"**.js": {"parse_template_string": True}}
 _KEYWORDS = {
-    **dict.fromkeys(("say", "say_html", "marked", "sayAround")),
+    **dict.fromkeys(("say", "ww_say", "say_html", "marked", "sayAround")),
     **dict.fromkeys(("say_count", "sayCount"), (1, 2)),
 }
 
@@ -31,7 +32,7 @@ _KEYWORDS = {
 def found() -> Catalog:
     """Every text that the source marks, with the files that say it."""
     catalogue = Catalog(project="Wristwork", header_comment="# The words of a course.", fuzzy=False)
-    for file, _, message, _, _ in extract_from_dir(PACKAGE, _METHODS, keywords=_KEYWORDS):
+    for file, _, message, _, _ in extract_from_dir(PACKAGE, _METHODS, _OPTIONS, _KEYWORDS):
         catalogue.add(message, locations=[(Path(file).as_posix(), None)])
     return catalogue
 

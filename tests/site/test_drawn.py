@@ -10,7 +10,7 @@ from tests.strategies import pattern_texts
 from wristwork.course.exercise import Lesson, exercise_data
 from wristwork.drawing import diagram
 from wristwork.drawing.card_diagram import card_diagram
-from wristwork.drawing.words import tempo_range
+from wristwork.drawing.whole_words import tempo_range
 from wristwork.pattern import read_one
 from wristwork.pattern.model import DiagramRow, Pattern
 from wristwork.site.figure import drawn

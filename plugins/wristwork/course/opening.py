@@ -23,11 +23,12 @@ def closed_page(week: Week) -> str:
     """The page that says when a week opens, and nothing of what it holds but its title."""
     assert week.opens is not None, "only a week with a day is closed"
     day = day_words(week.opens)
+    aim = say("Opens on {day}.", day=day)
     # JSON's quotes are YAML's too, whatever the title holds.
     head = [
         f"week: {week.number}",
         f"title: {json.dumps(week.title)}",
-        f"aim: {json.dumps(say('Opens on {day}.', day=day))}",
+        f"aim: {json.dumps(aim)}",
     ]
     return "\n".join(
         [

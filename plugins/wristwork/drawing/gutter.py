@@ -15,6 +15,7 @@ from wristwork.drawing.heights import BEAD
 from wristwork.drawing.layout import Layout
 from wristwork.drawing.lettering import SMALL, width
 from wristwork.drawing.svg import group, num, path
+from wristwork.languages.names import SIDES
 from wristwork.languages.say import say
 from wristwork.pattern.model import DiagramRow, Level
 
@@ -60,10 +61,13 @@ def _drum_line(words: str, y: float) -> str:
     return _text(words, y, "ww-side", _squeezed(words))
 
 
-def _squeezed(words: str) -> str:
-    if width(words, SMALL) <= _DRUM_ROOM:
+def _squeezed(words: str, *beside: str) -> str:
+    """How a text is made to fit; one ``beside`` it that has less room squeezes it as much."""
+    wide = width(words, SMALL)
+    widest = max(wide, *(width(other, SMALL) for other in beside), 1)
+    if widest <= _DRUM_ROOM:
         return ""
-    return f' textLength="{_DRUM_ROOM}" lengthAdjust="spacingAndGlyphs"'
+    return f' textLength="{num(_DRUM_ROOM * wide / widest)}" lengthAdjust="spacingAndGlyphs"'
 
 
 @cache
@@ -101,9 +105,7 @@ def _lane(name: str, layout: Layout, bands: Bands, top: float) -> str:
         ticks += f"M{GUTTER - _TICK} {num(y)}h{_TICK}"
         marks += _text(word, y + _MIDDLE_OF_TEXT, "ww-side", _squeezed(word))
     head = path(f"M{GUTTER - _TICK} {num(LANE_HEAD)}h{_TICK}" + ticks, ' class="ww-lines"')
-    lane = group(
-        css, head + marks + _text(say(name), LANE_HEAD + _NAME_BELOW, _hand_class(layout), _squeezed(say(name))), 0, top
-    )
+    lane = group(css, head + marks + _hand(name, LANE_HEAD + _NAME_BELOW, _hand_class(layout)), 0, top)
     return lane + _name_alone(name, layout, top + bands.lane, ' display="none"')
 
 
@@ -113,10 +115,15 @@ def _name_alone(name: str, layout: Layout, top: float, hidden: str = "") -> str:
         return ""
     return group(
         f"ww-row-names ww-lane-{name}",
-        _text(say(name), NAMES_BASE, f"{_hand_class(layout)} ww-alone", hidden + _squeezed(say(name))),
+        _hand(name, NAMES_BASE, f"{_hand_class(layout)} ww-alone", hidden),
         0,
         top,
     )
+
+
+def _hand(name: str, y: float, css: str, attributes: str = "") -> str:
+    """The name of a hand; both are as wide as the wider one lets them be."""
+    return _text(say(name), y, css, attributes + _squeezed(say(name), *map(say, SIDES)))
 
 
 def _hand_class(layout: Layout) -> str:

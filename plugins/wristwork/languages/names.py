@@ -12,7 +12,7 @@ SIDES = (marked("right"), marked("left"))
 HEIGHTS = (marked("high"), marked("low"))
 STROKES = (marked("full"), marked("down"), marked("tap"), marked("up"))
 LEVELS = (marked("ghost"), marked("tap"), marked("accent"))
-ROWS = (marked("counts"), marked("notation"), marked("sticking"), marked("heights"), marked("names"))
+HAIRPINS = (marked("growing"), marked("fading"))
 DRUMS = (
     marked("pad"),
     marked("snare"),
@@ -33,4 +33,12 @@ DRUMS = (
     marked("splash"),
     marked("second crash"),
     marked("half-open hi-hat"),
+    marked("foot splash"),
+    marked("low tom"),
+    marked("rim"),
+    marked("stick on stick"),
+    marked("brush sweep"),
+    marked("hi-hat, splashed"),
+    marked("other stick"),
+    marked("snare, swept with a brush"),
 )

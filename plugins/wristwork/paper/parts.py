@@ -9,7 +9,7 @@ from urllib.parse import urlsplit
 from wristwork.drawing.card import sticking_runs
 from wristwork.drawing.diagram import diagram
 from wristwork.drawing.printed import printed_lines
-from wristwork.drawing.words import tempo_range
+from wristwork.drawing.whole_words import tempo_range
 from wristwork.languages.say import marked
 from wristwork.paper.press import Paper
 from wristwork.paper.qr import qr_code

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from wristwork.course.safety.safe_practice import STOP_RULE
-from wristwork.drawing.words import tempo_range
+from wristwork.drawing.whole_words import tempo_range
 from wristwork.languages.say import marked, say
 from wristwork.paper.ladder import tempo_ladder
 from wristwork.paper.parts import (

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from wristwork.drawing.card import HEIGHT, WIDTH
-from wristwork.drawing.words import tempo_range
+from wristwork.drawing.whole_words import tempo_range
 from wristwork.paper.ladder import tempo_ladder
 from wristwork.paper.qr import qr_code
 from wristwork.site.addresses import absolute, breakable, relative

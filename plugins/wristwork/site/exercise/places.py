@@ -9,7 +9,7 @@ from pathlib import Path
 from wristwork.course.exercise import exercise_data, json_bytes
 from wristwork.drawing.card import Card, CardPress
 from wristwork.drawing.dyeing import in_colours
-from wristwork.drawing.words import tempo_range
+from wristwork.drawing.whole_words import tempo_range
 from wristwork.languages.say import say
 from wristwork.pattern.model import Pattern
 from wristwork.site.exercise.place_page import PlacePages, SiteName

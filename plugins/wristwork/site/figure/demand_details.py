@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup, escape
 
-from wristwork.drawing.charts import demand_bars
+from wristwork.drawing.demand_bars import demand_bars
 from wristwork.languages.numbers import number
 from wristwork.languages.say import say
 from wristwork.pattern.model import Side

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from wristwork.drawing.words import tempo_range
+from wristwork.drawing.whole_words import tempo_range
 from wristwork.languages.say import say
 from wristwork.page.problem import Problem, printable
 from wristwork.pattern.model import Pattern

@@ -1,4 +1,4 @@
-"""Scripts and styles as they are published: without the comments, which are for those who read the source."""
+"""Scripts and styles as they are published: without comments and indentation, which are for readers of the source."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ import re
 # looks like it would take a parser.
 _COMMENT = re.compile(r"^[ \t]*(?://.*|/\*(?:[^*]|\*(?!/))*\*/[ \t]*)\n", re.MULTILINE)
 _BLANK = re.compile(r"\n{2,}")
+_INDENTATION = re.compile(r"^[ \t]+", re.MULTILINE)
 LEAN_SUFFIXES = (".css", ".js")
 
 
@@ -15,4 +16,4 @@ def lean(name: str, content: bytes) -> bytes:
     """The content of the asset ``name``, shorter where it is a script or a style sheet, with the same meaning."""
     if not name.endswith(LEAN_SUFFIXES):
         return content
-    return _BLANK.sub("\n", _COMMENT.sub("", content.decode())).encode()
+    return _BLANK.sub("\n", _INDENTATION.sub("", _COMMENT.sub("", content.decode()))).encode()

@@ -39,12 +39,15 @@ _PALETTE: list[dict[str, Any]] = [
 
 def mended(html: str) -> str:
     """A page of the theme with what its markup lacks: the search's dialog has no name."""
-    return html.replace(_NAMELESS, f'{_NAMELESS} aria-label="{escape(say("Search"))}"', 1)
+    name = escape(say("Search"))
+    return html.replace(_NAMELESS, f'{_NAMELESS} aria-label="{name}"', 1)
 
 
 def _named(scheme: dict[str, Any]) -> dict[str, Any]:
     """A scheme with the name of its switch in the course's language."""
-    return {**scheme, "toggle": {**scheme["toggle"], "name": say(scheme["toggle"]["name"])}}
+    toggle = scheme["toggle"]
+    name = toggle["name"]
+    return {**scheme, "toggle": {**toggle, "name": say(name)}}
 
 
 def apply_look(config: MkDocsConfig, look: Look) -> None:

@@ -52,15 +52,16 @@ def ease_off_steps() -> str:
 
 def _durations() -> str:
     short, full = warm_up.SHORT, warm_up.FULL
-    rows = [f"| {say(step.name)} | {_length(short, step)} | {_length(full, step)} |" for step in warm_up.all_steps()]
-    total = f"| {say('In all')} | {_minutes(short.minutes)} | {_minutes(full.minutes)} |"
-    head = f"| {say('Step')} | {say('Short')} | {say('Full')} |"
+    rows = [_row(say(step.name), _length(short, step), _length(full, step)) for step in warm_up.all_steps()]
+    total = _row(say("In all"), _minutes(short.minutes), _minutes(full.minutes))
+    head = _row(say("Step"), say("Short"), say("Full"))
     return "\n".join([head, "| --- | --- | --- |", *rows, total])
 
 
 def _step(step: Step, length: str = "") -> str:
     name = f"{say(step.name)} ({length})" if length else say(step.name)
-    parts = [f"### {name}", say(step.do), f"*{say('What to feel:')}* {say(step.feel)}"]
+    feel = say("What to feel:")
+    parts = [f"### {name}", say(step.do), f"*{feel}* {say(step.feel)}"]
     if step.pattern:
         parts.append(step.pattern.fence)
     return "\n\n".join(parts)
@@ -73,6 +74,10 @@ def _length(routine: Routine, wanted: Step) -> str:
             minutes, rest = divmod(seconds, 60)
             return _minutes(f"{minutes or ''}{'½' if rest else ''}")
     return "–"
+
+
+def _row(*cells: str) -> str:
+    return f"| {' | '.join(cells)} |"
 
 
 def _minutes(count: int | str) -> str:

@@ -23,6 +23,8 @@ const isPreview = /^(localhost|127\.|\[::1\])/.test(ROOT.hostname);
 export const whereItLeads = sayWhere();
 
 function sayWhere() {
-  if (PUBLISHED.href !== ROOT.href) return ` ${say("It leads to {address}, where the course is published, and not to this page here.", { address: PUBLISHED.href })}`;
+  const address = PUBLISHED.href;
+  const elsewhere = say("It leads to {address}, where the course is published, and not to this page here.", { address });
+  if (address !== ROOT.href) return ` ${elsewhere}`;
   return isPreview && !told.site ? ` ${say("It leads to this preview alone: the course does not say yet where it is published.")}` : "";
 }

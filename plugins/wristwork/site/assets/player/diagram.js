@@ -10,9 +10,17 @@ import { forget, keep, recall } from "../base/store.js";
 
 const SWAPPED = "swapped";
 const LIMBS = {
-  hands: { key: "ww.hands", data: "wwHands", limb: "hand", words: /\b(right|left)\b(?! foot)/g },
-  feet: { key: "ww.feet", data: "wwFeet", limb: "foot", words: /\b(right|left)(?= foot\b)/g },
+  hands: { key: "ww.hands", data: "wwHands", limb: "hand" },
+  feet: { key: "ww.feet", data: "wwFeet", limb: "foot" },
 };
+// What names a side in words, in the course's language.
+const SIDES = {
+  hands: new Map([...bothWays(say("right hand"), say("left hand")), ...bothWays(say("right"), say("left"))]),
+  feet: new Map(bothWays(say("right foot"), say("left foot"))),
+};
+const NAMES = [...SIDES.hands.keys(), ...SIDES.feet.keys()].sort((one, other) => other.length - one.length);
+// Whole words, the longest first: the right foot is no right hand.
+const NAMED = new RegExp(`(?<!\\p{L})(?:${NAMES.map(asPattern).join("|")})(?!\\p{L})`, "gu");
 const HIDE = { key: "ww.hide", data: "wwHide" };
 const ROWS = {
   count: say("Counts"),
@@ -74,8 +82,8 @@ export function swapSides(scope = document) {
       const swapped = done.get(element) ?? { hands: false, feet: false };
       if (swapped[pair] === isSwapped(pair)) continue;
       done.set(element, { ...swapped, [pair]: isSwapped(pair) });
-      if (element.matches(".ww-named-hand")) swapSide(element, LIMBS[pair]);
-      else if (element.matches(".ww-words")) swapWords(element, LIMBS[pair]);
+      if (element.matches(".ww-named-hand")) element.textContent = turned(element.textContent, pair);
+      else if (element.matches(".ww-words")) swapWords(element, pair);
       else swapDrawing(element, LIMBS[pair]);
       element.dispatchEvent(new CustomEvent("ww-swapped", { bubbles: true, detail: { pair } }));
     }
@@ -91,15 +99,23 @@ function swapDrawing(diagram, { limb }) {
   }
 }
 
-/** A single word that names a hand. */
-function swapSide(word, { limb }) {
-  if (limb === LIMBS.hands.limb) word.textContent = OTHER[word.textContent];
+/** Words in which the sides of a pair are exchanged. */
+const turned = (words, pair) => words.replace(NAMED, (name) => SIDES[pair].get(name) ?? name);
+
+function swapWords(details, pair) {
+  for (const item of details.querySelectorAll("li")) item.textContent = turned(item.textContent, pair);
 }
 
-function swapWords(details, { words }) {
-  for (const item of details.querySelectorAll("li")) {
-    item.textContent = item.textContent.replace(words, (side) => OTHER[side]);
-  }
+/** @returns {[string, string][]} */
+function bothWays(right, left) {
+  return [
+    [right, left],
+    [left, right],
+  ];
+}
+
+function asPattern(words) {
+  return words.replace(/[.*+?^$()|[\]\\]/g, "\\$&");
 }
 
 /** The switches for what this diagram has, or null: they hold for all diagrams. */

@@ -1,3 +1,5 @@
+const TITLES = { "right hand": say("Right hand"), "left hand": say("Left hand") };
+
 /** One hand from the side: its arm, the head of the drum, the two heights, the bead's trail and the stroke's name. */
 
 import { say } from "../base/words.js";
@@ -46,7 +48,7 @@ export class HandPicture {
     this.#moving = parts;
     const svg = draw("svg", { viewBox: `0 0 ${WIDTH} ${HEIGHT}`, "aria-hidden": "true" });
     svg.append(head(), ...heights(), this.#trail, ...parts, this.#bead);
-    const title = make("figcaption", {}, make("strong", {}, `${hand[0].toUpperCase()}${hand.slice(1)}`), " ", this.#word);
+    const title = make("figcaption", {}, make("strong", {}, TITLES[hand]), " ", this.#word);
     this.element = make("figure", { class: "ww-hand-picture", "data-ww-hand": hand }, title, svg);
   }
 

@@ -135,7 +135,8 @@ export class Composer {
     if (isTooLong) {
       this.#left.textContent = say("The link is {count} letters too long for some chats: shorten a word to the student, or take an exercise out.", { count: -left });
     } else {
-      this.#left.textContent = left < FEW_LETTERS ? say("{count} {left} of {most} letters of the link are left.", { count, left, most: LONGEST_LINK }) : count;
+      const few = say("{left} of {most} letters of the link are left.", { left, most: LONGEST_LINK });
+      this.#left.textContent = left < FEW_LETTERS ? `${count} ${few}` : count;
     }
     this.#tellShort(left);
     for (const each of this.#send) each.disabled = isTooLong || this.#items.length === 0;

@@ -37,7 +37,7 @@ function mount(figure) {
     best.textContent = tempo === null ? "" : say("Best so far: {tempo}", { tempo });
     const now = cleanToday(id);
     back.hidden = now === null;
-    back.textContent = say("Take back {now}", { now });
+    back.textContent = now === null ? "" : say("Take back {now}", { now });
     what.hidden = readLog().clean.size > 0; // who has used it once knows
   };
   const row = make("div", { class: "ww-mine", role: "group", "aria-label": say("My practice: {title}", { title }) });

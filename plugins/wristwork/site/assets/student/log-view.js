@@ -80,7 +80,8 @@ export class LogPage {
     const all = Array.from({ length: week.sessions }, (_, index) => index + 1);
     const done = all.filter((number) => sessions.has(sessionName(week.number, number)));
     const next = all.find((number) => !done.includes(number));
-    const words = done.length === 0 ? `${say("No session of this week is done yet.")} ` : `${say("Done: session {done} of {all}.", { done: done.join(", "), all: all.length })} `;
+    const some = say("Done: session {done} of {all}.", { done: done.join(", "), all: all.length });
+    const words = `${done.length === 0 ? say("No session of this week is done yet.") : some} `;
     const on = next && make("a", { href: new URL(sessionPlace({ week: week.number, session: next }), ROOT) }, say("Start session {next}", { next }));
     return [make("p", {}, words, ...(on ? [on] : []))];
   }

@@ -54,4 +54,4 @@ export function reportMessage(course, { week, minutes, question, rows }, { name 
   return [head, ...(lines.length > 0 ? lines : [say("No exercise of this week yet")]), ...asked].join("\n");
 }
 
-const plain = (words) => words.replace(/[*_~`|<>]/g, " ").trim();
+const plain = (words) => words.replace(/[*_~\u0060|<>]/g, " ").trim();

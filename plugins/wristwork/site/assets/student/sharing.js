@@ -100,7 +100,10 @@ function putOnList(figure, outcome) {
   const added = newItem(figure.dataset.wwId, tempoOf(figure), temposOf(figure)[1]);
   const isKept = writeLists(withOpen(all, { ...list, items: [...items, added] }));
   const beside = items.length === 0 ? say("the first one") : say("with {count} more", { count: items.length });
-  outcome.report(isKept ? `${name ? say("It is on your list {name}, {beside}.", { name, beside }) : say("It is on your list, {beside}.", { beside })} ` : NOT_KEPT);
+  const put = name
+    ? say("It is on your list {name}, {beside}.", { name, beside })
+    : say("It is on your list, {beside}.", { beside });
+  outcome.report(isKept ? `${put} ` : NOT_KEPT);
   if (isKept && told.list) {
     outcome.element.firstChild.append(make("a", { href: told.list }, say("Go to the list")));
   }

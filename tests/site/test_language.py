@@ -1,0 +1,159 @@
+"""A course in another language: no English word of ours is met on it.
+
+Every text of ours is given other words by the tutor's own setting, in Cyrillic letters, which the tutor's words and the
+theme's have too. Whatever is left in Latin letters was said without asking which language is spoken.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from tests.site.courses import Course
+from tests.site.player.server import Served, serving
+from wristwork.languages.catalogues import messages
+from wristwork.site.overview.made_pages import PAGES
+
+WEEK = """\
+---
+week: {number}
+title: Урок {number}
+grade: 2
+minutes: 20
+aim: Играй ровно.
+surface: acoustic kit
+---
+
+# Урок {number}
+
+Пусть палочка падает.
+
+<!-- wristwork: moving-strokes -->
+
+```pattern
+id: first-{number}
+title: Ровно {number}
+tempo: 60 to 100 by 4
+hands: R>LRR L>RLL lR rL | R/L/ Rz(L) R.LR R{{LRL}}
+feet: R L R L | R L R L
+place: right on ride, left on snare
+note: Ровно.
+video: lesson.mp4 at 0:01 to 0:05
+{more}```
+"""
+# What is the same in every language: letters of hands, feet and strokes, units, names of formats and of those who
+# published a fact, signs of loudness.
+_SAME = re.compile(
+    r"https?://\S+|[\w.-]+\.example\S*|\b(?:MIDI|MusicXML|PDF|QR|NRR|SNR|NIOSH|HSE|WHO|ITU|SVG|EX|dB|ms|log10"
+    r"|[RLBKHzxe]+|[A-Z]|pp|mp|mf|ff|trip|let|ta|la|li)\b"
+)
+_WORD = re.compile(r"[A-Za-z]{2,}")
+_KEPT = re.compile(r"\{\w+\}|<[^>]*>|L_EX,8h")
+_LETTERS = str.maketrans(
+    {chr(latin): chr(latin - ord("a") + ord("а")) for latin in range(ord("a"), ord("z") + 1)}
+    | {chr(latin): chr(latin - ord("A") + ord("А")) for latin in range(ord("A"), ord("Z") + 1)}
+)
+_SEEN = """() => {
+    const seen = [];
+    const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    while (walker.nextNode()) {
+        const inside = walker.currentNode.parentElement;
+        if (inside.closest("script, style, code, noscript, template, .md-footer, nav, .ww-safe-links, .ww-code span")) continue;
+        seen.push(walker.currentNode.data);
+    }
+    for (const name of ["aria-label", "title", "placeholder", "alt", "aria-valuetext", "label"]) {
+        for (const element of document.body.querySelectorAll(`[${name}]`)) seen.push(element.getAttribute(name));
+    }
+    return seen;
+}"""
+_OPEN = """() => {
+    for (const details of document.querySelectorAll("details")) details.open = true;
+    for (const fold of document.querySelectorAll('.ww-exercise [aria-expanded="false"]')) fold.click();
+}"""
+
+
+def cyrillic(text: str) -> str:
+    """A text in other letters; values and tags stay as they are."""
+    kept = _KEPT.findall(text)
+    pieces = [piece.translate(_LETTERS) for piece in _KEPT.split(text)]
+    return "".join(piece for pair in zip(pieces, [*kept, ""], strict=True) for piece in pair)
+
+
+def all_cyrillic() -> dict[str, str]:
+    texts = [text for message in messages() for text in ((message.id,) if isinstance(message.id, str) else message.id)]
+    return {text: cyrillic(text) for text in texts}
+
+
+@pytest.fixture(scope="module")
+def foreign(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
+    course = Course(tmp_path_factory.mktemp("foreign"), site_name="Барабан", site_description="Курс")
+    course.settings["theme"] = {"name": "material", "language": "ru"}
+    own = {"checks": "off", "starts": "2027-01-11", "words": all_cyrillic()}
+    course.settings["plugins"] = ["search", {"wristwork": own}]
+    course.write("docs/weeks/week-01.md", WEEK.format(number=1, more=""))
+    course.write("docs/weeks/week-02.md", WEEK.format(number=2, more="requires: first-1\nmotion: whip\n"))
+    course.write("docs/index.md", "# Барабан\n\nКурс.\n")
+    course.write("docs/lesson.mp4", "")
+    course.build()
+    with serving(course.site) as served:
+        yield served
+
+
+def english_on(page: Page, known: str = "") -> list[str]:
+    """What is left of a page's words, as far as ``known`` does not hold them."""
+    left = {}
+    for text in page.evaluate(_SEEN):
+        words = [word for word in _WORD.findall(_SAME.sub(" ", text)) if word not in known]
+        if words:
+            left[" ".join(text.split())] = words
+    return sorted(left)
+
+
+def made(name: str) -> str:
+    return (Path(str(PAGES)) / name).read_text(encoding="utf-8")
+
+
+@pytest.fixture
+def page(browser: Browser) -> Iterator[Page]:
+    context = browser.new_context(service_workers="block")
+    yield context.new_page()
+    context.close()
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize(
+    ("address", "known"),
+    [
+        ("", ""),
+        ("weeks/week-01/", ""),
+        ("weeks/week-02/", ""),
+        ("x/first-1/", ""),
+        ("curriculum/", "curriculum.md"),
+        ("exercises/", "exercises.md"),
+        ("my-practice/", "my-practice.md"),
+        ("practice/", "practice.md"),
+        ("404.html", ""),
+    ],
+)
+def test_no_english_word_of_ours_is_met(page: Page, foreign: Served, address: str, known: str) -> None:
+    page.goto(f"{foreign.url}{address}", wait_until="networkidle")
+    page.evaluate(_OPEN)
+    page.wait_for_load_state("networkidle")
+    assert english_on(page, made(known) if known else "") == []
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("behind", ["Watch the hands", "Listen to me", "On the music stand"])
+def test_nor_behind_more(page: Page, foreign: Served, behind: str) -> None:
+    page.goto(f"{foreign.url}x/first-1/", wait_until="networkidle")
+    page.get_by_role("button", name=cyrillic("More")).click()
+    page.get_by_role("button", name=cyrillic(behind), exact=True).click()
+    page.wait_for_load_state("networkidle")
+    if behind == "Watch the hands":
+        page.get_by_role("button", name=cyrillic("Next stroke")).click()
+        expect(page.locator(".ww-watch [aria-live]").last).to_contain_text(cyrillic("starts"))
+    assert english_on(page) == []
