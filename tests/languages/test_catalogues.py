@@ -52,5 +52,5 @@ def test_nothing_is_said_with_a_text_that_is_put_together():
     """A catalogue can't list it: every text is a whole one, with names in braces for what changes."""
     texts = [message.id if isinstance(message.id, str) else message.id[0] for message in found() if message.id]
     assert [
-        text for text in texts if "${" in text or not re.search(r"[^\W\d_]", NAME.sub("", text)) and len(text) > 30
+        text for text in texts if "${" in text or (not re.search(r"[^\W\d_]", NAME.sub("", text)) and len(text) > 30)
     ] == []

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from markupsafe import Markup
 
 from wristwork.languages import names
 from wristwork.languages.catalogues import direction, has_catalogue, language
-from wristwork.languages.numbers import day_of_year, decimal, number, whole_day
+from wristwork.languages.hearing import pattern_of
+from wristwork.languages.numbers import day_of_year, decimal, number, read_whole_day, whole_day
 from wristwork.languages.own_words import wrong_words
 from wristwork.languages.say import say, say_count, say_html, speak, speaking, spoken
 from wristwork.pattern.model import Drum, Hairpin, Level
@@ -126,3 +130,23 @@ def test_every_name_that_is_said_is_listed():
     assert set(names.LEVELS) == set(Level)
     assert set(names.HAIRPINS) == set(Hairpin)
     assert set(names.DRUMS) == {*Drum, *(drum.said for drum in Drum)}
+
+
+@given(st.dates(date(1970, 1, 1), date(2199, 12, 31)), st.sampled_from(["en", "de", "es", "fr"]))
+def test_a_day_that_was_written_is_read(day, code):
+    with speaking(language(code)):
+        assert read_whole_day(whole_day(day)) == day
+
+
+def test_what_is_no_day_is_none():
+    assert [
+        read_whole_day(text) for text in ("", "20 2027", "31 February 2027", "20 January", "May 20 May 21 2027")
+    ] == [None] * 5
+
+
+@given(st.text(alphabet='ab(.[{<>&" }', max_size=8).filter(lambda text: "{" not in text and "}" not in text))
+def test_what_was_said_is_found_again(title):
+    said = say("Week {number}, {title}", number=3, title=title)
+    found = re.fullmatch(pattern_of("Week {number}, {title}", number="([0-9]+)", title="(.*)"), said)
+    assert found is not None
+    assert found.groups() == ("3", title)

@@ -7,6 +7,8 @@ from datetime import date
 from hypothesis import given
 from hypothesis import strategies as st
 
+from wristwork.languages.catalogues import language
+from wristwork.languages.say import speaking
 from wristwork.people.links import Row
 from wristwork.people.messages import read_message
 from wristwork.people.packing import number, pack, text
@@ -63,3 +65,28 @@ def test_nothing_is_nothing():
 def test_any_text_can_be_heard(words):
     told = read_message(words, TITLES)
     assert told.is_nothing or told.report or told.question or told.words or told.links
+
+
+def test_a_message_in_the_language_of_the_course_is_read_and_an_english_one_too():
+    message = """\
+Zoë, mein Üben, Woche 3: 84 Minuten in den letzten 14 Tagen
+Slow singles: sauber bei 66, 20 Min., gemacht am 20. September 2026, gehört bei 66, innerhalb von 9 ms
+Frage: Mein Daumen?
+"""
+    with speaking(language("de")):
+        told = read_message(message, TITLES)
+        english = read_message(MESSAGE, TITLES)
+    heard = "gehört bei 66, innerhalb von 9 ms"
+    assert told.report is not None
+    assert (told.report.week, told.report.minutes, told.report.days) == (3, 84, 14)
+    assert told.report.rows == (Row("slow-singles", 66, None, 20, True, date(2026, 9, 20), heard),)
+    assert (told.name, told.question, told.words) == ("Zoë", "Mein Daumen?", "")
+    assert english == read_message(MESSAGE, TITLES)
+
+
+def test_own_words_with_brackets_are_read_too():
+    own = [("clean at {best}", "(clean) [{best}]")]
+    with speaking(language("en", own)):
+        told = read_message("My practice, week 1: 2 minutes in the last 14 days\nSlow singles: (clean) [66]", TITLES)
+    assert told.report is not None
+    assert told.report.rows == (Row("slow-singles", 66, None, 0),)

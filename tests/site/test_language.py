@@ -62,7 +62,8 @@ _SEEN = """() => {
     const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
     while (walker.nextNode()) {
         const inside = walker.currentNode.parentElement;
-        if (inside.closest("script, style, code, noscript, template, .md-footer, nav, .ww-safe-links, .ww-code span")) continue;
+        if (inside.closest("script, style, code, noscript, template, .md-footer, nav, .ww-safe-links")) continue;
+        if (inside.closest(".ww-code span")) continue;
         seen.push(walker.currentNode.data);
     }
     for (const name of ["aria-label", "title", "placeholder", "alt", "aria-valuetext", "label"]) {
@@ -154,6 +155,75 @@ def test_nor_behind_more(page: Page, foreign: Served, behind: str) -> None:
     page.get_by_role("button", name=cyrillic(behind), exact=True).click()
     page.wait_for_load_state("networkidle")
     if behind == "Watch the hands":
+        expect(page.locator('[data-ww-hand="right hand"] figcaption')).to_contain_text(cyrillic("down"))
         page.get_by_role("button", name=cyrillic("Next stroke")).click()
         expect(page.locator(".ww-watch [aria-live]").last).to_contain_text(cyrillic("starts"))
     assert english_on(page) == []
+
+
+def german(course: Course, **own: object) -> Course:
+    course.settings["theme"] = {"name": "material", "language": "de"}
+    course.settings["plugins"] = ["search", {"wristwork": {"checks": "off", **own}}]
+    return course
+
+
+def test_a_german_course_speaks_and_counts_german(course: Course) -> None:
+    german(course).build()
+    week = (course.site / "weeks/week-02/index.html").read_text()
+    assert "Üben in dieser Woche" in week
+    assert ">+</text>" in week
+    place = (course.site / "x/accented-paradiddle/index.html").read_text()
+    assert '<html lang="de">' in place
+    assert "rechts, Akzent, Down-Schlag; e: links" in place
+    assert "Play" not in place
+    warm_up = (course.site / "safe-practice/warm-up/index.html").read_text()
+    assert "Hör sofort auf bei Schmerz" in warm_up
+    assert "ww-in-english" not in warm_up
+    (words,) = course.site.glob("assets/wristwork/*/words.js")
+    assert '"Stop":"' not in words.read_text()
+    assert '"{title} abspielen"' in words.read_text()
+    assert 'QUARTERS = ["e", "+", "e"]' in words.read_text()
+
+
+def test_own_words_and_a_way_of_counting_come_first(course: Course) -> None:
+    german(course, words={"Grade {grade}": "Level {grade}"}, counting="1-ta-te-ta").build()
+    week = (course.site / "weeks/week-02/index.html").read_text()
+    assert "Level 2" in (course.site / "index.html").read_text()
+    assert ">te</text>" in week
+    assert ">+</text>" not in week
+
+
+@pytest.mark.parametrize(
+    ("own", "told"),
+    [
+        ({"words": {"Grad {grade}": "Level {grade}"}}, "nothing says 'Grad {grade}': did you mean 'Grade {grade}'?"),
+        ({"words": ["Level"]}, "Expected words with what to say instead, each in quotation marks"),
+        ({"counting": "1 bla"}, "Expected 1 e & a, 1 e + e, 1 ta te ta, found '1 bla'"),
+    ],
+)
+def test_wrong_words_and_ways_of_counting_are_told(course: Course, own: dict[str, object], told: str) -> None:
+    course.settings["plugins"] = ["search", {"wristwork": own}]
+    course.save_settings()
+    done = course.run()
+    assert done.returncode != 0
+    assert told in done.stderr
+
+
+def test_a_language_without_words_says_so_on_the_pages_of_safe_practice(course: Course) -> None:
+    course.settings["theme"] = {"name": "material", "language": "fi"}
+    course.build()
+    posture = (course.site / "safe-practice/posture/index.html").read_text()
+    assert '<p lang="en" class="ww-in-english">' in posture
+
+
+def test_a_page_from_right_to_left_says_so(course: Course) -> None:
+    course.settings["theme"] = {"name": "material", "language": "he"}
+    course.build()
+    assert '<html lang="he" dir="rtl">' in (course.site / "x/slow-singles/index.html").read_text()
+
+
+def test_an_english_course_after_a_german_one_is_english(course: Course, tmp_path: Path) -> None:
+    german(course).build()
+    after = Course(tmp_path / "after")
+    after.build()
+    assert "This week’s practice" in (after.site / "weeks/week-02/index.html").read_text()

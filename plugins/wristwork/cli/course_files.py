@@ -19,6 +19,7 @@ from wristwork.cli.trouble import Trouble
 from wristwork.course.course import Course
 from wristwork.course.page_order import nav_pages
 from wristwork.course.safety.safe_practice import Topic
+from wristwork.languages.say import speak
 from wristwork.page.problem import Problem
 from wristwork.site.exercise.record import AddressBook
 from wristwork.site.mkdocs.collecting import collected
@@ -28,6 +29,7 @@ from wristwork.site.mkdocs.course_reading import Reading, prepare
 from wristwork.site.mkdocs.disk import mind_devices
 from wristwork.site.mkdocs.settings_file import Settings, SettingsFile, bare_settings, read_settings
 from wristwork.site.mkdocs.sources import shown_path
+from wristwork.site.mkdocs.speech import course_language
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.store.store import Store
 from wristwork.wording import nearest
@@ -87,6 +89,7 @@ def read_files(folder: Path) -> CourseFiles:
     path = next((folder / name for name in SETTINGS_FILES if (folder / name).is_file()), None)
     file = SettingsFile(path, _text(path)) if path is not None else None
     settings = _settings(file, folder)
+    speak(course_language(settings.config, settings.own))
     docs = Path(settings.config.docs_dir)
     if not docs.is_dir():
         raise Trouble(f"there is no folder {docs}", f"make it, or change docs_dir in {path}")

@@ -16,6 +16,7 @@ from wristwork.course.message import safe_words
 from wristwork.course.opening import is_closed
 from wristwork.course.weeks import Week
 from wristwork.days import day_words
+from wristwork.languages.say import marked, say
 from wristwork.people import notes
 from wristwork.people.folder import StudentsFolder
 from wristwork.people.links import LONGEST_LINK, MOST_ITEMS, Item, list_code
@@ -26,7 +27,7 @@ from wristwork.site.frontend.head import LIST_PAGE
 from wristwork.wording import counted, nearest
 
 # Their device keeps it from then on; no link could say it.
-_LEFT = "Once, behind “More” under any exercise: switch on “Left-handed”."
+_LEFT = marked("Once, behind “More” under any exercise: switch on “Left-handed”.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +92,7 @@ def _parcel(student: Student, asked: Asked, day: date, files: CourseFiles) -> Pa
         )
     if len(items) > MOST_ITEMS:
         raise Trouble(f"{len(items)} exercises, and a list holds {MOST_ITEMS}", "leave some out with --without")
-    greeting = f"For {student.name}. " if asked.with_name else ""
+    greeting = say("For {name}.", name=student.name) + " " if asked.with_name else ""
     words = f"{greeting}{asked.words}".strip()
     items[0] = replace(items[0], words=words)
     link = _link(items, files)
@@ -99,8 +100,8 @@ def _parcel(student: Student, asked: Asked, day: date, files: CourseFiles) -> Pa
 
 
 def _text(student: Student, week: Week, items: Sequence[Item], words: str, link: str, files: CourseFiles) -> str:
-    head = f"Week {week.number} · {safe_words(week.title)}"
-    hand = [_LEFT] if student.hand == "left" and student.last_sent is None else []
+    head = say("Week {number}", number=week.number) + f" · {safe_words(week.title)}"
+    hand = [say(_LEFT)] if student.hand == "left" and student.last_sent is None else []
     lines = [head, *([safe_words(words)] if words else []), *hand]
     return message("\n".join(lines), items, files.course.exercises.values(), link)
 

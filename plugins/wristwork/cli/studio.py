@@ -9,9 +9,11 @@ import yaml
 from wristwork.cli.paint import Paint
 from wristwork.cli.trouble import Trouble
 from wristwork.files import write_whole
+from wristwork.languages.say import say, speak
 from wristwork.site.mkdocs.config import WristworkConfig
 from wristwork.site.mkdocs.looking import read_look
 from wristwork.site.mkdocs.settings_file import bare_settings
+from wristwork.site.mkdocs.speech import studio_language
 from wristwork.site.mkdocs.studio import read_studio
 from wristwork.site.overview.studio_page import INDEX, MARK, StudioCourse, studio_page
 
@@ -30,6 +32,7 @@ def make_front_page(folder: Path, target: Path | None, paint: Paint) -> int:
         raise Trouble(f"{problem.where}: {problem.found}", problem.remedy)
     for note in seen.notes:
         paint.line(note)
+    speak(studio_language(studio.says))
     if not studio.says.courses:
         raise Trouble(f"{folder / FILE} names no courses", "write a line such as courses: [beginners, kit]")
     courses = [_course(folder / name) for name in studio.says.courses]
@@ -37,7 +40,7 @@ def make_front_page(folder: Path, target: Path | None, paint: Paint) -> int:
     if (site / INDEX).exists() and MARK not in (site / INDEX).read_text(encoding="utf-8", errors="replace"):
         raise Trouble(f"{site / INDEX} is there, and is no front page", "name another folder with --to")
     try:
-        for address, content in studio_page(studio.says.name or "Our courses", courses, seen.look):
+        for address, content in studio_page(studio.says.name or say("Our courses"), courses, seen.look):
             write_whole(site / address, content)
     except OSError as error:
         raise Trouble(f"{site} can't be written ({error.strerror})", "name another folder with --to") from error

@@ -8,23 +8,9 @@ from functools import lru_cache
 from math import gcd
 from typing import NamedTuple
 
+from wristwork.drawing.counting_words import COUNTINGS, WORDLESS, Words, counting_name
 from wristwork.pattern.model import Group, Lane, Note, Pattern, TimeSignature
 
-# By the slots of one beat; the beat's own number comes first.
-SPOKEN: dict[int, tuple[str, ...]] = {
-    1: (),
-    2: ("&",),
-    3: ("trip", "let"),
-    4: ("e", "&", "a"),
-    6: ("ta", "la", "&", "ta", "la"),
-    8: ("·", "e", "·", "&", "·", "a", "·"),
-}
-SPOKEN_COMPOUND: dict[int, tuple[str, ...]] = {
-    **SPOKEN,
-    3: ("la", "li"),
-    6: ("ta", "la", "ta", "li", "ta"),
-}
-WORDLESS = "·"
 _FINEST_OF_FEET = 6
 _CLOSE_TO_A_NUMBER = Fraction(1, 8)
 
@@ -67,7 +53,7 @@ def group_counts(pattern: Pattern) -> Iterator[tuple[int, tuple[Count, ...]]]:
 
 def slot_words(slots: int, first: int, time: TimeSignature) -> tuple[str, ...]:
     """What is said to each slot of beat ``first`` (from 0) of a bar; nothing where they have no words but numbers."""
-    table = SPOKEN_COMPOUND if time.compound else SPOKEN
+    table = _words(time)
     words = table.get(slots)
     return () if words is None or WORDLESS in words else (str(first + 1), *words)
 
@@ -82,7 +68,7 @@ def group_words(group: Group, first: int, time: TimeSignature) -> tuple[str, ...
 
 def _counted_parts(group: Group, first: int, time: TimeSignature) -> tuple[Count, ...]:
     """The counts of a group with brackets: each slot has the word of the count that its own stretch is told in."""
-    table = SPOKEN_COMPOUND if time.compound else SPOKEN
+    table = _words(time)
     found = {
         Fraction(beat): Count(Fraction(beat), str(first + beat + 1), first + beat in time.pulse_starts)
         for beat in range(group.beats)
@@ -109,16 +95,25 @@ def _fine_beats(feet: Lane) -> dict[int, int]:
                 int(at * slots) for at, slot in zip(group.starts, group.slots, strict=True) if isinstance(slot, Note)
             ]
             even = slots // gcd(slots, *onsets)
-            if even in SPOKEN and even <= _FINEST_OF_FEET:
+            if even in COUNTINGS[counting_name()].simple and even <= _FINEST_OF_FEET:
                 found[start] = even
         start += group.beats
     return found
 
 
-@lru_cache(maxsize=1024)
+def _words(time: TimeSignature, counting: str | None = None) -> Words:
+    found = COUNTINGS[counting or counting_name()]
+    return found.compound if time.compound else found.simple
+
+
 def _counted(slots: int, beats: int, first: int, time: TimeSignature) -> tuple[Count, ...]:
     """The counts of a group of so many slots that begins on beat ``first`` (from 0) of a bar."""
-    table = SPOKEN_COMPOUND if time.compound else SPOKEN
+    return _counted_as(counting_name(), slots, beats, first, time)
+
+
+@lru_cache(maxsize=1024)
+def _counted_as(counting: str, slots: int, beats: int, first: int, time: TimeSignature) -> tuple[Count, ...]:
+    table = _words(time, counting)
     parts = slots // gcd(slots, beats)  # that many to a beat is the coarsest count that all slots fall on
     words = table.get(parts) or _numbers(parts, beats)
     found = {

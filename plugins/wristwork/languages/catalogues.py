@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cache
 from gettext import GNUTranslations, NullTranslations
 from hashlib import sha256
@@ -37,6 +37,8 @@ class Language:
     """What the scripts say, by the English text; where counts have forms, these by CLDR's names of plurals."""
     sum: str = ""
     """Shows whether any word is another; nothing for plain English."""
+    counting: str | None = None
+    """How beats are counted aloud, where that was chosen."""
 
     @property
     def locale(self) -> Locale:
@@ -64,13 +66,13 @@ def has_catalogue(code: str) -> bool:
     return any(each in known_languages() for each in _from_near_to_far(code))
 
 
-def language(code: str, own: Iterable[tuple[str, str]] = ()) -> Language:
+def language(code: str, own: Iterable[tuple[str, str]] = (), counting: str | None = None) -> Language:
     """The language of that code, with words of a tutor's ``own`` in the place of ours, each by the English text."""
     found = next((each for each in _from_near_to_far(code) if (_FOLDER / f"{each}.po").is_file()), None)
     own = tuple(own)
     if found is None and not own:
-        return Language(code, NullTranslations(), {})
-    return _spoken(code, found, own)
+        return Language(code, NullTranslations(), {}, counting=counting)
+    return replace(_spoken(code, found, own), counting=counting)
 
 
 def direction(code: str) -> str:

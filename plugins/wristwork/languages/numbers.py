@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from decimal import Decimal
 
-from babel.dates import format_date, format_skeleton
+from babel.dates import format_date, format_skeleton, get_month_names
 from babel.numbers import format_decimal
 
 from wristwork.languages.say import spoken
@@ -29,3 +30,17 @@ def whole_day(day: date) -> str:
 def day_of_year(day: date) -> str:
     """``20 January``."""
     return format_skeleton("MMMMd", day, locale=spoken().locale)
+
+
+def read_whole_day(text: str) -> date | None:
+    """The day that :func:`whole_day` writes so; None for anything else."""
+    months = get_month_names("wide", locale=spoken().locale)
+    days = re.findall(r"(?<!\d)\d{1,2}(?!\d)", text)
+    years = re.findall(r"(?<!\d)\d{4}(?!\d)", text)
+    named = [number for number, name in months.items() if name.casefold() in text.casefold()]
+    if len(days) != 1 or len(years) != 1 or len(named) != 1:
+        return None
+    try:
+        return date(int(years[0]), named[0], int(days[0]))
+    except ValueError:
+        return None

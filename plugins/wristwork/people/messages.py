@@ -5,9 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date
 
-from wristwork.days import MONTHS
+from wristwork.languages.catalogues import SOURCE, language
+from wristwork.languages.hearing import pattern_of
+from wristwork.languages.numbers import read_whole_day
+from wristwork.languages.say import say, speaking, spoken
 from wristwork.pattern.settings import FASTEST, SLOWEST, is_id
 from wristwork.people.links import Report, Row, report_of
 
@@ -17,15 +19,6 @@ _LINK = re.compile(r"\S*#(?P<code>[\w%-]{12,})")
 _BARE = re.compile(r"[\w-]{24,}", re.ASCII)
 _PLACE = re.compile(r"\S*?\bx/(?P<id>[a-z0-9-]+)/(?:\?(?P<query>[^\s#]*))?\S*")
 _TEMPO = re.compile(r"(?:^|&)tempo=(\d{1,3})(?=&|$)")
-_HEAD = re.compile(
-    r"(?:(?P<name>.+), my|My) practice, week (?P<week>\d{1,3}): "
-    r"(?P<minutes>\d{1,5}) minutes in the last (?P<days>\d{1,3}) days?"
-)
-_FACT = r"(?:clean at \d{1,3}|\d{1,5} min|done(?: on \d{1,2} [A-Z][a-z]+ \d{4})?)"
-_LISTENED = r"heard at \d{1,3}, within [^;]+"
-_ROW = re.compile(rf"(?P<title>.+): (?P<facts>{_FACT}(?:, {_FACT})*)(?:, (?P<listened>{_LISTENED}))?")
-_QUESTION = "Question: "
-_NOTHING_YET = "No exercise of this week yet"
 # A title stands in a message without what a chat would set type with.
 _CHAT_MARKS = re.compile(r"[*_~`|<>]")
 
@@ -50,24 +43,63 @@ class Heard:
 
 
 def read_message(text: str, titles: Mapping[str, str]) -> Heard:
-    """Read what came back. ``titles`` gives the title of each exercise by its id."""
+    """Read what came back, in the spoken language or in English. ``titles`` gives each exercise's title by its id."""
     report, rest = _linked(text)
     links, rest = _places(rest)
     lines = [line.strip() for line in rest.splitlines()]
-    at, head = next(((n, m) for n, line in enumerate(lines) if (m := _HEAD.fullmatch(line))), (0, None))
+    for tongue in (spoken(), language(SOURCE)):
+        with speaking(tongue):
+            heard = _typed(lines, titles, report, links)
+        if heard is not None:
+            return heard
+    return Heard(report, report.question if report else "", _joined(lines), links)
+
+
+def _typed(lines: list[str], titles: Mapping[str, str], report: Report | None, links: tuple[str, ...]) -> Heard | None:
+    """What the site wrote, and what stands around it; None where its first line is not there."""
+    pattern = re.compile(_head())
+    at, head = next(((n, m) for n, line in enumerate(lines) if (m := pattern.fullmatch(line))), (0, None))
     if head is None:
-        question = report.question if report else ""
-        return Heard(report, question, _joined(lines), links)
+        return None
     before, after = lines[:at], lines[at + 1 :]
-    asked = next((number for number, line in enumerate(after) if line.startswith(_QUESTION)), len(after))
+    opening = say("Question: {question}", question="").rstrip()
+    asked = next((number for number, line in enumerate(after) if line.startswith(opening)), len(after))
     rows, unknown, other = _rows(after[:asked], titles)
-    question = _joined(after[asked:]).removeprefix(_QUESTION)
+    question = _joined(after[asked:]).removeprefix(opening).strip()
     typed = Report(int(head["week"]), int(head["minutes"]), int(head["days"]), rows, question)
     words = _joined([*before, *other])
     # A link says more than the message around it.
     return Heard(
         report or typed, question or (report.question if report else ""), words, links, head["name"] or "", unknown
     )
+
+
+def _head() -> str:
+    """The first line that the site writes."""
+    mine, named = pattern_of("My practice"), pattern_of("{name}, my practice", name="(?P<name>.+)")
+    return pattern_of(
+        "{whose}, week {week}: {total} minutes in the last {days} days",
+        whose=f"(?:{named}|{mine})",
+        week=r"(?P<week>\d{1,3})",
+        total=r"(?P<minutes>\d{1,5})",
+        days=r"(?P<days>\d{1,3})",
+    )
+
+
+def _facts(group: str = "(") -> dict[str, str]:
+    """What a line says of an exercise, by what it is called here; ``group`` opens the group of the value."""
+    return {
+        "best": pattern_of("clean at {best}", best=rf"{group}\d{{1,3}})"),
+        "minutes": pattern_of("{played} min", played=rf"{group}\d{{1,5}})"),
+        "day": pattern_of("done on {day}", day=rf"{group}[^,]{{6,40}}\d{{4}})"),
+        "done": pattern_of("done"),
+    }
+
+
+def _row_pattern() -> str:
+    fact = f"(?:{'|'.join(_facts('(?:').values())})"
+    listened = pattern_of("heard at {tempo}, {facts}", tempo=r"\d{1,3}", facts="[^;]+")
+    return rf"(?P<title>.+): (?P<facts>{fact}(?:, {fact})*)(?:, (?P<listened>{listened}))?"
 
 
 def _linked(text: str) -> tuple[Report | None, str]:
@@ -102,10 +134,11 @@ def _rows(lines: list[str], titles: Mapping[str, str]) -> tuple[tuple[Row, ...],
     rows: list[Row] = []
     unknown: list[str] = []
     other: list[str] = []
+    pattern = re.compile(_row_pattern())
     for line in lines:
-        found = _ROW.fullmatch(line)
+        found = pattern.fullmatch(line)
         if found is None:
-            other += [line] if line != _NOTHING_YET else []
+            other += [line] if line != say("No exercise of this week yet") else []
         elif (id_ := ids.get(_plain(found["title"]))) is None:
             unknown.append(found["title"])
             other.append(line)
@@ -114,20 +147,21 @@ def _rows(lines: list[str], titles: Mapping[str, str]) -> tuple[tuple[Row, ...],
     return tuple(rows), tuple(unknown), other
 
 
-def _row(id_: str, facts: str, listened: str) -> Row:
-    best = re.search(r"clean at (\d+)", facts)
-    minutes = re.search(r"(\d+) min", facts)
-    done = re.search(r"done(?: on (\d+) ([A-Z][a-z]+) (\d+))?", facts)
-    tempo = int(best[1]) if best else None
-    day = _day(done[1], done[2], done[3]) if done and done[1] else None
-    return Row(id_, tempo, None, int(minutes[1]) if minutes else 0, done is not None, day, listened)
+def _row(id_: str, said: str, listened: str) -> Row:
+    facts = [(name, found) for fact in said.split(", ") for name, found in [_fact(fact)]]
+    told = dict(facts)
+    best, minutes, day = told.get("best"), told.get("minutes"), told.get("day")
+    is_done = "day" in told or "done" in told
+    done_on = read_whole_day(day) if day else None
+    return Row(id_, int(best) if best else None, None, int(minutes) if minutes else 0, is_done, done_on, listened)
 
 
-def _day(day: str, month: str, year: str) -> date | None:
-    try:
-        return date(int(year), MONTHS.index(month) + 1, int(day))
-    except ValueError:
-        return None
+def _fact(said: str) -> tuple[str, str]:
+    """What a fact is called here, and what it is."""
+    for name, pattern in _facts().items():
+        if found := re.fullmatch(pattern, said):
+            return name, found[1] if found.re.groups else ""
+    return "", ""
 
 
 def _plain(words: str) -> str:

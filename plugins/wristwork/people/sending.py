@@ -9,9 +9,9 @@ from wristwork.course.course import Course, Exercise
 from wristwork.course.message import safe_words
 from wristwork.course.plan import Activity
 from wristwork.course.weeks import Week
+from wristwork.languages.say import say, say_count
 from wristwork.people.links import MOST_ITEMS, MOST_MINUTES, Item
 from wristwork.people.student import Student
-from wristwork.wording import counted
 
 USUAL_MINUTES = 5
 # A week that was sent so long ago has been practised, whether anything was heard of it or not. Our own setting.
@@ -44,13 +44,17 @@ def item_of(exercise: Exercise, student: Student, minutes: int = USUAL_MINUTES) 
 def message(head: str, items: Sequence[Item], exercises: Iterable[Exercise], link: str) -> str:
     """A few lines for a chat, the link last."""
     titles = {exercise.id: exercise.title for exercise in exercises}
-    lines = [f"{safe_words(titles[item.id])}: {tempo_words(item)}, {counted(item.minutes, 'minute')}" for item in items]
+    lines = [f"{safe_words(titles[item.id])}: {tempo_words(item)}, {_length(item.minutes)}" for item in items]
     return "\n".join([head, *lines, link])
 
 
 def tempo_words(item: Item) -> str:
     """``60 to 72``, or one number where it stays."""
-    return f"{item.start}" if item.start == item.goal else f"{item.start} to {item.goal}"
+    return f"{item.start}" if item.start == item.goal else say("{start} to {goal}", start=item.start, goal=item.goal)
+
+
+def _length(minutes: int) -> str:
+    return say_count("{count} minute", "{count} minutes", minutes)
 
 
 def _minutes(course: Course, week: Week) -> dict[str, int]:

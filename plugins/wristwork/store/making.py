@@ -41,7 +41,7 @@ def digest(*parts: str, by: Maker = PAGE_MAKER) -> str:
     """A name for what is made from these parts: 40 hexadecimal digits."""
     sum_ = hashlib.sha256(_fingerprint(by).encode())
     if by.speaks:
-        sum_.update(f"{spoken().code} {spoken().sum}".encode())
+        sum_.update(f"{spoken().code} {spoken().sum} {spoken().counting}".encode())
     for part in parts:
         sum_.update(f"{len(part)}:{part}".encode("utf-8", "surrogatepass"))
     return sum_.hexdigest()[:40]

@@ -16,6 +16,7 @@ from pathlib import Path
 
 from markupsafe import Markup
 
+from wristwork.drawing.counting_words import COUNTINGS, counting_name
 from wristwork.languages.catalogues import Language
 from wristwork.languages.say import spoken
 from wristwork.site.frontend import colours
@@ -24,7 +25,8 @@ from wristwork.site.templating import markup
 
 FOLDER = Path(__file__).parents[1] / "assets"
 _ROOM = re.compile(rb'(?<=")\.\./[a-z]+/(?=[\w-]+\.js")')
-_WORDS, _NO_WORDS = "words.js", b"const WORDS = {};"
+_WORDS, _WORDS_PLACE = "words.js", b"const WORDS = {};"
+_COUNTED_PLACE = b'const QUARTERS = ["e", "&", "a"];'
 _IMPORT = re.compile(rb'\bfrom\s*"\./([\w-]+\.js)"')
 
 
@@ -112,13 +114,13 @@ def _asset_files(language: Language) -> dict[str, bytes]:
 
 
 def _with_words(script: bytes, language: Language) -> bytes:
-    """The script that says things, with the words of a language in it."""
-    if not language.scripts:
-        return script
+    """The script that says things, with the words of a language in it, and how the quarters of a beat are counted."""
     words = json.dumps(language.scripts, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
-    said = script.replace(_NO_WORDS, f"const WORDS = {words};".encode())
-    assert said != script, "the script has a place for words"
-    return said
+    counted = json.dumps(COUNTINGS[counting_name()].simple[4], ensure_ascii=False)
+    for place, value in ((_WORDS_PLACE, words), (_COUNTED_PLACE, counted)):
+        assert script.count(place) == 1, "the script has a place for it"
+        script = script.replace(place, place.partition(b"=")[0] + f"= {value};".encode())
+    return script
 
 
 def source(name: str) -> Path:

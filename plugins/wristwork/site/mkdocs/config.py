@@ -8,6 +8,7 @@ from mkdocs.config import config_options as c
 from mkdocs.config.base import BaseConfigOption, Config, ValidationError
 
 from wristwork.course.weeks import DAYS, DEFAULT_DAYS
+from wristwork.drawing.counting_words import COUNTINGS
 from wristwork.languages.own_words import wrong_words
 from wristwork.languages.say import say
 from wristwork.look.finished import LOOKS
@@ -133,6 +134,17 @@ class Words(BaseConfigOption[tuple[tuple[str, str], ...]]):
         return tuple(value.items())
 
 
+class Counting(c.OptionallyRequired[str]):
+    """A way of counting, written as drummers write it: ``1 e & a``; hyphens and capitals do not matter."""
+
+    def run_validation(self, value: object) -> str:
+        typed = " ".join(str(value).lower().replace("-", " ").split())
+        for name in COUNTINGS:
+            if typed in (name, name.removeprefix("1 ")):
+                return name
+        raise ValidationError(f"Expected {', '.join(COUNTINGS)}, found {_typed(value)!r}")
+
+
 class WristworkConfig(Config):
     """Settings under ``wristwork:`` in the list of plugins."""
 
@@ -141,6 +153,9 @@ class WristworkConfig(Config):
 
     words = Words()
     """What the site says, in the tutor's own words, by its English text."""
+
+    counting = c.Optional(Counting())
+    """How beats are counted aloud: ``1 e & a``, ``1 e + e`` or ``1 ta te ta``; by default as the language does."""
 
     checks = Checks()
     """``warn`` about what a tired tutor misses in a course; ``off`` for a collection that is no course."""

@@ -29,6 +29,8 @@ _REMEDIES = {
     "font": "write the path of a WOFF2 file",
     "studio": "write the path of the studio's file",
     "library": "write the path of a folder",
+    "counting": 'write one of these, in quotation marks, as in counting: "1 e & a"',
+    "words": 'write the English words, a colon and yours, as in "Grade {grade}": "Level {grade}"',
     "look": "write one of these names",
     "colours": f'write one or two, as in colours: ["{EXAMPLE}"]',
 }

@@ -13,7 +13,7 @@ from mkdocs.config.defaults import MkDocsConfig
 
 from wristwork.files import read_plain
 from wristwork.page.problem import SETTINGS, Problem
-from wristwork.site.mkdocs.config import Colours, LookName
+from wristwork.site.mkdocs.config import Colours, Counting, LookName, Words
 from wristwork.site.mkdocs.sources import course_folder
 from wristwork.wording import nearest
 
@@ -23,6 +23,9 @@ _LARGEST = 100_000  # bytes of a file of a few lines
 class StudioConfig(Config):
     """What a studio's file may say. Paths begin at the folder of the file."""
 
+    language = c.Optional(c.Type(str))
+    words = Words()
+    counting = c.Optional(Counting())
     look = c.Optional(LookName())
     colours = Colours()
     font = c.Optional(c.Type(str))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from wristwork.languages.say import spoken
 from wristwork.site.frontend.assets import asset_files, asset_root
 from wristwork.site.frontend.dress import dressed
 from wristwork.site.frontend.look import Look
@@ -28,7 +29,12 @@ class StudioCourse:
 
 def studio_page(name: str, courses: Sequence[StudioCourse], look: Look) -> Iterator[tuple[str, bytes]]:
     """The files of the page, by their addresses."""
-    yield INDEX, whole_page("overview/studio_page.html", title=name, courses=courses, **dressed(look, "")).encode()
+    yield (
+        INDEX,
+        whole_page(
+            "overview/studio_page.html", title=name, lang=spoken().code, courses=courses, **dressed(look, "")
+        ).encode(),
+    )
     for address, content in asset_files().items():
         if address.startswith(_NEEDED):
             yield f"{asset_root()}/{address}", content

@@ -2,6 +2,8 @@
 
 /** @type {Record<string, string | Record<string, string>>} */
 const WORDS = {};
+/** What is said to the quarters of a beat after its number. */
+export const QUARTERS = ["e", "&", "a"];
 /** The language of the course, as in `de`. */
 export const LANGUAGE = document.documentElement.lang || "en";
 const RULES = new Intl.PluralRules(LANGUAGE);

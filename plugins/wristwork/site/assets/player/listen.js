@@ -3,7 +3,7 @@
  * What was heard stays on the page; only a few numbers of it go into the log, if the reader wants that.
  */
 
-import { say } from "../base/words.js";
+import { QUARTERS, say } from "../base/words.js";
 import { advise, cannotJudge, NOT_THIS, numbersOf } from "../listening/advice.js";
 import { Deaf, openMicrophone } from "../listening/ear.js";
 import { fitHeard, median } from "../listening/heard-fit.js";
@@ -352,7 +352,8 @@ class Listening {
 
 const capital = (words) => words[0].toUpperCase() + words.slice(1);
 
-const PARTS = { "0/1": "", "1/4": " e", "1/2": " &", "3/4": " a", "1/3": say(", its second third"), "2/3": say(", its last third") };
+const [FIRST, HALF, LAST] = QUARTERS.map((word) => ` ${word}`);
+const PARTS = { "0/1": "", "1/4": FIRST, "1/2": HALF, "3/4": LAST, "1/3": say(", its second third"), "2/3": say(", its last third") };
 
 /** How the place of a stroke is counted: beat of the bar, and which part of it; nothing where that has no plain word. */
 export function countOf(key, bar) {
