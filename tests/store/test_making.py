@@ -1,10 +1,13 @@
 import ast
 import hashlib
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 import wristwork.sound
+from wristwork.languages.catalogues import language
+from wristwork.languages.say import speaking
 from wristwork.store import making
 from wristwork.store.making import PAGE_MAKER, SOUND_MAKER, Maker, digest
 
@@ -75,8 +78,14 @@ def test_a_name_is_the_digest_of_all_that_goes_in(tmp_path: Path, monkeypatch) -
         inside.update(f"{name}\0{content}\0".encode())
     whole = hashlib.sha256(inside.hexdigest().encode())
     whole.update("5:drums5:ä\udcff<>&".encode("utf-8", "surrogatepass"))
-    maker = Maker(("sound", "d.ttf", "c.html"), ("first", "second"))
+    maker = Maker(("sound", "d.ttf", "c.html"), ("first", "second"), speaks=False)
     assert digest("drums", "ä\udcff<>&", by=maker) == whole.hexdigest()[:40]
+    spoken = hashlib.sha256(inside.hexdigest().encode())
+    own = language("de", [("Weeks", "Runden")], "1 ta te ta")
+    spoken.update(f"de {own.sum} 1 ta te ta".encode())
+    spoken.update(b"5:drums")
+    with speaking(own):
+        assert digest("drums", by=replace(maker, speaks=True)) == spoken.hexdigest()[:40]
 
 
 def test_pages_are_named_by_all_code_and_sound_by_its_own(monkeypatch, tmp_path: Path) -> None:

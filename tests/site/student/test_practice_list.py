@@ -261,6 +261,7 @@ def add(page: Page, *names: str) -> None:
 
 def test_exercises_to_choose_from_stand_in_the_order_of_the_weeks(page: Page, published: Published) -> None:
     page.goto(f"{published.url}practice/")
+    expect(page.locator("optgroup").first).to_be_attached()
     groups = page.locator("optgroup").evaluate_all("(groups) => groups.map((group) => group.label)")
     weeks = [label for label in groups if label.startswith("Week")]
     assert groups[: len(weeks)] == weeks == sorted(weeks)
