@@ -5,6 +5,8 @@ from __future__ import annotations
 import base64
 import functools
 import http.server
+import subprocess
+import sys
 import threading
 from collections.abc import Iterator
 from pathlib import Path
@@ -13,7 +15,10 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from tests.accessibility import violations
+from tests.films import write_film
 from tests.site.courses import Course
+from tests.sound.made_patterns import pattern
+from tests.sound.take.played import take
 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
 
@@ -36,6 +41,22 @@ id: filmed-two
 title: Filmed two
 hands: RRLL RRLL RRLL RRLL
 video: videos/first lesson.webm at 0:00
+```
+
+```pattern
+id: played
+title: Played
+hands: R>LRR L>RLL R>LRR L>RLL
+tempo: 60 to 100
+video: videos/played.webm at 0:01 to 0:12
+```
+
+```pattern
+id: not-played
+title: Not played
+hands: R>.R. L>.R. RRR. L>.RL
+tempo: 60
+video: videos/played.webm at 0:01 to 0:12
 ```
 
 ```pattern
@@ -101,6 +122,8 @@ def films(tmp_path_factory: pytest.TempPathFactory, browser: Browser) -> Iterato
     film = course.write("docs/videos/first lesson.webm", "")
     film.write_bytes(base64.b64decode(page.evaluate(RECORD)))
     page.close()
+    # Begun half a second into the span, which begins at the first second, at 75 beats a minute.
+    write_film(film.with_name("played.webm"), take(pattern("R>LRR L>RLL R>LRR L>RLL", tempo="60"), 75, 3, before=1.5))
     course.build()
     handler = functools.partial(_WithRanges, directory=str(course.site))
     with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
@@ -176,3 +199,64 @@ def test_a_video_that_is_not_there_stops_the_build_and_names_the_nearest(course:
 def test_devices_keep_no_videos(films: tuple[Course, str]) -> None:
     course, _ = films
     assert "lesson.webm" not in (course.site / "offline.json").read_text(encoding="utf-8")
+
+
+def test_a_build_and_a_check_say_what_follows_and_how_closely(films: tuple[Course, str]) -> None:
+    course, _ = films
+    follows = "videos/played.webm at 0:01: the diagram of played follows at 75.0 beats a minute; 100 % of its strokes"
+    check = [sys.executable, "-m", "wristwork.cli.main", "check", str(course.root)]
+    checked = subprocess.run(check, capture_output=True, text=True, encoding="utf-8", check=False)
+    for told in (course.run("build"), checked):
+        said = " ".join((told.stdout + told.stderr).split())
+        assert told.returncode == 0, said
+        assert follows in said
+        assert "the diagram of not-played does not follow" in said
+        assert "the diagram of filmed-one does not follow" in said
+    zero, tempo, start, end = (float(part) for part in _beats(course.page("x/played/")))
+    assert zero == pytest.approx(1.5, abs=0.012)
+    assert tempo == pytest.approx(75, rel=0.002)
+    assert start == pytest.approx(zero, abs=0.012)
+    assert end == pytest.approx(1.5 + 11.75 * 0.8, abs=0.05) or end <= 12
+    assert 'data-ww-beats="' in course.page("filmed/")
+    assert "data-ww-beats" not in course.page("x/not-played/") + course.page("x/filmed-one/")
+
+
+def _beats(html: str) -> list[str]:
+    return html.partition('data-ww-beats="')[2].partition('"')[0].split()
+
+
+MARKED = "[...new Set([...document.querySelectorAll('.ww-diagram .ww-now')].map((each) => each.dataset.at))]"
+GO_TO = """(video, to) => new Promise((done) => {
+  video.addEventListener("seeked", () => requestAnimationFrame(done), { once: true });
+  video.currentTime = to;
+})"""
+
+
+def test_the_diagram_follows_the_video_wherever_it_is(films: tuple[Course, str], page: Page) -> None:
+    page.goto(f"{films[1]}x/played/")
+    page.get_by_text("See it played (0:11)").click()
+    video = page.locator(".ww-film video")
+    page.get_by_label("Speed of the video").select_option("A quarter")
+    video.evaluate("async (video) => { video.muted = true; await video.play(); video.currentTime = 1.6; }")
+    page.wait_for_function(f"{MARKED}.length > 0")
+    cursor = page.locator(".ww-diagram .ww-cursor")
+    before = cursor.get_attribute("transform")
+    page.wait_for_function(f"document.querySelector('.ww-cursor').getAttribute('transform') !== '{before}'")
+    video.evaluate("(video) => video.pause()")
+    # In the second round, beats of 0.8 s, strokes of 0.2 s.
+    for beat, stroke in ((0, "0/1"), (1.25, "5/4"), (3.75, "15/4")):
+        video.evaluate(GO_TO, 1.5 + (4 + beat) * 0.8 + 0.1)
+        assert page.evaluate(MARKED) == [stroke]
+    video.evaluate(GO_TO, 1.2)
+    assert page.evaluate(MARKED) == []
+    expect(cursor).to_have_count(0)
+
+
+def test_the_player_takes_the_mark_over(films: tuple[Course, str], page: Page) -> None:
+    page.goto(f"{films[1]}x/played/")
+    page.get_by_text("See it played (0:11)").click()
+    page.locator(".ww-film video").evaluate("async (video) => { video.muted = true; await video.play(); }")
+    page.wait_for_function(f"{MARKED}.length > 0")
+    page.get_by_role("button", name="Play Played").click()
+    page.wait_for_function("document.querySelector('.ww-film video').paused")
+    expect(page.locator(".ww-diagram .ww-cursor")).to_have_count(0)

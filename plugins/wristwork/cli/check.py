@@ -83,6 +83,8 @@ def _tell(files: CourseFiles, paint: Paint) -> None:
             paint.line(f"  {_finding_line(finding, 'quiet', paint)}")
             paint.line(f"    because: {printable(finding.allowed or '')}")
         paint.line()
+    for note in files.notes:
+        paint.line(paint.styled("quiet", printable(note)))
     _sum_up(files, len(allowed), paint)
 
 

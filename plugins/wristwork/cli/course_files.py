@@ -56,6 +56,7 @@ class CourseFiles:
     course: Course
     wrong: tuple[Problem, ...]
     warnings: tuple[Problem, ...]
+    notes: tuple[str, ...] = ()
 
     @property
     def checks_are_off(self) -> bool:
@@ -115,6 +116,7 @@ def read_files(folder: Path) -> CourseFiles:
         course=course,
         wrong=problems,
         warnings=reading.site.warnings,
+        notes=reading.notes,
     )
 
 

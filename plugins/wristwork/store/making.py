@@ -36,6 +36,13 @@ SOUND_MAKER = Maker(
     speaks=False,
 )
 
+# Listening to a video takes long too, and depends on little more than the video.
+TAKE_MAKER = Maker(
+    ("sound/take", "sound/schedule.py", "sound/swing.py", "pattern/pace.py", "site/audio/film_sound.py"),
+    ("av", "numpy"),
+    speaks=False,
+)
+
 
 def digest(*parts: str, by: Maker = PAGE_MAKER) -> str:
     """A name for what is made from these parts: 40 hexadecimal digits."""

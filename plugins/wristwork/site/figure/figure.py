@@ -40,6 +40,8 @@ class Film:
     """Where an exercise is shown in a video: what to call it, its address with the span, and seconds from and to.
 
     A video elsewhere has a ``host``: it is a link that somebody presses, and nothing of it is loaded before.
+    ``beats`` is how the diagram follows, where it does: when in the video a pass begins (seconds), beats a minute, and
+    from when to when it is played.
     """
 
     words: str
@@ -47,6 +49,7 @@ class Film:
     start: int = 0
     end: int | None = None
     host: str = ""
+    beats: tuple[float, float, float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,6 +18,7 @@ from wristwork.course.safety.safe_practice import Topic
 from wristwork.page.problem import ADDRESS, FRONT_MATTER, MARK, PAGE, PATTERN, SETTINGS, SOUND, Problem, open_problems
 from wristwork.pattern.claims import named_ids
 from wristwork.site.audio.sounds import Sounds
+from wristwork.site.audio.takes import Takes
 from wristwork.site.exercise.record import AddressBook
 from wristwork.site.frontend.look import HOUSE_LOOK, Look
 from wristwork.site.mkdocs.config import WristworkConfig
@@ -47,7 +48,7 @@ _ORDER = (PAGE, SETTINGS, FRONT_MATTER, PATTERN, MARK, SOUND, ADDRESS)
 class Prepared:
     """What is known before a page is read: the course's folder, the tutor's choices, what is wrong in the settings.
 
-    ``notes`` are what a build says of the look.
+    ``notes`` are what a build says of the look. ``docs`` is the folder of the pages.
     """
 
     root: Path
@@ -56,6 +57,7 @@ class Prepared:
     problems: tuple[Problem, ...]
     look: Look = HOUSE_LOOK
     notes: tuple[str, ...] = ()
+    docs: Path = Path()
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,11 +78,14 @@ class Reading:
 
     site: CourseSite
     sounds: Sounds
+    takes: Takes
     book: AddressBook
     topics: Mapping[str, Topic]
     problems: tuple[Problem, ...]
     findings: tuple[Problem, ...]
     closed: frozenset[str] = frozenset()
+    notes: tuple[str, ...] = ()
+    """What a build and a check say of the course where nothing is wrong."""
 
     def on_page(self, path: str) -> tuple[Problem, ...]:
         """What is wrong with a page beside its patterns, which say it themselves."""
@@ -99,7 +104,15 @@ def prepare(config: MkDocsConfig, own: WristworkConfig, root: Path, previewing: 
     seen = read_look(config, own)
     library = read_library(config, own.library, line_of(config, "library:"))
     choices = replace(choices, library=library.pages)
-    return Prepared(root, own, choices, (*problems, *seen.problems, *library.problems), seen.look, seen.notes)
+    return Prepared(
+        root,
+        own,
+        choices,
+        (*problems, *seen.problems, *library.problems),
+        seen.look,
+        seen.notes,
+        docs=Path(config.docs_dir),
+    )
 
 
 def missing_pages(config: MkDocsConfig, sources: Sources) -> Missing:
@@ -115,7 +128,7 @@ def read(
     prepared: Prepared, missing: Missing, sources: Sources, store: Store, renders: bool, files: Mapping[str, str]
 ) -> Reading:
     """Read all pages of a course. ``files`` says how messages name the tutor's, by the address they are to have."""
-    sounds = Sounds(prepared.root, store, renders)
+    sounds, takes = Sounds(prepared.root, store, renders), Takes(prepared.docs, store)
     unread = _unread(sources)
     blank = {source.src_uri: source.path for source in sources.pages if not source.page.text.strip(_BLANK)}
     gone = AddressBook.published_in(prepared.root, {*sources.unread, *blank})
@@ -127,6 +140,7 @@ def read(
         sounds.names,
         _hearing(missing.topics),
         sources.claimed | left_out | gone.keys(),
+        takes.fit,
     )
     text = site.course.text
     told = {*site.exercises, *(fence.name for fence in text.fences), *(text.claimed - left_out)}
@@ -148,7 +162,8 @@ def read(
     ]
     ordered = _causes_first(problems)
     findings = (*site.warnings, *course_findings(site.course, prepared.own, has_problems=bool(ordered)))
-    return Reading(site, sounds, book, missing.topics, ordered, findings)
+    notes = tuple(takes.notes(site.exercises.values()))
+    return Reading(site, sounds, takes, book, missing.topics, ordered, findings, notes=notes)
 
 
 def shut(reading: Reading, prepared: Prepared, sources: Sources, store: Store, closed: Mapping[str, str]) -> Reading:
@@ -156,7 +171,8 @@ def shut(reading: Reading, prepared: Prepared, sources: Sources, store: Store, c
     pages = [
         replace(source, text=closed[source.src_uri]) if source.src_uri in closed else source for source in sources.pages
     ]
-    site = CourseSite(pages, store, prepared.choices, reading.sounds.names, _hearing(reading.topics), sources.claimed)
+    hearing, fit = _hearing(reading.topics), reading.takes.fit
+    site = CourseSite(pages, store, prepared.choices, reading.sounds.names, hearing, sources.claimed, fit)
     return replace(reading, site=site, book=reading.book.leading_to(site.exercises), closed=frozenset(closed))
 
 

@@ -109,6 +109,8 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         if self._stage is not None:
             for lost in reading.book.lost_since(self._stage.site):
                 log.warning(lost)
+        for note in reading.notes:
+            log.info(note)
         self._tell(reading, is_strict=config.strict)
         builder = self._builder = Builder(config, prepared, reading, store, log.info, self._previewing)
         pages = documentation_pages(files, self._previewing)

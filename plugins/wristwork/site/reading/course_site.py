@@ -34,6 +34,7 @@ from wristwork.site.reading.films import film_of
 from wristwork.site.reading.lessons import LessonPage, PageSource, read_lesson
 from wristwork.site.reading.paper_places import SHEET
 from wristwork.sound.schedule import preview_names
+from wristwork.sound.take.fit import Fit
 from wristwork.store.making import digest
 from wristwork.store.store import Store
 
@@ -119,7 +120,8 @@ class CourseSite:
     """Everything the pages of a site need to know of the course.
 
     ``heard`` tells which audio files an exercise has in its own place; ``hearing`` is the ``src_uri`` of the page on
-    looking after one's hearing; ``claimed`` are ids that pages may hold which cannot be read.
+    looking after one's hearing; ``claimed`` are ids that pages may hold which cannot be read. ``take`` tells how an
+    exercise lies on what is played in its video.
     """
 
     def __init__(
@@ -130,10 +132,12 @@ class CourseSite:
         heard: Callable[[Placed], Sequence[str]] = all_previews,
         hearing: str | None = None,
         claimed: frozenset[str] = frozenset(),
+        take: Callable[[Placed], Fit | None] = lambda _: None,
     ) -> None:
         self._store = store
         self.heard = heard
         self._hearing = hearing
+        self._take = take
         self._drawings = Drawings(store, choices.show)
         self.show = choices.show
         self.starts = choices.starts
@@ -238,7 +242,7 @@ class CourseSite:
             sheet=self._sheet(relative(placed.folder, url)),
             grade=placed.exercise.at_goal.grade,
             has_score=self.has_scores,
-            film=film_of(placed.pattern, url),
+            film=film_of(placed.pattern, url, self._take(placed)),
         )
         return figure(placed.pattern, self._drawings.on_page(placed.pattern, placed.key), around)
 
@@ -267,7 +271,7 @@ class CourseSite:
             sheet=self._sheet(""),
             grade=placed.exercise.at_goal.grade,
             has_score=self.has_scores,
-            film=film_of(placed.pattern, placed.folder),
+            film=film_of(placed.pattern, placed.folder, self._take(placed)),
             before=relative(before.folder, placed.folder) if before else None,
             after=relative(after.folder, placed.folder) if after else None,
         )

@@ -13,11 +13,12 @@ from wristwork.pattern.model import Pattern
 from wristwork.pattern.video_span import VideoSpan, clock
 from wristwork.site.addresses import relative
 from wristwork.site.figure.figure import Film
+from wristwork.sound.take.fit import Fit
 from wristwork.wording import nearest
 
 
-def film_of(pattern: Pattern, url: str) -> Film | None:
-    """Where a pattern is shown, for the page at ``url``."""
+def film_of(pattern: Pattern, url: str, fit: Fit | None = None) -> Film | None:
+    """Where a pattern is shown, for the page at ``url``, and how it lies on what is played there."""
     span = pattern.video
     if span is None:
         return None
@@ -26,7 +27,8 @@ def film_of(pattern: Pattern, url: str) -> Film | None:
     # A fragment of time is what a browser without scripts plays.
     until = "" if span.end is None else f",{span.end}"
     href = f"{relative(quote(span.file), url)}#t={span.start}{until}"
-    return Film(_words(span), href, span.start, span.end)
+    beats = None if fit is None else (fit.zero_s, fit.tempo, fit.from_s, fit.to_s)
+    return Film(_words(span), href, span.start, span.end, beats=beats)
 
 
 def _words(span: VideoSpan) -> str:

@@ -1,6 +1,6 @@
 /**
  * A teacher's own videos: the span of an exercise goes round and round, as slowly as the student likes at the same pitch;
- * a mark of a whole video plays from there. Only one thing sounds at a time. Without scripts a browser plays the span.
+ * a mark of a whole video plays from there. Where what is struck was heard at build time, the diagram follows. Only one thing sounds at a time. Without scripts a browser plays the span.
  */
 
 import { say } from "../base/words.js";
@@ -8,6 +8,9 @@ import { make } from "../base/elements.js";
 import { playersOnPage } from "./player-list.js";
 
 const SPEEDS = { 1: say("As filmed"), 0.75: say("Three quarters"), 0.5: say("Half"), 0.25: say("A quarter") };
+
+/** What follows a video, by the video; there once it was played. @type {Map<HTMLVideoElement, {clear: () => void}>} */
+const followers = new Map();
 
 /** @type {HTMLVideoElement[]} */
 const videos = [...document.querySelectorAll("video")].filter((video) => video.closest(".ww-film, .ww-whole-film"));
@@ -38,8 +41,28 @@ function addSpeed(video) {
   video.after(make("p", { class: "ww-film-speed" }, make("label", {}, `${say("Speed")} `, choice)));
 }
 
+/** Lets the diagram follow; where the script can't be had, the video plays without. */
+function follow(video) {
+  video.addEventListener(
+    "play",
+    async () => {
+      const { FilmBeats } = await import("./film-beats.js");
+      const follower = new FilmBeats(video);
+      followers.set(video, follower);
+      follower.begin();
+    },
+    { once: true },
+  );
+}
+
+function stopAll() {
+  for (const video of videos) video.pause();
+  for (const follower of followers.values()) follower.clear();
+}
+
 for (const video of videos) {
   video.addEventListener("play", () => stopOthers(video));
+  if (video.dataset.wwBeats) follow(video);
   addSpeed(video);
   const { wwFrom, wwTo } = video.dataset;
   if (wwTo) goRound(video, Number(wwFrom), Number(wwTo));
@@ -55,5 +78,5 @@ for (const mark of document.querySelectorAll(".ww-chapter")) {
 }
 
 document.addEventListener("ww-state", ({ detail }) => {
-  if (detail.state === "starting") for (const video of videos) video.pause();
+  if (detail.state === "starting") stopAll();
 });

@@ -207,6 +207,22 @@ export function beatAt(run, time) {
   return beatOn(run, anchorAt(run, time), time);
 }
 
+// Closer together than this is at one moment.
+const TOGETHER_S = 0.001;
+
+/** Of sounds by their time: those that hands, and those that feet struck last at `time`. */
+export function struckLast(sounds, time) {
+  const last = { hand: [], foot: [] };
+  for (const sound of sounds) {
+    if (sound.time > time) break;
+    if (!sound.limb) continue;
+    const lane = sound.limb.slice(-4);
+    const together = last[lane].length && sound.time - last[lane][0].time < TOGETHER_S;
+    last[lane] = together ? [...last[lane], sound] : [sound];
+  }
+  return [...last.hand, ...last.foot];
+}
+
 /** For how many seconds the pattern itself was played up to `time`; what is counted in is no part of it. */
 export function playedFor(run, time) {
   const before = run.anchors.findLast((anchor) => anchor.beat <= 0);

@@ -13,7 +13,6 @@ const ORNAMENT_S = 0.16;
 // While sounds are on their way, this long before the first beat another bar is counted.
 const DECIDE_S = 0.35;
 const KEPT_S = 6;
-const TOGETHER_S = 0.001;
 
 export class Transport {
   #context;
@@ -98,15 +97,7 @@ export class Transport {
 
   /** The strokes that hands and feet played last. */
   get strokes() {
-    const heard = this.#heard;
-    const last = { hand: [], foot: [] };
-    for (const { sound } of this.#given) {
-      if (!sound.limb || sound.time > heard) continue;
-      const lane = sound.limb.slice(-4);
-      const together = last[lane].length && sound.time - last[lane][0].time < TOGETHER_S;
-      last[lane] = together ? [...last[lane], sound] : [sound];
-    }
-    return [...last.hand, ...last.foot];
+    return schedule.struckLast(this.#given.map(({ sound }) => sound), this.#heard);
   }
 
   /** To be called every so often, many times in `AHEAD_S`. */
