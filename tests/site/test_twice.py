@@ -16,10 +16,14 @@ from playwright.sync_api import Browser, Page
 
 from tests.site.player.server import serving
 from wristwork.course.calendar import week_dates
+from wristwork.course.exercise import Lesson, exercise_data, json_bytes
+from wristwork.pattern import read_one
 from wristwork.pattern.model import Level, Manner, TimeSignature
 from wristwork.pattern.settings import LOWER, MOST_UPPER
+from wristwork.site.film.hands import hit_of, with_rebounds
 from wristwork.site.frontend.assets import asset_files
 from wristwork.site.week.dates import days_words
+from wristwork.sound.schedule import pass_seconds, schedule
 from wristwork.technique.motion.arm import pose
 from wristwork.technique.motion.paths import Impact, motion
 
@@ -105,6 +109,42 @@ def test_the_motion_of_a_hand(page: Page) -> None:
         assert answer == pytest.approx(expected, abs=1e-6)
 
 
+ROUND = """({ exercise, tempo }) => {
+    const score = { ...made.schedule.readScore(exercise), buzz: {}, drag: {} };
+    return made.roundOf(score, tempo, false, true).hits.map((hit) => [hit.at, hit.limb, hit.name, hit.rebound]);
+}"""
+
+
+@pytest.mark.parametrize(
+    ("hands", "tempo"),
+    [
+        ("RRLL RRLL RRLL RRLL", 140),
+        ("RRLL RRLL RRLL RRLL", 50),
+        ("R>LRR L>RLL R>LRR L>RLL", 160),
+        ("R/L/R/L/ R>--- L/R/L/R/ L>---", 90),
+        ("RRR> LLL> R/3L/3 RL", 120),
+        ("lR> R rL> L", 100),
+    ],
+)
+def test_which_strokes_rebound(page: Page, hands: str, tempo: int) -> None:
+    """Of a pattern that comes again and again, its second pass in a film against the player's round."""
+    pattern = read_one(f"title: Rebounds\ntempo: {tempo}\nhands: {hands}")
+    exercise = json.loads(json_bytes(exercise_data(pattern, Lesson("week-01/#rebounds"))))
+    call = f"""async (given) => {{
+        const schedule = await import('/{CODE}/player-schedule.js');
+        const made = {{ ...(await import('/{CODE}/hand-strokes.js')), schedule }};
+        return ({ROUND})(given);
+    }}"""
+    answer = page.evaluate(call, {"exercise": exercise, "tempo": tempo})
+    period = float(pass_seconds(pattern, tempo))
+    onsets = [onset for onset in schedule(pattern, tempo, 3) if onset.stroke.limb.is_hand]
+    marked = with_rebounds(sorted((hit_of(onset, 0.0) for onset in onsets), key=lambda hit: hit.at))
+    second = marked[len(marked) // 3 : 2 * len(marked) // 3]
+    told = [(hit.at - period, str(hit.limb), str(hit.name), hit.is_rebound) for hit in second]
+    assert [tuple(each[1:]) for each in answer] == [each[1:] for each in told]
+    assert [each[0] for each in answer] == pytest.approx([each[0] for each in told], abs=1e-6)
+
+
 def test_the_scripts_that_work_something_out_again_are_listed() -> None:
     told = (Path(__file__).parents[2] / "DEVELOPERS.md").read_text(encoding="utf-8")
     for name in (
@@ -114,6 +154,7 @@ def test_the_scripts_that_work_something_out_again_are_listed() -> None:
         "sound-day-formulas.js",
         "finding.js",
         "hand-motion.js",
+        "hand-strokes.js",
     ):
         assert f"`{name}`" in told
 

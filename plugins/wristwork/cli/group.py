@@ -22,6 +22,7 @@ EXAMPLES = {
     "heard": "wristwork heard Jo < message.txt",
     "people": "wristwork people Jo --month September",
     "print": "wristwork print accented-paradiddle --paper letter",
+    "clip": "wristwork clip accented-paradiddle --upright",
     "studio": "wristwork studio my-studio",
     "read": "wristwork read groove.musicxml --hands right",
 }

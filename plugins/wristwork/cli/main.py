@@ -162,6 +162,22 @@ def _print(ids: tuple[str, ...], target: Path | None, folder: Path, **asked: Unp
     return print_out(Asked(ids, **asked), folder, target, Paint.on(sys.stdout))
 
 
+@command("clip")
+@click.argument("ids", nargs=-1, required=True, metavar="ID...")
+@click.option("--upright", is_flag=True, help="As high as a phone, instead of square.")
+@click.option("--to", "target", type=a_path, metavar="PATH", help="The file, or a folder for several (else this one).")
+@click.option("--folder", type=a_path, default=Path(), metavar="FOLDER", help="The course's folder (else this one).")
+def _clip(ids: tuple[str, ...], upright: bool, target: Path | None, folder: Path) -> int:
+    """Make a short film of an exercise for a message: diagram, hands, sound, and its address at the end.
+
+    ID is an exercise's id, as in its address. The file plays in any chat. With clips: true in the settings every
+    exercise's own page has one.
+    """
+    from wristwork.cli.clip import make_clips
+
+    return make_clips(ids, upright, folder, target, Paint.on(sys.stdout))
+
+
 @command("read")
 @click.argument("file", type=a_path, metavar="FILE")
 @click.option("--hands", type=click.Choice(["right", "left"]), help="Let hands take turns from this one on.")
@@ -190,7 +206,7 @@ def _studio(folder: Path, target: Path | None) -> int:
     return make_front_page(folder, target, Paint.on(sys.stdout))
 
 
-for each in (_new, _check, _try, *adding.COMMANDS, *for_students.COMMANDS, _print, _read, _studio):
+for each in (_new, _check, _try, *adding.COMMANDS, *for_students.COMMANDS, _print, _clip, _read, _studio):
     wristwork.add_command(each)
 
 

@@ -40,7 +40,7 @@ def printed_lines(
     there may be, from the first on.
     """
     drawn = diagram(pattern, show)
-    lines = _lines(drawn, room, SMALLEST * enlarged)
+    lines = lines_of(drawn, room, SMALLEST * enlarged)
     scale = min(LARGEST * enlarged, *(room / drawn.line_width(numbers) for numbers in lines))
     with_tempo = DiagramRow.NOTATION in drawn.layout.rows
     return tuple(
@@ -56,8 +56,11 @@ def _width(natural: float, room: float) -> float:
     return room if natural <= room <= natural * _MOST_GROWN else natural
 
 
-def _lines(drawn: Diagram, room: float, smallest: float) -> list[list[int]]:
-    """The numbers of the cuts on each line: one, two, four or all bars where they can be read, else parts of a bar."""
+def lines_of(drawn: Diagram, room: float, smallest: float) -> list[list[int]]:
+    """The numbers of the cuts on each line of so much ``room``: one, two, four or all bars, else parts of a bar.
+
+    None is drawn smaller than at the scale ``smallest``.
+    """
     longest = room / smallest
     bars = list(_bars(drawn))
     for count in sorted({len(bars), *(size for size in (8, 4, 3, 2, 1) if size < len(bars))}, reverse=True):

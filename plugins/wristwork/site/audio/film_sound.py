@@ -1,6 +1,6 @@
 """The sound of a stretch of a video.
 
-Decoding needs the library ``av``, an optional part (``wristwork[clip]``): it is asked for here alone.
+Decoding needs an optional part, see :mod:`wristwork.site.audio.codecs`.
 """
 
 from __future__ import annotations
@@ -13,6 +13,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
+from wristwork.site.audio.codecs import codecs
+
 if TYPE_CHECKING:
     from av.container import InputContainer
 
@@ -21,16 +23,12 @@ LONGEST_S = 300
 _BEFORE_S = 0.5  # decoders of sound need a little of what comes before
 
 
-class NoDecoder(RuntimeError):
-    """The library that reads videos is not installed."""
-
-
 def film_sound(path: Path, start: int, end: int | None) -> NDArray[np.float32]:
     """What is heard from ``start`` to ``end`` seconds (None: to its end; five minutes at most), mono at :data:`RATE`.
 
-    Nothing where the video has no sound there or can't be read. Raises NoDecoder.
+    Nothing where the video has no sound there or can't be read. Raises NoCodecs.
     """
-    av = _av()
+    av = codecs()
     length = min(LONGEST_S, LONGEST_S if end is None else end - start)
     try:
         with av.open(str(path)) as film:
@@ -69,11 +67,3 @@ def _put(whole: NDArray[np.float32], samples: NDArray[np.float32], place: int) -
     if last > first:
         whole[first:last] = samples[first - place : last - place]
     return max(0, last)
-
-
-def _av() -> ModuleType:
-    try:
-        import av
-    except ImportError as error:
-        raise NoDecoder("the library that reads videos is not installed") from error
-    return av

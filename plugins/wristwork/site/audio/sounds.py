@@ -123,6 +123,15 @@ class Sounds:
         return previews(pattern, self._kit)[name]
 
     @property
+    def kit_key(self) -> str:
+        """Shows whether it is another kit."""
+        return self._kit_key
+
+    def kit(self) -> Kit:
+        """The drum kit, with the tutor's own sounds in it."""
+        return self._kit
+
+    @property
     def _list_key(self) -> str:
         return digest("oneshots", self._kit_key, by=SOUND_MAKER)
 

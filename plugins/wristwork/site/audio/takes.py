@@ -46,7 +46,7 @@ class Takes:
         yield from [INSTALL] if self._is_deaf else told
 
     def _fit(self, placed: Placed) -> Fit | None:
-        from wristwork.site.audio.film_sound import NoDecoder
+        from wristwork.site.audio.codecs import NoCodecs
 
         span = placed.pattern.video
         path = self._docs / span.file if span is not None and span.file is not None else None
@@ -55,7 +55,7 @@ class Takes:
         key = digest("take", heard(placed.pattern), self._sum(path), f"{span.start} {span.end}", by=TAKE_MAKER)
         try:
             return self._store.value(key, lambda: _listened(placed, path, span), _fit_of)
-        except NoDecoder:
+        except NoCodecs:
             self._is_deaf = True
             return None
 

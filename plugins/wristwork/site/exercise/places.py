@@ -13,7 +13,8 @@ from wristwork.drawing.whole_words import tempo_range
 from wristwork.languages.say import say
 from wristwork.pattern.model import Pattern
 from wristwork.site.exercise.place_page import PlacePages, SiteName
-from wristwork.site.reading.course_site import SCORE, CourseSite, Placed
+from wristwork.site.film.clips import Clips
+from wristwork.site.reading.course_site import CLIP, SCORE, CourseSite, Placed
 from wristwork.store.making import digest
 from wristwork.store.publication import Publication
 
@@ -35,11 +36,13 @@ class Made:
 class Places:
     """Makes the files of every exercise's own place."""
 
-    def __init__(self, site: CourseSite, name: SiteName) -> None:
+    def __init__(self, site: CourseSite, name: SiteName, clips: Clips | None = None) -> None:
+        """``clips`` makes films, where the course has them."""
         self._site = site
         self._name = name
         self._pages = PlacePages(site, name)
         self._press: CardPress | None = None
+        self._clips = clips
 
     def write(self, publication: Publication) -> None:
         """Write every exercise's files below the site's folder.
@@ -57,6 +60,8 @@ class Places:
         look = self._name.look
         card = digest("card", key, placed.page.name, self._name.name, repr(look))
         score = (Made(SCORE, digest("score", key), lambda: _score(pattern)),) if self._site.has_scores else ()
+        clips = self._clips
+        clip = (Made(CLIP, clips.key(placed), lambda: clips.film(placed)),) if clips else ()
         return (
             Made("index.html", self._pages.key(placed), lambda: self._pages.html(placed).encode()),
             Made("exercise.json", data, lambda: _data(placed)),
@@ -64,6 +69,7 @@ class Places:
             Made("pattern.mid", digest("midi", key), lambda: _midi(pattern)),
             Made("card.png", card, lambda: self._card(placed)),
             *score,
+            *clip,
         )
 
     def _picture(self, placed: Placed) -> bytes:

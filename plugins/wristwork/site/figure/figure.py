@@ -61,8 +61,9 @@ class Surroundings:
     player plays no other. ``data`` is the exercise as JSON for a figure without a folder. ``sounds`` are its audio
     previews. ``message`` is how a message about it begins. ``demand`` is how much it asks, as markup. ``hearing`` is
     the page on looking after one's hearing, ``sheet`` the exercise on paper, ``grade`` its own; with ``has_score``
-    there is a file for programs that read scores beside the others; ``film`` is where it is shown. ``before`` and
-    ``after`` are the places of the lesson's exercises around this one, for a page that holds no more than one.
+    there is a file for programs that read scores beside the others, with ``has_clip`` a short film. ``film`` is where
+    the tutor shows it. ``before`` and ``after`` are the places of the lesson's exercises around this one, for a page
+    that holds no more than one.
     """
 
     folder: str | None = None
@@ -79,6 +80,7 @@ class Surroundings:
     sheet: str | None = None
     grade: int | None = None
     has_score: bool = False
+    has_clip: bool = False
     film: Film | None = None
     before: str | None = None
     after: str | None = None

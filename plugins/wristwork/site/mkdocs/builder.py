@@ -22,6 +22,7 @@ from wristwork.site.exercise.place_page import SiteName
 from wristwork.site.exercise.places import Places
 from wristwork.site.exercise.search import add_to_index, exercise_list
 from wristwork.site.figure.figure import problem_box
+from wristwork.site.film.clips import Clips
 from wristwork.site.frontend.assets import asset_files, asset_root
 from wristwork.site.frontend.head import LIST_PAGE, OWN_PAGE, head
 from wristwork.site.markdown.page_figures import PageFigures
@@ -79,7 +80,8 @@ class Builder:
         self._home: Home | None = None
         self._topics = reading.topics
         self._sounds = reading.sounds
-        self._places = Places(self.site, self._name)
+        clips = Clips(self._name.name, self._name.url, self._name.look, self._sounds.kit, self._sounds.kit_key)
+        self._places = Places(self.site, self._name, clips if self.site.has_clips else None)
         self._papers: Papers | None = None
         if prepared.own.paper is not None:
             paper = Paper(prepared.own.paper, language=self._name.language, head=letterhead(prepared.look))

@@ -175,6 +175,9 @@ class WristworkConfig(Config):
     score = c.Type(bool, default=True)
     """Whether every exercise has a file for programs that read scores."""
 
+    clips = c.Type(bool, default=False)
+    """Whether every exercise has a short film for messages, which takes some seconds each to make."""
+
     offline = c.Type(bool, default=True)
     """Whether a reader's browser keeps what they visited, for where there is no signal."""
 

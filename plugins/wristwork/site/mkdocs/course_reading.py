@@ -17,6 +17,7 @@ from wristwork.course.page_order import nav_pages
 from wristwork.course.safety.safe_practice import Topic
 from wristwork.page.problem import ADDRESS, FRONT_MATTER, MARK, PAGE, PATTERN, SETTINGS, SOUND, Problem, open_problems
 from wristwork.pattern.claims import named_ids
+from wristwork.site.audio.codecs import INSTALL, MISSING, has_codecs
 from wristwork.site.audio.sounds import Sounds
 from wristwork.site.audio.takes import Takes
 from wristwork.site.exercise.record import AddressBook
@@ -100,19 +101,21 @@ def prepare(config: MkDocsConfig, own: WristworkConfig, root: Path, previewing: 
     # A preview changes from minute to minute, and shares its address with every other.
     keeps_offline = own.offline and not previewing
     order = tuple(nav_pages(config.nav))
-    choices = Choices(own.show, own.days, order, own.starts, allow, keeps_offline, own.paper is not None, own.score)
+    # A preview waits for nothing that takes so long.
+    has_clips = own.clips and not previewing and has_codecs()
+    has_paper = own.paper is not None
+    choices = Choices(own.show, own.days, order, own.starts, allow, keeps_offline, has_paper, own.score, has_clips)
     seen = read_look(config, own)
     library = read_library(config, own.library, line_of(config, "library:"))
     choices = replace(choices, library=library.pages)
-    return Prepared(
-        root,
-        own,
-        choices,
-        (*problems, *seen.problems, *library.problems),
-        seen.look,
-        seen.notes,
-        docs=Path(config.docs_dir),
-    )
+    told = (*problems, *seen.problems, *library.problems, *_clip_problems(config, own))
+    return Prepared(root, own, choices, told, seen.look, seen.notes, docs=Path(config.docs_dir))
+
+
+def _clip_problems(config: MkDocsConfig, own: WristworkConfig) -> Iterator[Problem]:
+    if own.clips and not has_codecs():
+        file = Path(config.config_file_path or "mkdocs.yml").name
+        yield Problem(file, line_of(config, "clips:"), 0, MISSING, INSTALL, SETTINGS)
 
 
 def missing_pages(config: MkDocsConfig, sources: Sources) -> Missing:

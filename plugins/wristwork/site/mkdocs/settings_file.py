@@ -25,6 +25,7 @@ _REMEDIES = {
     "checks": 'write "warn" or "off"',
     "paper": 'write "a4", "letter" or "off"',
     "score": "write true or false",
+    "clips": "write true or false",
     "offline": "write true or false",
     "font": "write the path of a WOFF2 file",
     "studio": "write the path of the studio's file",

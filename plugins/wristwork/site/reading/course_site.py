@@ -108,6 +108,7 @@ class Choices:
     keeps_offline: bool = False
     has_papers: bool = False
     has_scores: bool = False
+    has_clips: bool = False
     library: tuple[Page, ...] = ()
 
 
@@ -144,6 +145,7 @@ class CourseSite:
         self.keeps_offline = choices.keeps_offline
         self.has_papers = choices.has_papers
         self.has_scores = choices.has_scores
+        self.has_clips = choices.has_clips
         by_uri = {source.src_uri: source for source in sources}
         read = {uri: read_lesson(source, choices.days) for uri, source in by_uri.items()}
         numbers = {uri: page.number for uri, (page, _) in read.items() if page.number is not None}
@@ -242,6 +244,7 @@ class CourseSite:
             sheet=self._sheet(relative(placed.folder, url)),
             grade=placed.exercise.at_goal.grade,
             has_score=self.has_scores,
+            has_clip=self.has_clips,
             film=film_of(placed.pattern, url, self._take(placed)),
         )
         return figure(placed.pattern, self._drawings.on_page(placed.pattern, placed.key), around)
@@ -271,6 +274,7 @@ class CourseSite:
             sheet=self._sheet(""),
             grade=placed.exercise.at_goal.grade,
             has_score=self.has_scores,
+            has_clip=self.has_clips,
             film=film_of(placed.pattern, placed.folder, self._take(placed)),
             before=relative(before.folder, placed.folder) if before else None,
             after=relative(after.folder, placed.folder) if after else None,
@@ -314,3 +318,5 @@ class CourseSite:
 
 # An exercise for programs that read scores, in its own place.
 SCORE = "score.musicxml"
+# An exercise as a short film for messages, beside it.
+CLIP = "clip.mp4"

@@ -40,6 +40,7 @@ function mount(figure) {
     button(say("Copy link"), copyLink),
     button(say("Copy as a message"), copyMessage),
     ...(canShare() ? [button(say("Share …"), share)] : []),
+    ...(canShare() && clipOf(figure) ? [button(say("Share the clip"), () => shareClip(figure, outcome))] : []),
     button(say("Put on a list"), () => putOnList(figure, outcome)),
     ...(document.body.matches(".ww-place-page") ? [button(say("Print a sheet"), () => window.print())] : []),
     outcome.element,
@@ -48,6 +49,23 @@ function mount(figure) {
   panel.setAttribute("role", "group");
   panel.setAttribute("aria-label", say("Pass on: {title}", { title }));
   figure.querySelector(".ww-acts").append(key, panel);
+}
+
+/** The link to the exercise's short film, where the course has films. @returns {HTMLAnchorElement|null} */
+const clipOf = (figure) => figure.querySelector(".ww-clip-file");
+
+/** Hands the film on as a file; where that can't be done, it is saved as by its link. */
+async function shareClip(figure, outcome) {
+  const link = clipOf(figure);
+  try {
+    const answer = await fetch(link.href);
+    if (!answer.ok) throw new Error(`${answer.url}: ${answer.status}`);
+    const clip = new File([await answer.blob()], `${figure.dataset.wwId}.mp4`, { type: "video/mp4" });
+    if (navigator.canShare?.({ files: [clip] })) outcome.share({ files: [clip], text: messageOf(figure) });
+    else link.click();
+  } catch {
+    outcome.report(say("The clip can’t be reached without a signal."));
+  }
 }
 
 const titleOf = (figure) => figure.querySelector(".ww-title")?.textContent ?? figure.dataset.wwId;

@@ -1,0 +1,30 @@
+"""The library that reads and writes films, an optional part (``wristwork[clip]``): it is asked for here alone."""
+
+from __future__ import annotations
+
+from types import ModuleType
+
+MISSING = "the part of Wristwork that reads videos and makes clips is not installed"
+INSTALL = 'install it with pip install "wristwork[clip]"'
+
+
+class NoCodecs(RuntimeError):
+    """The library is not installed."""
+
+
+def codecs() -> ModuleType:
+    """The library. Raises NoCodecs."""
+    try:
+        import av
+    except ImportError as error:
+        raise NoCodecs(f"{MISSING}: {INSTALL}") from error
+    return av
+
+
+def has_codecs() -> bool:
+    """Is the library there?"""
+    try:
+        codecs()
+    except NoCodecs:
+        return False
+    return True
