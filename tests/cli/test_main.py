@@ -41,8 +41,8 @@ def test_version():
         (("chek",), "there is no command 'chek': did you mean wristwork check?"),
         (
             ("sing",),
-            "there is no command 'sing': the commands are new, check, try, add, send, heard, people, print, clip, read, "
-            "studio",
+            "there is no command 'sing': the commands are new, check, try, add, send, heard, people, print, clip, "
+            "read, studio",
         ),
         (("new",), "FOLDER is missing: write, say, wristwork new my-course"),
         (("new", "a", "--nme", "b"), "no such option '--nme'. Did you mean '--name'?"),

@@ -14,7 +14,8 @@ from wristwork.languages.say import say
 from wristwork.pattern.model import Pattern
 from wristwork.site.exercise.place_page import PlacePages, SiteName
 from wristwork.site.film.clips import Clips
-from wristwork.site.reading.course_site import CLIP, SCORE, CourseSite, Placed
+from wristwork.site.reading.course_site import CourseSite, Placed
+from wristwork.site.reading.place_files import CLIP, SCORE
 from wristwork.store.making import digest
 from wristwork.store.publication import Publication
 

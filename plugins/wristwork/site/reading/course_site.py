@@ -314,9 +314,3 @@ class CourseSite:
         data = self._store.text(f"{digest('example', key)}.json", lambda: example_data(pattern))
         around = Surroundings(data=data, hearing=self._hearing_from(url))
         return figure(pattern, self._drawings.on_page(pattern, key), around)
-
-
-# An exercise for programs that read scores, in its own place.
-SCORE = "score.musicxml"
-# An exercise as a short film for messages, beside it.
-CLIP = "clip.mp4"

@@ -19,9 +19,10 @@ from wristwork.site.frontend import colours
 from wristwork.site.frontend.assets import asset_root
 from wristwork.site.frontend.head import MANIFEST
 from wristwork.site.frontend.look import Look
-from wristwork.site.reading.course_site import SCORE, CourseSite
+from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.reading.lessons import LessonPage
 from wristwork.site.reading.paper_places import BOOK, SHEET, WEEK
+from wristwork.site.reading.place_files import SCORE
 from wristwork.site.student.pages import COURSE
 from wristwork.site.week.session_files import session_address
 
