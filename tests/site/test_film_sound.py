@@ -13,7 +13,8 @@ from tests.films import RATE as FILMED
 from tests.films import write_film
 from tests.sound.made_patterns import pattern
 from tests.sound.take.played import take
-from wristwork.site.audio.film_sound import RATE, NoDecoder, film_sound
+from wristwork.site.audio.codecs import NoCodecs
+from wristwork.site.audio.film_sound import RATE, film_sound
 from wristwork.site.audio.takes import INSTALL, Takes
 from wristwork.site.reading.course_site import Placed
 from wristwork.store.store import Store
@@ -50,7 +51,7 @@ def test_what_is_no_film_is_silent(tmp_path):
 
 def test_without_the_library_a_build_can_say_so(film, tmp_path, monkeypatch):
     monkeypatch.setitem(sys.modules, "av", None)
-    with pytest.raises(NoDecoder):
+    with pytest.raises(NoCodecs):
         film_sound(film, 0, 5)
     exercise = cast(Placed, SimpleNamespace(id="one", pattern=pattern("RLRL", video=f"{film.name} at 0:00 to 0:05")))
     takes = Takes(film.parent, Store(tmp_path))
