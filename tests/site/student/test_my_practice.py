@@ -41,7 +41,7 @@ def row(page: Page, title: str) -> list[str]:
 def test_the_page_shows_this_weeks_exercises_with_marks_tempos_and_minutes(student: Page) -> None:
     expect(student.get_by_label("I am in")).to_have_value("2")
     assert row(student, "Accented paradiddle") == ["20 January 2027", "76", "3"]
-    assert row(student, "The other way") == ["no", "not yet", "0"]
+    assert row(student, "The other way") == ["not yet", "not yet", "0"]
     expect(student.get_by_role("img", name="One day: 76")).to_be_visible()
     expect(student.get_by_text("3 minutes in the last 14 days")).to_be_visible()
 
@@ -149,7 +149,7 @@ def test_one_button_deletes_everything(student: Page, published: Published) -> N
     student.on("dialog", lambda dialog: dialog.accept())
     student.get_by_role("button", name="Delete everything").click()
     expect(student.get_by_text("Everything is deleted.")).to_be_visible()
-    assert row(student, "Accented paradiddle") == ["no", "not yet", "0"]
+    assert row(student, "Accented paradiddle") == ["not yet", "not yet", "0"]
     assert kept(student) == {}
 
 
@@ -159,7 +159,7 @@ def test_one_button_deletes_everything(student: Page, published: Published) -> N
 def test_two_courses_on_one_host_neither_share_nor_delete_each_others_log(student: Page, published: Published) -> None:
     before = kept(student)
     student.goto(f"{published.neighbour}my-practice/")
-    assert row(student, "Accented paradiddle") == ["no", "not yet", "0"]
+    assert row(student, "Accented paradiddle") == ["not yet", "not yet", "0"]
     student.on("dialog", lambda dialog: dialog.accept())
     student.get_by_role("button", name="Delete everything").click()
     expect(student.get_by_text("Everything is deleted.")).to_be_visible()
@@ -207,7 +207,7 @@ def test_a_log_from_before_is_taken_over_and_a_neighbours_part_stays(page: Page,
     page.goto(f"{published.url}x/accented-paradiddle/")
     expect(page.get_by_text("Best so far: 76")).to_be_visible()
     page.goto(f"{published.url}my-practice/")
-    assert row(page, "Accented paradiddle") == ["no", "76", "3"]
+    assert row(page, "Accented paradiddle") == ["not yet", "76", "3"]
     found = kept(page)
     assert found[own("log")]["played"] == {DAY: {"accented-paradiddle": 185, "old-way": 60, "-": 30}}
     assert found[own("log")]["done"] == {"too-early": DAY}

@@ -36,7 +36,7 @@ function tableRow(course, { id, isDone, doneOn, best, minutes, tempos }) {
     "tr",
     {},
     make("th", { scope: "row" }, title),
-    cell(say("Done"), isDone ? (doneOn ? dayWords(doneOn) : say("yes")) : say("no")),
+    cell(say("Done"), isDone ? (doneOn ? dayWords(doneOn) : say("yes")) : say("not yet")),
     cell(say("Clean at"), best === null ? say("not yet") : String(best)),
     cell(say("Minutes"), String(minutes)),
     cell(say("Clean tempos by day"), chart(tempos)),
