@@ -37,6 +37,8 @@ WIDTH, HEIGHT, HEAD_Y = 320, 192, 176
 _SCALE, _ELBOW_X, _PACE = 5.0, -86.0, 108.0
 # The next stroke of the hand comes so much later that the bead waits for it, and is seen to.
 _APART_S, _WAIT_S = 1.0, 0.12
+# The word of a height stands clear of the arrow that ends at it.
+_WORD_ABOVE = 10
 _LEVELS = {Height.HIGH: Level.ACCENT, Height.LOW: Level.TAP}
 _SAYS = {
     Height.HIGH: marked("high, about a hand's length over the head"),
@@ -122,7 +124,7 @@ def _heights() -> str:
     marks = ((level, height) for height, level in _LEVELS.items())
     return "".join(
         line(f"M{WIDTH - 68} {number(y)}H{WIDTH - 2}", QUIET, 1.2, "1 4")
-        + text(Point(WIDTH - 2, y - 6), say(height), "end", 13, QUIET)
+        + text(Point(WIDTH - 2, y - _WORD_ABOVE), say(height), "end", 13, QUIET)
         for level, height in marks
         for y in [HEAD_Y - _SCALE * HEIGHT_CM[level]]
     )
