@@ -189,6 +189,10 @@ SETTINGS: dict[Snippet, Paste] = {
         tutor.set(text),
     ),
     the_one("make-it-yours", "extra_css:"): lambda tutor, text: (tutor.put("docs/own.css", b""), tutor.set(text)),
+    the_one("language", "language: de"): lambda tutor, text: tutor.set(text),
+    the_one("language", "words:"): lambda tutor, text: tutor.set(text),
+    the_one("language", "counting:"): lambda tutor, text: tutor.set(text),
+    the_one("sharing", "clips:"): lambda tutor, text: tutor.set(text),
     the_one("sharing", "starts:"): lambda tutor, text: tutor.set(text),
     the_one("checks", "allow:"): lambda tutor, text: tutor.change_top(WEEK_3, text),
 }

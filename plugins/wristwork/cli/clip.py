@@ -13,7 +13,7 @@ from wristwork.files import write_whole
 from wristwork.site.audio.codecs import INSTALL, MISSING, has_codecs
 from wristwork.site.audio.sounds import Sounds
 from wristwork.site.film.clips import Clips
-from wristwork.site.film.pictures import SQUARE, UPRIGHT
+from wristwork.site.film.layout import SQUARE, UPRIGHT
 from wristwork.site.mkdocs.looking import read_look
 from wristwork.site.reading.course_site import Placed
 from wristwork.store.store import Store

@@ -15,7 +15,8 @@ from wristwork.pattern import read_one
 from wristwork.site.film.clip import clip, film_sound
 from wristwork.site.film.encoding import decoded
 from wristwork.site.film.hands import HANDS, moving_hands
-from wristwork.site.film.pictures import SQUARE, UPRIGHT, FilmWords, Pictures
+from wristwork.site.film.layout import SQUARE, UPRIGHT, FilmWords
+from wristwork.site.film.pictures import Pictures
 from wristwork.site.film.press import FilmPress
 from wristwork.site.film.timing import END_CARD, LONGEST, SHORTEST, Way, film_times
 from wristwork.site.frontend import colours

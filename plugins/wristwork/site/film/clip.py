@@ -10,7 +10,8 @@ import numpy as np
 from wristwork.look.letters import Letters
 from wristwork.pattern.model import Pattern
 from wristwork.site.film.encoding import decoded, mp4
-from wristwork.site.film.pictures import SQUARE, FilmWords, Pictures, Shape
+from wristwork.site.film.layout import SQUARE, FilmWords, Shape
+from wristwork.site.film.pictures import Pictures
 from wristwork.site.film.press import FilmPress
 from wristwork.site.film.timing import FRAMES_PER_SECOND, LEAD_IN, FilmTimes, film_times
 from wristwork.sound.kit import Kit, KitVoice

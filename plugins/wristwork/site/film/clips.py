@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from wristwork.drawing.card import reads_right_to_left
 from wristwork.languages.say import say
 from wristwork.site.addresses import absolute
-from wristwork.site.film.pictures import SQUARE, FilmWords, Shape
+from wristwork.site.film.layout import SQUARE, FilmWords, Shape
 from wristwork.site.frontend import colours
 from wristwork.site.frontend.look import Look
 from wristwork.site.reading.course_site import Placed

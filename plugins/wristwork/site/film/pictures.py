@@ -17,6 +17,7 @@ from wristwork.pattern.model import DiagramRow, Pattern
 from wristwork.site.film.hands import HEIGHT as HAND_HEIGHT
 from wristwork.site.film.hands import WIDTH as HAND_WIDTH
 from wristwork.site.film.hands import MovingHand, moving_hands
+from wristwork.site.film.layout import FilmWords, Shape
 from wristwork.site.film.press import FilmPress, Pixels
 from wristwork.site.film.timing import FADE, FRAMES_PER_SECOND, FilmTimes, Way
 from wristwork.technique.strokes import Limb
@@ -26,32 +27,6 @@ _SIDE = 24
 _READABLE, _LARGEST = 1.4, 2.3  # of a diagram's natural size
 _MARK, _MARK_SHARE = 5, 0.6  # pixels, and how much of what is below it is covered
 _TITLES = {Limb.RIGHT_HAND: marked("Right hand"), Limb.LEFT_HAND: marked("Left hand")}
-
-
-@dataclass(frozen=True, slots=True)
-class Shape:
-    """Pixels of a film, and from where to where its diagram and its hands stand."""
-
-    width: int
-    height: int
-    diagram: tuple[int, int]
-    hands: tuple[int, int]
-
-
-SQUARE = Shape(720, 720, (104, 422), (432, 668))
-UPRIGHT = Shape(720, 1280, (120, 884), (920, 1180))
-
-
-@dataclass(frozen=True, slots=True)
-class FilmWords:
-    """What stands in a film: ``address`` is the exercise's own, as it is read out."""
-
-    title: str
-    eyebrow: str
-    tempo: str
-    site: str
-    address: str
-    rtl: bool = False
 
 
 @dataclass(frozen=True, slots=True)

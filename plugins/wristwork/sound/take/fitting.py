@@ -14,8 +14,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from wristwork.pattern.model import Pattern
-from wristwork.pattern.notes import Level
+from wristwork.pattern.model import Level, Pattern
 from wristwork.sound.schedule import pass_seconds, schedule
 from wristwork.sound.take.fit import Fit
 from wristwork.sound.take.hits import Hits, Numbers
