@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import av
+
 from tests.cli.conftest import run
 from tests.site.courses import Course
 
 
-def test_a_clip_is_a_file_of_its_own(tmp_path: Path) -> None:
+def test_an_upright_clip_is_a_file_of_its_own_as_high_as_a_phone(tmp_path: Path) -> None:
     course = Course(tmp_path / "course")
     course.save_settings()
-    done = run("clip", "slow-singles", "--to", tmp_path / "one.mp4", "--folder", course.root)
+    done = run("clip", "slow-singles", "--upright", "--to", tmp_path / "one.mp4", "--folder", course.root)
     assert (done.code, done.err) == (0, "")
-    assert (tmp_path / "one.mp4").read_bytes()[4:8] == b"ftyp"
+    with av.open(tmp_path / "one.mp4") as film:
+        assert (film.streams.video[0].width, film.streams.video[0].height) == (720, 1280)
     assert str(tmp_path / "one.mp4") in done.out
 
 
