@@ -1,7 +1,7 @@
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from wristwork.drawing.drawn_cut import bead_lines
@@ -35,6 +35,7 @@ def test_high_tap_and_ghost_are_clearly_apart():
 
 @settings(max_examples=60, deadline=None)
 @given(strips(), st.booleans())
+@example(([Touch(1.375, Level.GHOST)], 5.375), False)
 def test_the_bead_never_jumps_and_never_goes_back_in_time(strip, loops):
     touches, length = strip
     line = bead_line(touches, length, touches[0].level, Level.TAP, loops)

@@ -17,6 +17,8 @@ from wristwork.drawing import diagram
 from wristwork.drawing.layout import has_repeat_sign
 from wristwork.drawing.score import read_score
 from wristwork.drawing.words import words
+from wristwork.languages.catalogues import language
+from wristwork.languages.say import speaking
 from wristwork.pattern import PatternError, read_course, read_one
 from wristwork.pattern.form import Bars, Repeat, in_order
 from wristwork.pattern.model import Pattern
@@ -123,6 +125,13 @@ def test_it_is_told_in_words():
     )
     assert "Pick-up.\nBeat 2: right" in told
     assert "Bar 2.\nThe same as bar 1." in told
+
+
+def test_it_is_told_in_another_language():
+    with speaking(language("de")):
+        told = words(read_one(SONG)).about
+    assert "Takte 1 bis 4 zweimal" in told
+    assert "Takt 4" in told
 
 
 def test_a_loop_with_a_pick_up_comes_round_in_time():

@@ -114,7 +114,7 @@ def _bounces(touch: Touch, end: float) -> tuple[list[Curve], float]:
 
 def _fall_from(start: float, end: float, level: Level) -> list[Curve]:
     fall, falls = _fall(end, level, min(1.0, (end - start) / (PX_PER_S * fall_time(level))))
-    return [_level_line(start, falls, BEAD[level]), fall]
+    return [_level_line(start, max(start, falls), BEAD[level]), fall]
 
 
 def _lift(start: float, level: Level, scale: float, speed: float) -> tuple[Curve, float]:
