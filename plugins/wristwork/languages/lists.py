@@ -1,0 +1,19 @@
+"""Several things in one sentence, as a language joins them: ``a, b or c``."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from babel.lists import format_list
+
+from wristwork.languages.say import spoken
+
+
+def either(things: Iterable[str]) -> str:
+    """One of these is meant: ``a, b or c``."""
+    return format_list(tuple(things), style="or", locale=spoken().locale)
+
+
+def both(things: Iterable[str]) -> str:
+    """All of these are meant: ``a, b and c``."""
+    return format_list(tuple(things), style="standard", locale=spoken().locale)
