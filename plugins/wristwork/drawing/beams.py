@@ -102,10 +102,9 @@ def _in_stretches(run: Run) -> tuple[tuple[int, ...], tuple[bool, ...]]:
 
     They break at the middle of a beat, where that is the end of a stretch.
     """
-    at = [chord.piece.at for chord in run.chords]
-    groups = [run.groups[chord.piece.group] for chord in run.chords]
-    slots = tuple(int((moment - group.start) / group.slot_length) for moment, group in zip(at, groups, strict=True))
-    joined = tuple(after is before or after.start % 1 != _MIDDLE for before, after in pairwise(groups))
+    inside = [(chord.piece.at, run.groups[chord.piece.group]) for chord in run.chords]
+    slots = tuple(int((at - group.start) / group.slot_length) for at, group in inside)
+    joined = tuple(after is before or after.start % 1 != _MIDDLE for (_, before), (_, after) in pairwise(inside))
     return slots, joined
 
 
@@ -130,11 +129,8 @@ def _break_step(group: GroupValue) -> int:
     """So many slots apart the inner beams break, so that the eye finds the parts of a full beat; 0 for nowhere."""
     if group.ratio or group.slots % group.beats:
         return 0
-    each = group.slots // group.beats
-    if each < 2 * _UNBROKEN:
-        return 0
-    parts = 3 if group.divides_in_three else 2
-    return each // parts if each % parts == 0 and each // parts >= _UNBROKEN else 0
+    step, left = divmod(group.slots // group.beats, 3 if group.divides_in_three else 2)
+    return 0 if left or step < _UNBROKEN else int(step)
 
 
 def _stub_points(index: int, slots: Sequence[int], joined: Sequence[bool]) -> int:
