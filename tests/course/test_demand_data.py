@@ -1,5 +1,7 @@
 """An exercise's demand as its data file holds it."""
 
+from msgspec import to_builtins
+
 from wristwork.course.demand_data import demand_data
 from wristwork.pattern import read_one
 
@@ -9,7 +11,7 @@ def read(hands, tempo="60"):
 
 
 def test_data_has_plain_keys_at_the_goal_and_at_the_start():
-    data = demand_data(read("R>LRR L>RLL", "60 to 120"))
+    data = to_builtins(demand_data(read("R>LRR L>RLL", "60 to 120")))
     hand = {
         "strokes_per_second",
         "fastest_strokes_per_second",
@@ -29,7 +31,7 @@ def test_data_has_plain_keys_at_the_goal_and_at_the_start():
 
 
 def test_data_says_null_for_none():
-    data = demand_data(read("R R R R"))
+    data = to_builtins(demand_data(read("R R R R")))
     assert data["right_hand"]["shortest_lift_s"] is None
     assert data["left_hand"]["fastest_strokes_per_second"] is None
     assert data["left_hand"]["strokes_per_second"] == 0
