@@ -72,6 +72,8 @@ def test_from_two_pages_to_a_link_to_todays_practice(page: Page, published: Publ
     expect(student.get_by_role("heading", name="Ease-off")).to_be_visible()
     student.get_by_role("button", name="Finish").click()
     expect(student.get_by_role("heading", name="Well done.")).to_be_focused()
+    answer = student.get_by_role("link", name="Tell your tutor how it went")
+    assert answer.get_attribute("href").endswith("/my-practice/")
     expect(student.get_by_text("Slow singles: not played here")).to_be_visible()
     expect(student.get_by_role("button", name="Finish")).to_be_hidden()
 

@@ -17,7 +17,7 @@ import { fragment } from "../base/pack.js";
 import { startPlayers } from "../player/players.js";
 import { Run, trouble } from "./run.js";
 import { readSession, sessionIn } from "./session.js";
-import { nextWays } from "./session-ways.js";
+import { answerWay, nextWays } from "./session-ways.js";
 import { NOT_KEPT } from "../base/store.js";
 
 /** @type {HTMLElement} */
@@ -46,7 +46,7 @@ function listRun(course, list) {
     return make("div", {}, ...notice, make("p", {}, button(say("Put a list together"), () => change([], null))));
   }
   const edit = button(say("Change this list"), () => change(list.items, list.warmUp));
-  return make("div", {}, ...notice, new Run(course, stepsOf(course, known, list.warmUp), { around: [edit] }).element);
+  return make("div", {}, ...notice, new Run(course, stepsOf(course, known, list.warmUp), { around: [edit], ended: () => [answerWay()] }).element);
 }
 
 async function showSession(course, named) {

@@ -1,4 +1,4 @@
-/** Where to go after a session: on to the next, back to the week, to one's own page. */
+/** Where to go after a session: on to the next, back to the week, to one's own page; after a list, back to the tutor. */
 
 import { say } from "../base/words.js";
 import { placeOfWeek } from "./course.js";
@@ -14,5 +14,8 @@ export function nextWays(course, plan) {
   const back = way(say("Back to week {week}", { week: plan.week }), placeOfWeek(plan));
   return make("ul", { class: "ww-today-on" }, ...on, back, way(say("My practice"), new URL("my-practice/", ROOT)));
 }
+
+/** After a list that somebody sent: to the page that makes the answer. */
+export const answerWay = () => make("ul", { class: "ww-today-on" }, way(say("Tell your tutor how it went"), new URL("my-practice/", ROOT)));
 
 const way = (words, href) => make("li", {}, make("a", { href }, words));
