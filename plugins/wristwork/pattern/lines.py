@@ -147,7 +147,7 @@ def _is_usable(entry: Entry, report: Report) -> bool:
             report.add(entry.value.place(index), found, say("take it out"))
             return False
         if entry.key not in FREE_TEXT and unicodedata.category(char) == "Cf":
-            name = unicodedata.name(char, "").lower() or say("no name")
+            name = unicodedata.name(char).lower()
             found = say("an invisible character, U+{code} ({name})", code=f"{ord(char):04X}", name=name)
             report.add(entry.value.place(index), found, say("take it out"))
             return False

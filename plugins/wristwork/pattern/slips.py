@@ -5,7 +5,7 @@ from __future__ import annotations
 import unicodedata
 from typing import NamedTuple
 
-from wristwork.languages.say import marked, say, say_count
+from wristwork.languages.say import marked, say
 from wristwork.pattern.alphabet import PART_CLOSE
 from wristwork.pattern.model import Note, Place, Side
 
@@ -139,8 +139,7 @@ def unjoinable(first: Note, second: Note) -> tuple[str, str] | None:
 
 def too_many_graces(count: int) -> tuple[str, str]:
     """What is wrong with more grace notes than there can be."""
-    found = say_count("{count} grace note before one note", "{count} grace notes before one note", count)
-    return found, say("one to three grace notes: lR, llR, rlrL")
+    return say("{count} grace notes before one note", count=count), say("one to three grace notes: lR, llR, rlrL")
 
 
 def late_grace(letters: str, side: Side) -> tuple[str, str]:
