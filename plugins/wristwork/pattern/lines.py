@@ -7,6 +7,7 @@ import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from wristwork.languages.say import say
 from wristwork.pattern.alphabet import CHARACTERS
 from wristwork.pattern.model import Place
 from wristwork.pattern.problems import Report
@@ -61,9 +62,10 @@ def read_entries(lines: Iterable[SourceLine], report: Report) -> Entries:
         is_key = bool(colon) and key in KEYS
         if indented and (is_first or is_key) and not is_reported:
             is_reported = True
-            alone = "an indented line with no line above it to carry on"
-            found = alone if is_first else f"the key {key} in an indented line"
-            remedy = "begin a line with its key at the margin, as in hands: RLRL"
+            found = say("the key {key} in an indented line", key=key)
+            if is_first:
+                found = say("an indented line with no line above it to carry on")
+            remedy = say("begin a line with its key at the margin, as in hands: RLRL")
             report.add(line.place(len(line.text) - len(line.text.lstrip())), found, remedy)
         if indented and not is_first and not is_key:
             if last is not None:
@@ -87,17 +89,21 @@ def _read_entry(line: SourceLine, entries: dict[str, Entry], meant: set[str], re
     place = line.place(len(line.text) - len(line.text.lstrip()))
     if not colon:
         meant |= _keys_of_bare_line(line.text)
-        report.add(place, "a line that is not key: value", _remedy_for_bare_line(line.text))
+        report.add(place, say("a line that is not key: value"), _remedy_for_bare_line(line.text))
     elif key not in KEYS:
         near = nearest(key.lower(), KEYS)
         meant |= {near} if near else set()
-        remedy = f"did you mean {near}:?" if near else f"the keys are {', '.join(KEYS)}"
-        report.add(place, f"an unknown key '{key}'", remedy)
+        remedy = say("did you mean {near}:?", near=near) if near else say("the keys are {keys}", keys=", ".join(KEYS))
+        report.add(place, say("an unknown key '{key}'", key=key), remedy)
     elif key in entries:
         report.add(
             place,
-            f"the key {key} a second time (it stands in line {entries[key].place.line} already)",
-            "keep one of the two lines; an indented line carries on the one above it",
+            say(
+                "the key {key} a second time (it stands in line {line} already)",
+                key=key,
+                line=entries[key].place.line,
+            ),
+            say("keep one of the two lines; an indented line carries on the one above it"),
         )
     else:
         entries[key] = Entry(key, place, value_of(line, len(name) + 1))
@@ -120,24 +126,30 @@ def _keys_of_bare_line(text: str) -> set[str]:
 
 def _remedy_for_bare_line(text: str) -> str:
     if _is_sticking(text):
-        return "put hands: in front of it, or indent it to carry on the line above"
-    return "write it as key: value, as in hands: RLRL"
+        return say("put hands: in front of it, or indent it to carry on the line above")
+    return say("write it as key: value, as in hands: RLRL")
 
 
 def _is_usable(entry: Entry, report: Report) -> bool:
     """Whether there is a value, without characters that no page can show or that nobody can see."""
     if not entry.value.text:
-        report.add(entry.place, f"nothing stands after {entry.key}:", f"write its value, or take out {entry.key}:")
+        report.add(
+            entry.place,
+            say("nothing stands after {key}:", key=entry.key),
+            say("write its value, or take out {key}:", key=entry.key),
+        )
         return False
     if entry.value.text.isascii() and entry.value.text.isprintable():
         return True
     for index, char in enumerate(entry.value.text):
         if not _is_shown(char):
-            report.add(entry.value.place(index), f"a character that can't be shown (U+{ord(char):04X})", "take it out")
+            found = say("a character that can't be shown (U+{code})", code=f"{ord(char):04X}")
+            report.add(entry.value.place(index), found, say("take it out"))
             return False
         if entry.key not in FREE_TEXT and unicodedata.category(char) == "Cf":
-            name = unicodedata.name(char, "no name").lower()
-            report.add(entry.value.place(index), f"an invisible character, U+{ord(char):04X} ({name})", "take it out")
+            name = unicodedata.name(char).lower()
+            found = say("an invisible character, U+{code} ({name})", code=f"{ord(char):04X}", name=name)
+            report.add(entry.value.place(index), found, say("take it out"))
             return False
     return True
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
+from wristwork.languages.say import marked, say, say_count
 from wristwork.pattern.model import TimeSignature, When
-from wristwork.wording import counted
 
 # What is said between two beats, and how far it is on the way from one to the next.
 SAID = {
@@ -19,7 +19,7 @@ SAID = {
     "la": Fraction(1, 3),
     "li": Fraction(2, 3),
 }
-EXAMPLE = "write beat 4, 2& or bar 3, as in left beat 4 of bar 2 on high tom"
+EXAMPLE = marked("write beat 4, 2& or bar 3, as in left beat 4 of bar 2 on high tom")
 _COUNT = re.compile(rf"(\d{{1,3}})({'|'.join(SAID)})")
 _SPLIT_COUNT = re.compile(r"(?<=\d)\s+(?=(?:e|&|a|trip|let|la|li)(?:\s|$))")
 _FILLERS = frozenset({"of", "in", "at"})
@@ -108,11 +108,18 @@ def unreachable(when: When, time: TimeSignature, bars: int) -> tuple[str, str] |
     for beat in beats:
         if not 1 <= beat <= time.beats:
             return (
-                f"a rule for beat {beat}, where a bar of {time} has {time.beats}",
-                f"name a beat from 1 to {time.beats}",
+                say(
+                    "a rule for beat {beat}, where a bar of {time} has {beats}", beat=beat, time=time, beats=time.beats
+                ),
+                say("name a beat from 1 to {last}", last=time.beats),
             )
     for bar in when.bars:
         if not 1 <= bar <= bars:
-            has = counted(bars, "bar")
-            return f"a rule for bar {bar}, where the pattern has {has}", f"name a bar from 1 to {bars}"
+            found = say_count(
+                "a rule for bar {bar}, where the pattern has {count} bar",
+                "a rule for bar {bar}, where the pattern has {count} bars",
+                bars,
+                bar=bar,
+            )
+            return found, say("name a bar from 1 to {last}", last=bars)
     return None

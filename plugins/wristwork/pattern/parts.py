@@ -14,10 +14,19 @@ from fractions import Fraction
 from itertools import accumulate, pairwise
 from math import lcm
 
+from wristwork.languages.say import marked, say
 from wristwork.pattern.model import Event, Gap, Group, Lane, Note, Side, Slot, events, together
 
 MOST_SLOTS = 12
 MOST_BEATS = 4
+_CUT_BUZZ = {
+    Side.RIGHT: marked("a buzz of the right hand that lasts on while the other hand plays or rests"),
+    Side.LEFT: marked("a buzz of the left hand that lasts on while the other hand plays or rests"),
+}
+_CUT_SLASH = {
+    Side.RIGHT: marked("a slash of the right hand that lasts on while the other hand plays or rests"),
+    Side.LEFT: marked("a slash of the left hand that lasts on while the other hand plays or rests"),
+}
 
 
 class CannotJoin(Exception):
@@ -37,8 +46,8 @@ def joined(right: Lane, left: Lane) -> Lane:
     for start, end in pairwise(_bounds(right, left)):
         if end - start > MOST_BEATS:
             raise CannotJoin(
-                f"groups of the two hands that only come together after {end - start} beats",
-                "let both hands begin a group within four beats",
+                say("groups of the two hands that only come together after {beats} beats", beats=end - start),
+                say("let both hands begin a group within four beats"),
                 start,
             )
         for first, blank in _blanks((right, left), played.values(), start, end):
@@ -63,9 +72,15 @@ def _blanks(lanes: tuple[Lane, Lane], played: Collection[_Played], start: int, e
         if all(len(blank.slots) <= MOST_SLOTS for _, blank in by_beat):
             return by_beat
     raise CannotJoin(
-        f"two hands that would need {len(whole.slots)} slots in one group, where it holds at most {MOST_SLOTS}",
-        "give the hands groups of which one divides the other, or nearly so: 2 and 3, 4 and 3, 4 and 8; 5 against 4 "
-        "can be counted over four beats: RRRRR over 4 in one hand, L L L L in the other",
+        say(
+            "two hands that would need {slots} slots in one group, where it holds at most {most}",
+            slots=len(whole.slots),
+            most=MOST_SLOTS,
+        ),
+        say(
+            "give the hands groups of which one divides the other, or nearly so: 2 and 3, 4 and 3, 4 and 8; 5 against "
+            "4 can be counted over four beats: RRRRR over 4 in one hand, L L L L in the other"
+        ),
         start,
     )
 
@@ -152,9 +167,15 @@ def _slot(played: dict[Side, _Played], moment: Fraction, follows: bool) -> Slot:
 def clash(right: Note, left: Note) -> tuple[str, str] | None:
     """What keeps two notes from beginning at one moment, and the remedy."""
     if right.graces or left.graces:
-        return "a grace note where both hands play", "take the grace note out: one hand would have to play twice"
+        return (
+            say("a grace note where both hands play"),
+            say("take the grace note out: one hand would have to play twice"),
+        )
     if right.strokes != left.strokes:
-        return "a slash of one hand where the other one plays too", "write its strokes one by one, in a finer group"
+        return (
+            say("a slash of one hand where the other one plays too"),
+            say("write its strokes one by one, in a finer group"),
+        )
     return None
 
 
@@ -167,9 +188,8 @@ def _check_rolls(lane: Lane, played: dict[Side, _Played]) -> None:
             if own.at != event.at or note is None or (note.strokes == 1 and not note.buzz):
                 continue
             if own.length != event.length:
-                what = "a buzz" if note.buzz else "a slash"
                 raise CannotJoin(
-                    f"{what} of the {note.sides[0]} hand that lasts on while the other hand plays or rests",
-                    "let it end where the other hand's next stroke or rest begins, or write it in shorter notes",
+                    say((_CUT_BUZZ if note.buzz else _CUT_SLASH)[note.sides[0]]),
+                    say("let it end where the other hand's next stroke or rest begins, or write it in shorter notes"),
                     int(event.at),
                 )

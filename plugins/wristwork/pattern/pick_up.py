@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from wristwork.languages.say import say_count
 from wristwork.pattern.groups import WrittenBar, WrittenLane
 from wristwork.pattern.model import Gap, Group, Lane, TimeSignature
 from wristwork.pattern.problems import Report
-from wristwork.wording import counted
 
 _REST = Group((Gap.REST,))
 
@@ -20,8 +20,13 @@ def with_pick_up(lane: WrittenLane, beats: int, time: TimeSignature, report: Rep
     if lane.has_bar_lines and lane.bars[0].beats != beats:
         report.add(
             lane.bars[0].place,
-            f"{counted(lane.bars[0].beats, 'beat')} before the first bar line, where the pick-up has {beats}",
-            f"put the first bar line after {counted(beats, 'beat')}",
+            say_count(
+                "{count} beat before the first bar line, where the pick-up has {beats}",
+                "{count} beats before the first bar line, where the pick-up has {beats}",
+                lane.bars[0].beats,
+                beats=beats,
+            ),
+            say_count("put the first bar line after {count} beat", "put the first bar line after {count} beats", beats),
         )
     first, *rest = lane.bars
     before = (_REST,) * (time.beats - beats)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import NamedTuple
 
+from wristwork.languages.say import say
 from wristwork.pattern.drums import WITH_THE_FOOT
 from wristwork.pattern.groups import DASHES
 from wristwork.pattern.model import Drum, Level, Note, Pattern, PlacementRule, Side, When
@@ -49,7 +50,9 @@ def _letters(text: str) -> str:
 
 def _read_rule(part: Value, report: Report) -> PlacementRule | None:
     if not part.text:
-        report.add(part.place(), "a comma with no placement rule", "take out the comma, or write WHO on WHERE")
+        report.add(
+            part.place(), say("a comma with no placement rule"), say("take out the comma, or write WHO on WHERE")
+        )
         return None
     on = re.search(r"(?:^|(?<=\s))on(?=\s|$)", part.text, re.IGNORECASE)
     if on is None:
@@ -98,11 +101,11 @@ def _nobody(text: str) -> tuple[str, str]:
     """What is wrong with words that say neither who nor when, and the remedy."""
     words = text.lower()
     if mentions_a_moment(words):
-        return f"'{text}' is no moment that a rule can speak of", EXAMPLE
+        return say("'{text}' is no moment that a rule can speak of", text=text), say(EXAMPLE)
     without_hand = re.sub(r"\s+hands?\b", "", words)
     near = without_hand if without_hand in WHO else nearest(words, WHO)
-    found = f"'{text}' is nobody that a rule can speak of"
-    return found, f"did you mean {near}?" if near else f"write one of {', '.join(WHO)}"
+    found = say("'{text}' is nobody that a rule can speak of", text=text)
+    return found, say("did you mean {near}?", near=near) if near else say("write one of {who}", who=", ".join(WHO))
 
 
 def _read_run_together(part: Value, report: Report) -> PlacementRule | None:
@@ -114,10 +117,10 @@ def _read_run_together(part: Value, report: Report) -> PlacementRule | None:
             known = tuple(drum for drum in drums if drum is not None)
             if len(known) == len(drums):
                 return _rule(words, known)
-    remedy = "write WHO on WHERE, as in left on snare"
+    remedy = say("write WHO on WHERE, as in left on snare")
     if letters.startswith("then"):
-        remedy = "no comma before then: left on snare then ride"
-    report.add(part.place(), f"'{part.text}' is no placement rule", remedy)
+        remedy = say("no comma before then: left on snare then ride")
+    report.add(part.place(), say("'{text}' is no placement rule", text=part.text), remedy)
     return None
 
 
@@ -152,14 +155,16 @@ def called(name: str) -> Drum | None:
 def _no_drum(name: str) -> tuple[str, str]:
     """What is wrong with a name that is no drum's, and the remedy."""
     if not name:
-        return "no drum named", "say where, as in right on snare"
-    found = f"no drum is called '{name}'"
+        return say("no drum named"), say("say where, as in right on snare")
+    found = say("no drum is called '{name}'", name=name)
     if ";" in name or re.search(r"\s(?:on|and)\s", name, re.IGNORECASE):
-        return found, "separate rules by commas: right on hi-hat, left on snare"
+        return found, say("separate rules by commas: right on hi-hat, left on snare")
     if re.search(r"\sthan\s", name, re.IGNORECASE):
-        return found, "drums in turn are joined by then: snare then ride"
+        return found, say("drums in turn are joined by then: snare then ride")
     near = called(name) or nearest(name.lower(), [drum.value for drum in Drum])
-    return found, f"did you mean {near}?" if near else f"the drums are {', '.join(Drum)}"
+    if near:
+        return found, say("did you mean {near}?", near=near)
+    return found, say("the drums are {drums}", drums=", ".join(Drum))
 
 
 def _between_thens(text: str) -> list[tuple[int, int]]:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
+from wristwork.languages.say import say
 from wristwork.page.problem import PATTERN, Excerpt, Problem
 from wristwork.pattern.model import Place
 from wristwork.pattern.text import SourceLine
@@ -54,4 +55,4 @@ def all_read(parts: Iterable[T | None]) -> tuple[T, ...] | None:
 
 
 def _subject(pattern: str | None) -> str:
-    return f"pattern '{pattern}'" if pattern else "pattern"
+    return say("pattern '{name}'", name=pattern) if pattern else say("pattern")

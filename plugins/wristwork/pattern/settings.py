@@ -8,6 +8,8 @@ from collections.abc import Callable
 from fractions import Fraction
 from typing import TypeVar
 
+from wristwork.languages.lists import either
+from wristwork.languages.say import say, say_count
 from wristwork.pattern.model import DiagramRow, Manner, Swing, Tempo, TimeSignature
 from wristwork.pattern.problems import Report, all_read
 from wristwork.pattern.text import Value
@@ -47,23 +49,28 @@ def read_id(value: Value, report: Report) -> str | None:
     text = value.text
     if not _ID.fullmatch(text):
         near = id_from(text)
-        remedy = f"write {near}" if near else "use lower-case letters, digits and single hyphens"
-        report.add(
-            value.place(), f"'{text}' is no id: lower-case letters, digits and single hyphens between them", remedy
-        )
+        found = say("'{text}' is no id: lower-case letters, digits and single hyphens between them", text=text)
+        remedy = say("use lower-case letters, digits and single hyphens")
+        report.add(value.place(), found, say("write {near}", near=near) if near else remedy)
         return None
     if not SHORTEST_ID <= len(text) <= LONGEST_ID:
         report.add(
             value.place(),
-            f"an id of {len(text)} characters, where it takes {SHORTEST_ID} to {LONGEST_ID}",
-            "choose a longer name" if len(text) < SHORTEST_ID else "choose a shorter name",
+            say_count(
+                "an id of {count} character, where it takes {shortest} to {longest}",
+                "an id of {count} characters, where it takes {shortest} to {longest}",
+                len(text),
+                shortest=SHORTEST_ID,
+                longest=LONGEST_ID,
+            ),
+            say("choose a longer name") if len(text) < SHORTEST_ID else say("choose a shorter name"),
         )
         return None
     if text in RESERVED:
         report.add(
             value.place(),
-            f"an id called '{text}', under which Windows can keep no folder",
-            f"choose another, such as {text}-exercise",
+            say("an id called '{text}', under which Windows can keep no folder", text=text),
+            say("choose another, such as {name}", name=f"{text}-exercise"),
         )
         return None
     return text
@@ -85,14 +92,17 @@ def read_time(value: Value, report: Report) -> TimeSignature | None:
     """A time signature, or None with an error."""
     match = _TIME.fullmatch(value.text)
     if match is None:
-        report.add(value.place(), f"'{value.text}' is no time signature", "write it as 4/4, 6/8 or 7/8 as 2+2+3")
+        found = say("'{text}' is no time signature", text=value.text)
+        report.add(value.place(), found, say("write it as 4/4, 6/8 or 7/8 as 2+2+3"))
         return None
     upper, lower = int(match[1]), int(match[2])
     if lower not in LOWER:
-        report.add(value.place(match.start(2)), f"{lower} as the lower number", "it is one of 2, 4, 8 and 16")
+        found = say("{number} as the lower number", number=lower)
+        report.add(value.place(match.start(2)), found, say("it is one of 2, 4, 8 and 16"))
         return None
     if not 1 <= upper <= MOST_UPPER:
-        report.add(value.place(), f"{upper} as the upper number", f"it is a number from 1 to {MOST_UPPER}")
+        found = say("{number} as the upper number", number=upper)
+        report.add(value.place(), found, say("it is a number from 1 to {most}", most=MOST_UPPER))
         return None
     if match[3] is None:
         return TimeSignature(upper, lower)
@@ -103,20 +113,27 @@ def read_time(value: Value, report: Report) -> TimeSignature | None:
 def _read_pulses(value: Value, upper: int, lower: int, report: Report) -> tuple[int, ...] | None:
     """The unlike groups that a bar is counted in, or None with an error."""
     if not _PULSES.fullmatch(value.text):
-        report.add(value.place(), f"'{value.text}' is no grouping", "add up the groups of a bar, as in 7/8 as 2+2+3")
+        found = say("'{text}' is no grouping", text=value.text)
+        report.add(value.place(), found, say("add up the groups of a bar, as in 7/8 as 2+2+3"))
         return None
     pulses = tuple(int(number) for number in value.text.split("+"))
     if lower not in COUNTED_IN_PULSES:
         report.add(
-            value.place(), f"a grouping of {upper}/{lower}", "bars of eighths or sixteenths have groups: 7/8 as 2+2+3"
+            value.place(),
+            say("a grouping of {time}", time=f"{upper}/{lower}"),
+            say("bars of eighths or sixteenths have groups: 7/8 as 2+2+3"),
         )
     elif not set(pulses) <= set(PULSES):
         report.add(
-            value.place(), f"a group that is none of {', '.join(map(str, PULSES))}", "groups of 2, 3 or 4, as in 2+2+3"
+            value.place(),
+            say("a group that is none of {sizes}", sizes=", ".join(map(str, PULSES))),
+            say("groups of 2, 3 or 4, as in 2+2+3"),
         )
     elif sum(pulses) != upper:
         report.add(
-            value.place(), f"groups that add up to {sum(pulses)}, in a bar of {upper}", f"let them add up to {upper}"
+            value.place(),
+            say("groups that add up to {sum}, in a bar of {beats}", sum=sum(pulses), beats=upper),
+            say("let them add up to {beats}", beats=upper),
         )
     else:
         return pulses
@@ -128,7 +145,9 @@ def read_tempo(value: Value, report: Report) -> Tempo | None:
     match = _TEMPO.fullmatch(value.text)
     if match is None:
         report.add(
-            value.place(), f"'{value.text}' is no tempo", "write beats a minute: 72, or 60 to 100, or 60 to 100 by 4"
+            value.place(),
+            say("'{text}' is no tempo", text=value.text),
+            say("write beats a minute: 72, or 60 to 100, or 60 to 100 by 4"),
         )
         return None
     start = int(match[1])
@@ -138,19 +157,20 @@ def read_tempo(value: Value, report: Report) -> Tempo | None:
         if not SLOWEST <= number <= FASTEST:
             report.add(
                 value.place(match.start(group)),
-                f"a tempo of {number} beats a minute",
-                f"it is a whole number from {SLOWEST} to {FASTEST}",
+                say_count("a tempo of {count} beat a minute", "a tempo of {count} beats a minute", number),
+                say("it is a whole number from {slowest} to {fastest}", slowest=SLOWEST, fastest=FASTEST),
             )
             return None
     if goal < start:
         report.add(
             value.place(match.start(2)),
-            f"a goal of {goal} below the start of {start}",
-            f"the slower tempo comes first: {goal} to {start}",
+            say("a goal of {goal} below the start of {start}", goal=goal, start=start),
+            say("the slower tempo comes first: {tempo}", tempo=f"{goal} to {start}"),
         )
         return None
     if not 1 <= step <= LONGEST_STEP:
-        report.add(value.place(match.start(3)), f"a step of {step}", f"it is a number from 1 to {LONGEST_STEP}")
+        remedy = say("it is a number from 1 to {most}", most=LONGEST_STEP)
+        report.add(value.place(match.start(3)), say("a step of {step}", step=step), remedy)
         return None
     return Tempo(start, goal, step)
 
@@ -159,7 +179,8 @@ def read_feel(value: Value, report: Report) -> Swing | None:
     """How even notes are played, or None with an error."""
     match = _FEEL.fullmatch(value.text)
     if match is None:
-        report.add(value.place(), f"'{value.text}' is no feel", "write swing, swing 3:2, swing sixteenths or straight")
+        found = say("'{text}' is no feel", text=value.text)
+        report.add(value.place(), found, say("write swing, swing 3:2, swing sixteenths or straight"))
         return None
     if match["straight"]:
         return STRAIGHT
@@ -170,8 +191,8 @@ def read_feel(value: Value, report: Report) -> Swing | None:
     if not short or not 1 <= Fraction(long, short) <= MOST_SWING:
         report.add(
             value.place(match.start("long")),
-            f"a swing of {long} to {short}",
-            f"the first note is as long as the second, or up to {MOST_SWING} times: swing 2:1",
+            say("a swing of {long} to {short}", long=long, short=short),
+            say("the first note is as long as the second, or up to {most} times: swing 2:1", most=MOST_SWING),
         )
         return None
     return Swing(unit, (long, short))
@@ -181,7 +202,7 @@ def read_yes_no(value: Value, report: Report) -> bool | None:
     """True for yes, False for no, None with an error."""
     answer = {"yes": True, "no": False}.get(value.text.lower())
     if answer is None:
-        report.add(value.place(), f"'{value.text}' is neither yes nor no", "write yes or no")
+        report.add(value.place(), say("'{text}' is neither yes nor no", text=value.text), say("write yes or no"))
     return answer
 
 
@@ -189,7 +210,8 @@ def read_motion(value: Value, report: Report) -> Manner | None:
     """How the hands move, or None with an error."""
     manner = next((manner for manner in Manner if manner == value.text.lower()), None)
     if manner is None:
-        report.add(value.place(), f"'{value.text}' is no way to move", f"write {' or '.join(Manner)}")
+        found = say("'{text}' is no way to move", text=value.text)
+        report.add(value.place(), found, say("write {words}", words=either(Manner)))
     return manner
 
 
@@ -197,10 +219,13 @@ def read_repeat(value: Value, report: Report) -> int | None:
     """How many times, or None with an error."""
     if re.fullmatch("0{,9}[0-9]{1,4}", value.text) and 1 <= int(value.text) <= MOST_REPEATS:
         return int(value.text)
-    remedy = f"write a number from 1 to {MOST_REPEATS}"
+    remedy = say("write a number from 1 to {most}", most=MOST_REPEATS)
     if "bar" in value.text.lower():
-        remedy = f"{remedy}; bars that are played again have a line repeats: bars 1 to 4"
-    report.add(value.place(), f"'{value.text}' is no number of times", remedy)
+        remedy = say(
+            "write a number from 1 to {most}; bars that are played again have a line repeats: bars 1 to 4",
+            most=MOST_REPEATS,
+        )
+    report.add(value.place(), say("'{text}' is no number of times", text=value.text), remedy)
     return None
 
 
@@ -215,10 +240,10 @@ def _read_row(part: Value, report: Report) -> DiagramRow | None:
     if part.text in known:
         return DiagramRow(part.text)
     near = nearest(part.text, known)
-    remedy = f"did you mean {near}?" if near else f"the rows are {', '.join(known)}"
+    remedy = say("did you mean {near}?", near=near) if near else say("the rows are {rows}", rows=", ".join(known))
     if len(part.text.split()) > 1 and set(part.text.split()) <= set(known):
-        remedy = f"separate rows by commas: {', '.join(part.text.split())}"
-    report.add(part.place(), f"no row is called '{part.text}'", remedy)
+        remedy = say("separate rows by commas: {rows}", rows=", ".join(part.text.split()))
+    report.add(part.place(), say("no row is called '{text}'", text=part.text), remedy)
     return None
 
 
@@ -230,9 +255,13 @@ def read_ids(value: Value, report: Report) -> tuple[Value, ...]:
 def _is_listed_id(part: Value, report: Report) -> bool:
     words = part.text.split()
     if not words:
-        report.add(part.place(), "a comma with no id beside it", "take out the comma, or name an exercise")
+        report.add(part.place(), say("a comma with no id beside it"), say("take out the comma, or name an exercise"))
     elif len(words) > 1 and all(_ID.fullmatch(word) for word in words):
-        report.add(part.place(), f"'{part.text}' is more than one id", f"separate ids by commas: {', '.join(words)}")
+        report.add(
+            part.place(),
+            say("'{text}' is more than one id", text=part.text),
+            say("separate ids by commas: {ids}", ids=", ".join(words)),
+        )
     else:
         return read_id(part, report) is not None
     return False

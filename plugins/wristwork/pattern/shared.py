@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Protocol
 
+from wristwork.languages.say import say
 from wristwork.page.problem import Problem
 from wristwork.pattern.lines import KEYS, Entries, Entry
 from wristwork.pattern.model import Place
@@ -44,13 +45,14 @@ def with_shared(own: Entries, library: Mapping[str, Shared], report: Report) -> 
     shared = library.get(name)
     growing = next((own.by_key[key] for key in _GROWING if key in own.by_key), None)
     if growing is not None:
-        remedy = f"take it as it is, and let another pattern grow out of it: from: {name}"
-        report.add(growing.place, f"{growing.key}: beside take:", remedy)
+        remedy = say("take it as it is, and let another pattern grow out of it: from: {name}", name=name)
+        report.add(growing.place, say("{key}: beside take:", key=growing.key), remedy)
     elif shared is None:
         report.add(place, *_missing(name, library))
     elif shared.problems:
         first = shared.problems[0]
-        report.add(place, f"the shared exercise '{name}' can't be read: {first.headline}", first.remedy)
+        found = say("the shared exercise '{name}' can't be read: {reason}", name=name, reason=first.headline)
+        report.add(place, found, first.remedy)
     else:
         return Entries({**_taken_over(name, place, own, shared), **own.by_key}, own.spoiled, own.meant)
     return _half_known(own)
@@ -63,11 +65,12 @@ def _half_known(own: Entries) -> Entries:
 
 def _missing(name: str, library: Mapping[str, Shared]) -> tuple[str, str]:
     if not library:
-        found = f"'{name}' is to be taken from the library, and this course has none"
-        return found, "name its folder in mkdocs.yml, under wristwork: library: ../shared"
+        found = say("'{name}' is to be taken from the library, and this course has none", name=name)
+        return found, say("name its folder in mkdocs.yml, under wristwork: library: ../shared")
     near = nearest(name, library)
-    back = "put it back there, or write the exercise here"
-    return f"'{name}' is not in the library", f"did you mean {near}?" if near else back
+    back = say("put it back there, or write the exercise here")
+    found = say("'{name}' is not in the library", name=name)
+    return found, say("did you mean {near}?", near=near) if near else back
 
 
 def _taken_over(name: str, place: Place, own: Entries, shared: Shared) -> dict[str, Entry]:

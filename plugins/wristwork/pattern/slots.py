@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import unicodedata
 from functools import cache
 
+from wristwork.pattern import slips
 from wristwork.pattern.alphabet import GAPS, GRACES, MARKS, OPEN, OWN_STROKE, PART_CLOSE, PART_OPEN, STROKES
 from wristwork.pattern.model import Gap, Group, Level, Note, Place, Side, Slot, together
 from wristwork.pattern.problems import Report
@@ -63,19 +63,17 @@ class SlotReader:
         inside: list[Slot] = []
         while self._peek() != PART_CLOSE:
             if not self._peek():
-                self._error(
-                    start, "a bracket that is not closed", "close it after its strokes, without a space: R{LRL}"
-                )
+                self._error(start, *slips.OPEN_BRACKET.said())
                 return inside
             if self._peek() == PART_OPEN:
-                self._error(self._index, "brackets inside brackets", "one pair is enough: R{LRL}")
+                self._error(self._index, *slips.BRACKETS_INSIDE.said())
                 self._index += 1
                 continue
             inside += self._slot()
         self._index += 1
         if len(inside) < 2 and not self._has_error:
-            what = "one slot alone in brackets" if inside else "brackets with nothing in them"
-            self._error(start, what, "they make several strokes share one slot: R{LRL}")
+            slip = slips.ALONE_IN_BRACKETS if inside else slips.EMPTY_BRACKETS
+            self._error(start, *slip.said())
         return inside
 
     def _peek(self, ahead: int = 0) -> str:
@@ -94,27 +92,14 @@ class SlotReader:
         index = self._index
         self._index += 1
         before = self._chars[index - 1][0] if index else ""
-        if char in ">^":
-            self._error(index, "an accent mark with no stroke before it", f"put the letter first: R{char} or L{char}")
-        elif char == "/":
-            self._error(index, "a slash with no stroke before it", "put the letter first: R/ or L/")
-            while self._peek() and self._peek() in "/3":
+        problem = slips.stray(char, before)
+        if problem is not None:
+            self._error(index, *problem)
+            while char == "/" and self._peek() and self._peek() in "/3":
                 self._index += 1
-        elif char == "z":
-            self._error(index, "a buzz mark with no stroke before it", "put the letter first: Rz or Lz")
-        elif char == "&":
-            self._error(index, "an & with no stroke before it", "it joins the strokes of two hands: R&L>")
-        elif char == PART_CLOSE:
-            self._error(index, "a closing bracket with none open", "brackets hold strokes that share one slot: R{LRL}")
-        elif char == ")":
-            self._error(index, "a closing parenthesis with none open", "put one stroke in parentheses: (R)")
-        elif char.isdecimal() and before == "/":
-            self._error(index, f"a slash followed by {char}", "R/ is two strokes, R/3 is three, R// is four")
         elif not self._stray_reported:  # once for a word that is no group at all
             self._stray_reported = True
-            self._error(
-                index, f"{_name(char)} means nothing here", "strokes are R, L and B, a rest is ., a held slot is -"
-            )
+            self._error(index, *slips.meaningless(char))
 
     def _stroke(self) -> Note | None:
         """One note, or two that an ``&`` joins."""
@@ -123,10 +108,7 @@ class SlotReader:
         while self._peek() == "&":
             note = self._joined(note, start)
         if note is not None and self._hand is not None and note.sides != (self._hand,):
-            what = "both hands" if note.is_both else f"the {note.sides[0]} hand"
-            self._error(
-                start, f"a stroke of {what} in the part of the {self._hand} hand", f"write x or {self._hand.letter}"
-            )
+            self._error(start, *slips.of_another_hand(note, self._hand))
             return None
         return note
 
@@ -135,12 +117,12 @@ class SlotReader:
         mark = self._index
         self._index += 1
         if not self._peek() or self._peek() not in self._starts:
-            self._error(mark, "an & with no stroke after it", "it joins the strokes of two hands: R&L>")
+            self._error(mark, *slips.NOTHING_JOINED.said())
             return None
         second = self._note()
         if first is None or second is None:
             return None
-        problem = _unjoinable(first, second)
+        problem = slips.unjoinable(first, second)
         if problem is not None:
             self._error(start, *problem)
             return None
@@ -192,18 +174,16 @@ class SlotReader:
             letter = self._chars[main_index][0]
             strokes = self._slash_strokes() if mark == "/" else ""
             if mark in ">^" and ghost:
-                self._error(index, "an accent in a ghost note", f"keep one of the two: {letter}{mark} or ({letter})")
+                self._error(index, *slips.GHOST_ACCENT.said(letter=letter, mark=mark))
             elif {mark, *marks} >= {">", "^"} and not reported:
                 reported = True
-                self._error(
-                    index, "two accents on one stroke", f"keep one of the two: {letter}> or the strong {letter}^"
-                )
+                self._error(index, *slips.TWO_ACCENTS.said(letter=letter))
             elif mark in marks and not reported:
                 reported = True
-                self._error(index, f"the mark {mark} twice on one stroke", _once(letter, mark))
+                self._error(index, *slips.twice(letter, mark))
             elif {mark, *marks} >= {"/", "z"} and not reported:
                 reported = True
-                self._error(index, "a buzz with a slash", f"keep one of the two: {letter}z or {letter}/")
+                self._error(index, *slips.SLASHED_BUZZ.said(letter=letter))
             marks.setdefault(mark, strokes)
         return marks
 
@@ -224,33 +204,29 @@ class SlotReader:
             return True
         rest = "".join(char for char, _ in self._chars[self._index :])
         if ")" in rest and rest.index(")") < (rest + "(").index("("):
-            self._error(self._index, "more than one stroke in parentheses", "give each ghost note its own: (R)(L)")
+            self._error(self._index, *slips.SEVERAL_IN_PARENTHESES.said())
             self._index += rest.index(")") + 1
         else:
-            self._error(start, "a parenthesis that is not closed", "close it after the stroke: (R)")
+            self._error(start, *slips.OPEN_PARENTHESIS.said())
         return False
 
     def _no_main(self, start: int, in_ghost: bool, graces: tuple[Side, ...]) -> None:
         """Say what is wrong with grace notes or a parenthesis that no stroke follows."""
         if graces and self._peek() == "(":
-            self._error(start, "a grace note outside the parentheses of its note", "put it inside: (lR)")
+            self._error(start, *slips.GRACE_OUTSIDE.said())
             return
         if graces:
             if not self._orphan_reported:
                 self._orphan_reported = True
-                self._error(
-                    self._index - len(graces),
-                    "a lower-case letter with no capital after it",
-                    f"capitals are strokes, mark accents with >: {_rewritten(self._chars)}",
-                )
+                self._error(self._index - len(graces), *slips.no_capital(self._chars))
         elif in_ghost and self._peek() == "(":
-            self._error(self._index, "parentheses inside parentheses", "one pair is enough: (R)")
+            self._error(self._index, *slips.PARENTHESES_INSIDE.said())
             self._index = len(self._chars)
             return
         elif in_ghost:
             closed = self._peek() == ")"
-            found = "parentheses with no stroke in them" if self._peek() else "a parenthesis that is not closed"
-            self._error(start, found, "put one stroke in parentheses: (R)")
+            slip = slips.EMPTY_PARENTHESES if self._peek() else slips.LONE_PARENTHESIS
+            self._error(start, *slip.said())
             if closed:
                 self._index += 1
                 return
@@ -269,52 +245,14 @@ class SlotReader:
             return
         letters = "".join(char for char, _ in self._chars[first : first + len(graces)])
         if len(sides) == 2:
-            self._error(first, "a grace note before both hands together", "B takes no grace notes")
+            self._error(first, *slips.GRACE_BEFORE_B.said())
         elif len(graces) > MOST_GRACES:
-            self._error(first, f"{len(graces)} grace notes before one note", "one to three grace notes: lR, llR, rlrL")
+            self._error(first, *slips.too_many_graces(len(graces)))
         elif graces[-1] is sides[0]:
-            other = sides[0].other.letter.lower()
-            self._error(
-                first + len(graces) - 1,
-                "a last grace note of the main note's own hand",
-                f"the other hand comes just before the main note: {letters[:-1]}{other}{sides[0].letter}",
-            )
-
-
-def _unjoinable(first: Note, second: Note) -> tuple[str, str] | None:
-    """What keeps two strokes from being one note of both hands, and the remedy."""
-    if first.is_both or second.is_both or first.sides == second.sides:
-        return "an & that does not join a right and a left stroke", "one of each: R&L>"
-    if first.graces or second.graces:
-        return "a grace note before both hands together", "take the grace note out: one hand would have to play twice"
-    if first.strokes != second.strokes:
-        return "a slash for one of two hands that play together", "write the strokes one by one, in a finer group"
-    return None
+            self._error(first + len(graces) - 1, *slips.late_grace(letters, sides[0]))
 
 
 @cache
 def _shared(sides: tuple[Side, ...], level: Level, graces: tuple[Side, ...], buzz: bool, strong: bool) -> Note:
     """One note for all that are alike: only a slash is ever asked again where it was typed."""
     return Note(sides, level, graces, buzz=buzz, strong=strong)
-
-
-def _once(letter: str, mark: str) -> str:
-    if mark == "/":
-        return f"{letter}/ is two strokes, {letter}/3 is three, {letter}// is four"
-    return f"once is enough: {letter}{mark}"
-
-
-def _rewritten(chars: tuple[tuple[str, Place], ...]) -> str:
-    """The group with every letter a stroke; capitals that seem to mean accents get their mark."""
-    text = "".join(char for char, _ in chars)
-    capitals_accent = any(char in "RLB" for char in text) and set(text) <= set("RLBrl.-")
-    return "".join(
-        f"{char}>" if capitals_accent and char in "RLB" else char.upper() if char in "rl" else char for char in text
-    )
-
-
-def _name(char: str) -> str:
-    """A character as a reader of an error can recognise it."""
-    if char.isprintable() and not unicodedata.combining(char):
-        return f"'{char}'"
-    return f"U+{ord(char):04X} ({unicodedata.name(char, 'no name').lower()})"

@@ -13,6 +13,7 @@ import re
 from pathlib import PurePosixPath
 from urllib.parse import urlsplit
 
+from wristwork.languages.say import say
 from wristwork.pattern.problems import Report
 from wristwork.pattern.text import Value
 from wristwork.pattern.video_span import VideoSpan
@@ -31,7 +32,8 @@ def read_video(value: Value, report: Report) -> VideoSpan | None:
     found = _SPAN.fullmatch(value.text)
     problem = _times_problem(value.text) if found is None or found["start"] is None else None
     if found is None or problem is not None:
-        report.add(value.place(), problem or f"a video that is none: '{value.text}'", f"write, say, {EXAMPLE}")
+        none = say("a video that is none: '{text}'", text=value.text)
+        report.add(value.place(), problem or none, say("write, say, {example}", example=EXAMPLE))
         return None
     where, start = found["where"].strip(), _seconds(found["start"] or "0")
     end = _seconds(found["end"]) if found["end"] else None
@@ -44,23 +46,29 @@ def read_video(value: Value, report: Report) -> VideoSpan | None:
 
 
 def _times_problem(text: str) -> str | None:
-    return "times that are none, as in 3:46" if _LOOKS_LIKE_TIMES.search(text) else None
+    return say("times that are none, as in 3:46") if _LOOKS_LIKE_TIMES.search(text) else None
 
 
 def _problem(where: str, start: int, end: int | None) -> tuple[str, str]:
     """What is wrong, and the remedy; empty where nothing is."""
     if end is not None and end <= start:
-        return "an end that is not after the start", f"write the earlier time first: {EXAMPLE}"
+        return say("an end that is not after the start"), say(
+            "write the earlier time first: {example}", example=EXAMPLE
+        )
     if max(start, end or 0) > LONGEST_S:
-        return "a time beyond twelve hours", f"minutes and seconds, as in {EXAMPLE}"
+        return say("a time beyond twelve hours"), say("minutes and seconds, as in {example}", example=EXAMPLE)
     if "://" in where:
         parts = urlsplit(where)
         is_link = parts.scheme == "https" and bool(parts.hostname) and not re.search(r"\s", where)
-        return ("", "") if is_link else (f"'{where}' is no address", "an address begins with https://")
+        if is_link:
+            return "", ""
+        return say("'{text}' is no address", text=where), say("an address begins with https://")
     if not where or where.startswith("/") or "\\" in where or ".." in PurePosixPath(where).parts:
-        return f"'{where}' is no file of the course", f"write its path from the folder of the pages: {EXAMPLE}"
+        found = say("'{path}' is no file of the course", path=where)
+        return found, say("write its path from the folder of the pages: {example}", example=EXAMPLE)
     if PurePosixPath(where).suffix.lower() not in FORMATS:
-        return f"'{where}' is no video that browsers play", f"save it as .mp4, or as one of {', '.join(FORMATS[1:])}"
+        found = say("'{path}' is no video that browsers play", path=where)
+        return found, say("save it as .mp4, or as one of {formats}", formats=", ".join(FORMATS[1:]))
     return "", ""
 
 

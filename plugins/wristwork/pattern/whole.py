@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from wristwork.languages.say import marked, say
 from wristwork.pattern.changes import MOST_BARS
 from wristwork.pattern.chart import leads_nowhere, misplaced
 from wristwork.pattern.draft import HAND_KEYS, Draft
@@ -38,7 +39,9 @@ def _check_moments(draft: Draft, pattern: Pattern) -> None:
         draft.report.add(draft.place_of("repeats", "pick-up", "repeat", "loop", "from"), *problem)
     if any(mark.at.denominator > 1 for mark in pattern.tempos):
         draft.report.add(
-            draft.place_of("tempos"), "a tempo that changes between two beats", "let it change at a beat: 120 at bar 5"
+            draft.place_of("tempos"),
+            say("a tempo that changes between two beats"),
+            say("let it change at a beat: 120 at bar 5"),
         )
     astray = leads_nowhere(pattern.dynamics)
     if astray is not None:
@@ -51,11 +54,15 @@ def _check_size(draft: Draft, pattern: Pattern) -> bool:
     place = draft.place_of(*HAND_KEYS, "feet", "change", "from")
     if pattern.bars > MOST_BARS:
         draft.report.add(
-            place, f"a pattern of {pattern.bars} bars", f"{MOST_BARS} bars is the most: split it into several patterns"
+            place,
+            say("a pattern of {bars} bars", bars=pattern.bars),
+            say("{most} bars is the most: split it into several patterns", most=MOST_BARS),
         )
     elif slots > MOST_SLOTS:
         draft.report.add(
-            place, f"a pattern of {slots} slots", f"{MOST_SLOTS} is the most: split it into several patterns"
+            place,
+            say("a pattern of {slots} slots", slots=slots),
+            say("{most} is the most: split it into several patterns", most=MOST_SLOTS),
         )
     return pattern.bars <= MOST_BARS and slots <= MOST_SLOTS
 
@@ -69,23 +76,26 @@ def _check_brackets(draft: Draft, key: str, lane: Lane, written: WrittenLane | N
             place = written.place_of_beat(beat) if written is not None else draft.place_of("change", "from")
             if place not in reported:
                 reported.add(place)
-                draft.report.add(
-                    place,
-                    f"brackets in a group of {len(group.parts)}, which in {time} is a tuplet itself",
-                    f"write the beat in {'three or six' if time.compound else 'two or four'}, "
-                    f"with brackets for each finer part: {'RL{RLR}' if time.compound else '{RL}{RLR}'}",
+                found = say(
+                    "brackets in a group of {parts}, which in {time} is a tuplet itself",
+                    parts=len(group.parts),
+                    time=time,
                 )
+                remedy = say("write the beat in two or four, with brackets for each finer part: {RL}{RLR}")
+                if time.compound:
+                    remedy = say("write the beat in three or six, with brackets for each finer part: RL{RLR}")
+                draft.report.add(place, found, remedy)
         beat += group.beats
     return not reported
 
 
 _NO_SINGLE_VALUE = (
-    "a slash on a note that no single note value can hold",
-    "shorten the note, or write its strokes one by one",
+    marked("a slash on a note that no single note value can hold"),
+    marked("shorten the note, or write its strokes one by one"),
 )
 _THREE_IN_A_LONG_NOTE = (
-    "three strokes in a note longer than a quarter, which no slash can say",
-    "write them as a group, over as many beats: RRR over 2",
+    marked("three strokes in a note longer than a quarter, which no slash can say"),
+    marked("write them as a group, over as many beats: RRR over 2"),
 )
 
 
@@ -97,7 +107,8 @@ def _check_slashes(draft: Draft, key: str, lane: Lane, written: WrittenLane | No
         place = typed or draft.place_of("change", "from")
         if place not in reported:
             reported.add(place)
-            draft.report.add(place, *(_THREE_IN_A_LONG_NOTE if three else _NO_SINGLE_VALUE))
+            found, remedy = _THREE_IN_A_LONG_NOTE if three else _NO_SINGLE_VALUE
+            draft.report.add(place, say(found), say(remedy))
 
 
 def _added_here(draft: Draft, key: str) -> bool:
