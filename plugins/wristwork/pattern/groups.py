@@ -6,13 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
+from wristwork.languages.say import marked, say, say_count
 from wristwork.pattern.alphabet import SAME, SLASH
 from wristwork.pattern.form import Bars
 from wristwork.pattern.model import Gap, Group, Lane, Place, Side
 from wristwork.pattern.problems import Report
 from wristwork.pattern.slots import SlotReader
 from wristwork.pattern.text import Value
-from wristwork.wording import counted
 
 MOST_SLOTS = 12
 STRETCHES = (2, 3, 4)
@@ -87,7 +87,7 @@ def read_lane(value: Value, report: Report, hand: Side | None = None) -> Written
         if word.text == "|":
             stretches.bar_line(word.place)
         elif word.text.startswith("#"):
-            stretches.error(word.place, "a comment in the line of a lane", "a comment has a line of its own: # …")
+            stretches.error(word.place, *map(say, _COMMENT))
             break
         elif word.text in SAME:
             stretches.again(SAME[word.text], word.place)
@@ -113,9 +113,10 @@ def read_left(value: Value, report: Report) -> WrittenLane | None:
     return read_lane(value, report, Side.LEFT)
 
 
+_COMMENT = (marked("a comment in the line of a lane"), marked("a comment has a line of its own: # …"))
 _BESIDE_A_SIGN = (
-    "a % beside other groups, where it stands for a whole bar",
-    "put bar lines round it: RL RL | % | RL RL",
+    marked("a % beside other groups, where it stands for a whole bar"),
+    marked("put bar lines round it: RL RL | % | RL RL"),
 )
 
 
@@ -144,10 +145,14 @@ class _Stretches:
         first = len(self.bars) - 1
         before = self.bars[max(0, first - count) : first]
         if self.bars[-1] or self._is_again:
-            self.error(place, *_BESIDE_A_SIGN)
+            self.error(place, *map(say, _BESIDE_A_SIGN))
         elif len(before) < count or not all(before):
-            found = f"a sign for {counted(count, 'bar')} as before, with no such bars before it"
-            self.error(place, found, "write the bars out first: RL RL | %")
+            found = say_count(
+                "a sign for {count} bar as before, with no such bars before it",
+                "a sign for {count} bars as before, with no such bars before it",
+                count,
+            )
+            self.error(place, found, say("write the bars out first: RL RL | %"))
         else:
             self.bars[-1:] = [[(group, place) for group, _ in bar] for bar in before]
             self.lines += [place] * (count - 1)
@@ -162,7 +167,7 @@ class _Stretches:
 
     def group(self, group: Group, place: Place) -> None:
         if self._is_again:
-            self.error(place, *_BESIDE_A_SIGN)
+            self.error(place, *map(say, _BESIDE_A_SIGN))
         self.bars[-1].append((group, place))
 
     def stretch(self, beats: int) -> None:
@@ -185,10 +190,14 @@ def _finish(stretches: _Stretches, value: Value) -> WrittenLane | None:
     framed = stretches.framed()
     groups = [pair for bar, _ in framed for pair in bar]
     if not groups and not stretches.has_error:
-        stretches.error(value.place(), "no group of strokes", "write one group for each beat, as in RLRL RLRL")
+        stretches.error(
+            value.place(), say("no group of strokes"), say("write one group for each beat, as in RLRL RLRL")
+        )
     if groups and groups[0][0].slots[0] is Gap.HOLD:
         stretches.error(
-            groups[0][1], "a held slot with nothing before it to hold", "begin with a stroke or a rest: R or ."
+            groups[0][1],
+            say("a held slot with nothing before it to hold"),
+            say("begin with a stroke or a rest: R or ."),
         )
     if stretches.has_error:
         return None
@@ -240,19 +249,20 @@ def _read_over(words: list[_Word], index: int, stretches: _Stretches) -> int:
     number = words[index + 1] if index + 1 < len(words) else None
     follows_group = index > 0 and words[index - 1].text != "|" and bool(stretches.bars[-1])
     if word.text.lower() != "over":
-        stretches.error(word.place, f"'{word.text}' is no group", "leave a space: RLR over 2")
+        stretches.error(word.place, say("'{typed}' is no group", typed=word.text), say("leave a space: RLR over 2"))
         return 0
     if number is None or not number.text.isdecimal():
-        stretches.error(word.place, "over without a number of beats", "say how many beats the group fills: RLR over 2")
+        stretches.error(
+            word.place, say("over without a number of beats"), say("say how many beats the group fills: RLR over 2")
+        )
         return 0
     if not follows_group:
-        stretches.error(word.place, "over with no group before it", "put the group first: RLR over 2")
+        stretches.error(word.place, say("over with no group before it"), say("put the group first: RLR over 2"))
     elif number.text not in {str(beats) for beats in STRETCHES}:
-        stretches.error(
-            number.place, f"a group over {number.text} beats, where it can be over 2, 3 or 4", "write over 2, 3 or 4"
-        )
+        found = say("a group over {beats} beats, where it can be over 2, 3 or 4", beats=number.text)
+        stretches.error(number.place, found, say("write over 2, 3 or 4"))
     elif stretches.bars[-1][-1][0].beats > 1:
-        stretches.error(word.place, "over a second time for the same group", "keep one of the two")
+        stretches.error(word.place, say("over a second time for the same group"), say("keep one of the two"))
     else:
         stretches.stretch(int(number.text))
     return 1
@@ -262,7 +272,8 @@ def _read_touching_over(words: list[_Word], index: int, stretches: _Stretches) -
     """Report a group with ``over`` run into it; how many words beyond it belong to it."""
     text = words[index].text
     over = text.lower().find("over")
-    stretches.error(words[index].place_of(over), "over without a space before it", f"leave one: {text[:over]} over 2")
+    remedy = say("leave one: {group} over 2", group=text[:over])
+    stretches.error(words[index].place_of(over), say("over without a space before it"), remedy)
     follows = index + 1 < len(words) and words[index + 1].text.isdecimal()
     return 1 if follows else 0
 
@@ -278,8 +289,8 @@ def _read_group(word: _Word, report: Report, hand: Side | None) -> Group | None:
     if len(group.slots) > MOST_SLOTS:
         report.add(
             word.place,
-            f"a group of {len(group.slots)} slots, where a beat holds 1 to {MOST_SLOTS}",
-            "one group is one beat: put a space between beats",
+            say("a group of {slots} slots, where a beat holds 1 to {most}", slots=len(group.slots), most=MOST_SLOTS),
+            say("one group is one beat: put a space between beats"),
         )
         return None
     return group

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TypeVar
 
+from wristwork.languages.say import say, say_count
 from wristwork.pattern.bars import check_bars, tell_time
 from wristwork.pattern.changes import CannotChange, apply_change
 from wristwork.pattern.chart import placed_dynamics, placed_tempos, placed_words
@@ -40,7 +41,6 @@ from wristwork.pattern.pick_up import lengthened
 from wristwork.pattern.pulses import in_pulses
 from wristwork.pattern.swung_thirds import beside_triplets
 from wristwork.pattern.whole import check_pattern
-from wristwork.wording import counted
 
 LANE_KEYS = frozenset({"time", *HAND_KEYS, "feet", "change"})
 T = TypeVar("T")
@@ -201,8 +201,12 @@ def _hands(draft: Draft, parents: Lane | None, time: TimeSignature, head: int) -
     longer, shorter = max(right.beats, left.beats), min(right.beats, left.beats)
     if not _come_together(longer, shorter, head):
         raise CannotJoin(
-            f"a right hand of {_bars(right, time)} and a left hand of {_bars(left, time)} that never end together",
-            "make one of them a whole number of times as long as the other",
+            say(
+                "a right hand of {right} and a left hand of {left} that never end together",
+                right=_bars(right, time),
+                left=_bars(left, time),
+            ),
+            say("make one of them a whole number of times as long as the other"),
             0,
         )
     return joined(lengthened(right, longer, head), lengthened(left, longer, head))
@@ -257,7 +261,9 @@ def _drums(draft: Draft, parent: Grown | None, hands: Lane | None) -> tuple[Drum
     """The drums of the strokes: from the line written here, or taken over. Raises :class:`DrumLineMismatch`."""
     if draft.drums is not None:
         if hands is None:
-            raise DrumLineMismatch("drums without hands", "write hands:, or place: for the feet", draft.drums.place)
+            raise DrumLineMismatch(
+                say("drums without hands"), say("write hands:, or place: for the feet"), draft.drums.place
+            )
         return fitted(draft.drums, hands)
     taken = _taken_over(draft, "drums", None, parent.drums if parent else None)
     if not taken or draft.hands is not None or hands is None:
@@ -265,8 +271,14 @@ def _drums(draft: Draft, parent: Grown | None, hands: Lane | None) -> tuple[Drum
     strokes = sum(isinstance(slot, Note) for slot in hands.slots)
     if strokes % len(taken):
         raise DrumLineMismatch(
-            f"the drums of {len(taken)} strokes taken over from '{draft.grows_from}', where there are {strokes} now",
-            "write drums: here, or drums: none",
+            say_count(
+                "the drums of {count} stroke taken over from '{id}', where there are {strokes} now",
+                "the drums of {count} strokes taken over from '{id}', where there are {strokes} now",
+                len(taken),
+                id=draft.grows_from,
+                strokes=strokes,
+            ),
+            say("write drums: here, or drums: none"),
             draft.place_of("change", *HAND_KEYS, "from"),
         )
     return taken
@@ -276,7 +288,9 @@ def _held_together(draft: Draft, grown: Grown) -> tuple[Lane | None, Lane | None
     """Both lanes as long as the longer one, or None with an error."""
     hands, feet = grown.hands, grown.feet
     if hands is None and feet is None:
-        draft.report.add(draft.place_of("feet", "from"), "no hands and no feet are left", "write hands: or feet:")
+        draft.report.add(
+            draft.place_of("feet", "from"), say("no hands and no feet are left"), say("write hands: or feet:")
+        )
         return None
     if hands is None or feet is None:
         return hands, feet
@@ -285,15 +299,19 @@ def _held_together(draft: Draft, grown: Grown) -> tuple[Lane | None, Lane | None
     if not _come_together(longer, shorter, head):
         draft.report.add(
             _lane_place(draft),
-            f"hands of {_bars(hands, grown.time)} and feet of {_bars(feet, grown.time)} never end together",
-            "make one lane a whole number of times as long as the other",
+            say(
+                "hands of {hands} and feet of {feet} never end together",
+                hands=_bars(hands, grown.time),
+                feet=_bars(feet, grown.time),
+            ),
+            say("make one lane a whole number of times as long as the other"),
         )
         return None
     return lengthened(hands, longer, head), lengthened(feet, longer, head)
 
 
 def _bars(lane: Lane, time: TimeSignature) -> str:
-    return counted(lane.beats // time.beats, "bar")
+    return say_count("{count} bar", "{count} bars", lane.beats // time.beats)
 
 
 def _lane_place(draft: Draft) -> Place:
