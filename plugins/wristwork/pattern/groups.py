@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 
-from wristwork.languages.say import marked, say, say_count
+from wristwork.languages.say import say
 from wristwork.pattern.alphabet import SAME, SLASH
 from wristwork.pattern.form import Bars
 from wristwork.pattern.model import Gap, Group, Lane, Place, Side
 from wristwork.pattern.problems import Report
 from wristwork.pattern.slots import SlotReader
+from wristwork.pattern.stretches import Stretches
 from wristwork.pattern.text import Value
 
 MOST_SLOTS = 12
@@ -79,7 +80,7 @@ class _Word:
 
 def read_lane(value: Value, report: Report, hand: Side | None = None) -> WrittenLane | None:
     """The lane, or None where it holds an error (which goes to the report); with a ``hand``, that hand's own part."""
-    stretches = _Stretches(report)
+    stretches = Stretches(report)
     words = list(_words(value))
     index = 0
     while index < len(words):
@@ -87,7 +88,9 @@ def read_lane(value: Value, report: Report, hand: Side | None = None) -> Written
         if word.text == "|":
             stretches.bar_line(word.place)
         elif word.text.startswith("#"):
-            stretches.error(word.place, *map(say, _COMMENT))
+            stretches.error(
+                word.place, say("a comment in the line of a lane"), say("a comment has a line of its own: # …")
+            )
             break
         elif word.text in SAME:
             stretches.again(SAME[word.text], word.place)
@@ -113,80 +116,7 @@ def read_left(value: Value, report: Report) -> WrittenLane | None:
     return read_lane(value, report, Side.LEFT)
 
 
-_COMMENT = (marked("a comment in the line of a lane"), marked("a comment has a line of its own: # …"))
-_BESIDE_A_SIGN = (
-    marked("a % beside other groups, where it stands for a whole bar"),
-    marked("put bar lines round it: RL RL | % | RL RL"),
-)
-
-
-class _Stretches:
-    """Groups as they come, kept apart by bar lines; what is wrong goes to the report, and is remembered."""
-
-    def __init__(self, report: Report) -> None:
-        self.bars: list[list[tuple[Group, Place]]] = [[]]
-        self.lines: list[Place] = []
-        self.has_error = False
-        self._report = report
-        self._signs: list[Bars] = []
-        self._is_again = False
-
-    def error(self, place: Place, found: str, remedy: str) -> None:
-        self._report.add(place, found, remedy)
-        self.has_error = True
-
-    def bar_line(self, place: Place) -> None:
-        self.bars.append([])
-        self.lines.append(place)
-        self._is_again = False
-
-    def again(self, count: int, place: Place) -> None:
-        """A sign for one bar or two that are as those before."""
-        first = len(self.bars) - 1
-        before = self.bars[max(0, first - count) : first]
-        if self.bars[-1] or self._is_again:
-            self.error(place, *map(say, _BESIDE_A_SIGN))
-        elif len(before) < count or not all(before):
-            found = say_count(
-                "a sign for {count} bar as before, with no such bars before it",
-                "a sign for {count} bars as before, with no such bars before it",
-                count,
-            )
-            self.error(place, found, say("write the bars out first: RL RL | %"))
-        else:
-            self.bars[-1:] = [[(group, place) for group, _ in bar] for bar in before]
-            self.lines += [place] * (count - 1)
-            self._signs.append(Bars(first, first + count - 1))
-            self._is_again = True
-
-    @property
-    def same(self) -> tuple[Bars, ...]:
-        """The bars with a sign, counted as in :meth:`framed`."""
-        empty = next((number for number, bar in enumerate(self.bars) if bar), 0)
-        return tuple(Bars(bars.first - empty, bars.last - empty) for bars in self._signs)
-
-    def group(self, group: Group, place: Place) -> None:
-        if self._is_again:
-            self.error(place, *map(say, _BESIDE_A_SIGN))
-        self.bars[-1].append((group, place))
-
-    def stretch(self, beats: int) -> None:
-        group, place = self.bars[-1][-1]
-        self.bars[-1][-1] = (replace(group, beats=beats), place)
-
-    def framed(self) -> list[tuple[list[tuple[Group, Place]], Place | None]]:
-        """The bars with the bar line that closes each; lines at either end are only a frame."""
-        closed: list[tuple[list[tuple[Group, Place]], Place | None]] = [
-            (bar, self.lines[number] if number < len(self.lines) else None) for number, bar in enumerate(self.bars)
-        ]
-        while len(closed) > 1 and not closed[0][0]:
-            closed = closed[1:]
-        while len(closed) > 1 and not closed[-1][0]:
-            closed = closed[:-1]
-        return closed
-
-
-def _finish(stretches: _Stretches, value: Value) -> WrittenLane | None:
+def _finish(stretches: Stretches, value: Value) -> WrittenLane | None:
     framed = stretches.framed()
     groups = [pair for bar, _ in framed for pair in bar]
     if not groups and not stretches.has_error:
@@ -243,7 +173,7 @@ def _meant(char: str) -> str:
     return "-" if char in DASHES else char
 
 
-def _read_over(words: list[_Word], index: int, stretches: _Stretches) -> int:
+def _read_over(words: list[_Word], index: int, stretches: Stretches) -> int:
     """Read ``over N`` after a group; how many words beyond ``over`` it took."""
     word = words[index]
     number = words[index + 1] if index + 1 < len(words) else None
@@ -268,7 +198,7 @@ def _read_over(words: list[_Word], index: int, stretches: _Stretches) -> int:
     return 1
 
 
-def _read_touching_over(words: list[_Word], index: int, stretches: _Stretches) -> int:
+def _read_touching_over(words: list[_Word], index: int, stretches: Stretches) -> int:
     """Report a group with ``over`` run into it; how many words beyond it belong to it."""
     text = words[index].text
     over = text.lower().find("over")
