@@ -82,7 +82,7 @@ def read_dynamics(value: Value, report: Report) -> tuple[Written, ...] | None:
         report.add(
             written.place,
             say("'{typed}' is no dynamic", typed=written.what),
-            say("write one of {words}", words=", ".join(Loudness)),
+            say("write one of {names}", names=", ".join(Loudness)),
         )
     return None if unknown else found
 
@@ -94,7 +94,7 @@ def read_tempos(value: Value, report: Report) -> tuple[Written, ...] | None:
     for each in wrong:
         report.add(
             each.place,
-            say("'{typed}' is no tempo", typed=each.what),
+            say("'{text}' is no tempo", text=each.what),
             say("write {slowest} to {fastest} beats a minute", slowest=SLOWEST, fastest=FASTEST),
         )
     return None if wrong else found

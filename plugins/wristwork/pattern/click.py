@@ -61,7 +61,7 @@ def read_click(value: Value, report: Report) -> PracticeClick | None:
         else:
             near = nearest(words, _WORDS)
             known = ", ".join(_WORDS)
-            remedy = say("did you mean {near}?", near=near) if near else say("write, say, {examples}", examples=known)
+            remedy = say("did you mean {near}?", near=near) if near else say("write, say, {example}", example=known)
             report.add(part.place(), say("a click that is none: '{typed}'", typed=part.text), remedy)
             return None
     return click

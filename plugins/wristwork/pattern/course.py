@@ -138,7 +138,7 @@ class _Grower:
             draft.report.add(draft.place_of("title"), taken, say("write an id of its own: id: another-name"))
         else:
             other = f"{name[: LONGEST_ID - 2]}-2"
-            draft.report.add(draft.place_of("id"), taken, say("choose another, such as {id}", id=other))
+            draft.report.add(draft.place_of("id"), taken, say("choose another, such as {name}", name=other))
 
     def located(self, numbers: list[int]) -> tuple[Located, ...]:
         for draft in self._drafts:
