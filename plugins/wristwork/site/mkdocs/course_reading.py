@@ -6,7 +6,8 @@ What is prepared before any page is read and what is read are two values; nothin
 from __future__ import annotations
 
 from collections.abc import Container, Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from datetime import date
 from pathlib import Path
 
 from mkdocs.config.defaults import MkDocsConfig
@@ -74,7 +75,8 @@ class Missing:
 class Reading:
     """A course that is read. ``problems`` stop a build, causes first; ``findings`` warn.
 
-    They tell of all of it; of the ``closed`` pages (by ``src_uri``) the site holds only when they open.
+    They tell of all of it; of the ``closed`` pages (by ``src_uri``) the site holds only when they open. ``waiting`` are
+    the ids that lead to exercises of such pages, with the day.
     """
 
     site: CourseSite
@@ -85,6 +87,7 @@ class Reading:
     problems: tuple[Problem, ...]
     findings: tuple[Problem, ...]
     closed: frozenset[str] = frozenset()
+    waiting: Mapping[str, date] = field(default_factory=dict)
     notes: tuple[str, ...] = ()
     """What a build and a check say of the course where nothing is wrong."""
 
@@ -176,7 +179,15 @@ def shut(reading: Reading, prepared: Prepared, sources: Sources, store: Store, c
     ]
     hearing, fit = _hearing(reading.topics), reading.takes.fit
     site = CourseSite(pages, store, prepared.choices, reading.sounds.names, hearing, sources.claimed, fit)
-    return replace(reading, site=site, book=reading.book.leading_to(site.exercises), closed=frozenset(closed))
+    book = reading.book.leading_to(site.exercises)
+    return replace(reading, site=site, book=book, closed=frozenset(closed), waiting=_waiting(reading, closed))
+
+
+def _waiting(reading: Reading, closed: Container[str]) -> dict[str, date]:
+    """The ids of exercises on closed pages, and those that moved there, with the day on which they open."""
+    taught = {placed.id: placed.page for placed in reading.site.exercises.values() if placed.page.src_uri in closed}
+    days = {id_: page.week.opens for id_, page in taught.items() if page.week and page.week.opens}
+    return {**days, **{id_: days[end] for id_, end in reading.book.forwards.items() if end in days}}
 
 
 def _hearing(topics: Mapping[str, Topic]) -> str | None:
