@@ -17,6 +17,11 @@ from wristwork.languages.say import marked, say
 class SafePracticeError(ValueError):
     """A page says it is a safe-practice page of a kind that there is not, or that is there already."""
 
+    def __init__(self, found: str, remedy: str, path: str | None = None) -> None:
+        super().__init__(f"{path}: {found}; {remedy}" if path else f"{found}; {remedy}")
+        self.found = found
+        self.remedy = remedy
+
 
 class Topic(StrEnum):
     """The three pages, by the word a tutor writes: ``safe-practice: warm-up``."""
@@ -118,7 +123,8 @@ def topic_of(name: str) -> Topic:
             return topic
     known = ", ".join(topic.value for topic in Topic)
     raise SafePracticeError(
-        f"safe-practice: {name[:_LONGEST_SHOWN]!r} is none of the three pages; write one of {known}"
+        say("safe-practice: {name} is none of the three pages", name=repr(name[:_LONGEST_SHOWN])),
+        say("write one of {names}", names=known),
     )
 
 
@@ -131,7 +137,9 @@ def topics_without_page(own_pages: Iterable[tuple[Topic, str]]) -> tuple[Topic, 
     for topic, path in own_pages:
         if topic in first:
             raise SafePracticeError(
-                f"{path}: safe-practice: {topic} is already {first[topic]}; take the line out of one of the two pages"
+                say("safe-practice: {topic} is already {path}", topic=topic, path=first[topic]),
+                say("take the line out of one of the two pages"),
+                path,
             )
         first[topic] = path
     return tuple(topic for topic in Topic if topic not in first)
