@@ -280,7 +280,7 @@ def _regroup(lane: Lane, time: TimeSignature, slots_a_beat: Fraction, name: str)
     if time.beats % beats or size > 12:
         raise CannotChange(
             say("{change} in {time}, where they do not fill the bar", change=name, time=time),
-            say("choose another value or another time:"),
+            say("choose another note value, or another time signature"),
         )
     slots = lane.slots
     a_bar = size * time.beats // beats
