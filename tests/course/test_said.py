@@ -26,8 +26,8 @@ WRONG_LINES = (
     "week: three", "week:", "grade: 11", "grade: [3]", "minutes: 4", "minutes: {a: 1}", "days: yes", "again: 7",
     "again: {a: 1}", "again: [[a]]", "allow: steep-rise", "allow: [a, b]", "allow:\n  steep-rise:",
     "title: [A]", "title: {a: b}", "description: [A]", "look-back: perhaps", "look-back: [yes]",
-    "standard-text: {a: b}", "opens: soon", "opens: 2027-1-5", "opens: [2027-01-25]", "opens: {a: b}", "surface: a table", "surface: [pad]",
-    "protection: SNR many", "protection: SNR 99", "protection: {SNR: 3}",
+    "standard-text: {a: b}", "opens: soon", "opens: 2027-1-5", "opens: [2027-01-25]", "opens: {a: b}", "surface: a table",
+    "surface: [pad]", "protection: SNR many", "protection: SNR 99", "protection: {SNR: 3}",
 )  # fmt: skip
 GONE = (
     (ONE, TWO),
@@ -41,8 +41,8 @@ GONE = (
 )
 WRONG_ADDRESSES = (
     "<<<<<<< ours", 'other: {titel: "x"}', 'other: {qqqqqq: "x"}', "third: {title: 3}", "fourth {}",
-    "fifth: {title: [}", "sixth: {2026-02-30}", "seventh: {a", 'eighth: {moved to: one-hand, retired: "x"}', "a: {}", "con: {}",
-    f"nn: {{title: {'x' * 20_000}}}",
+    "fifth: {title: [}", "sixth: {2026-02-30}", "seventh: {a", 'eighth: {moved to: one-hand, retired: "x"}',
+    "a: {}", "con: {}", f"nn: {{title: {'x' * 20_000}}}",
 )  # fmt: skip
 
 
