@@ -92,7 +92,8 @@ def test_every_address_that_leads_nowhere(gone):
 def test_what_leans_on_a_closed_week():
     later = week(3, "2027-01-25", exercise("later-one"))
     needing = exercise("needing-one", "hands: RLRL", "requires: later-one")
-    texts = {"a.md": later, "b.md": week(4, None, needing, "again: [later-one]\n"), "c.md": f"# A page\n\n{needing}\n"}
+    page = f"# A page\n\n{exercise('another-one', 'hands: RLRL', 'requires: later-one')}\n"
+    texts = {"a.md": later, "b.md": week(4, None, needing, "again: [later-one]\n"), "c.md": page}
     taught, _ = read_teaching(read_pages(texts))
     with bracketed():
         assert all_said(opening_problems(taught))

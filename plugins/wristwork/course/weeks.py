@@ -53,42 +53,43 @@ T = TypeVar("T")
 
 @dataclass(frozen=True, slots=True)
 class _Expected:
-    """What is told where a setting does not hold what it should: by what stands there instead."""
+    """What is told where a setting does not hold what it should: by what stands there instead.
 
-    found_value: str
+    A text may be anything that is typed, and checks with reasons are a list of settings: these have no words.
+    """
+
     found_list: str
-    found_settings: str
+    found_settings: str = ""
+    found_value: str = ""
 
 
 _TEXT = _Expected(
-    marked("{key}: expected a text, found {found}"),
     marked("{key}: expected a text, found a list"),
     marked("{key}: expected a text, found a list of settings"),
 )
 _NUMBER = _Expected(
-    marked("{key}: expected a whole number from {low} to {high}, found {found}"),
     marked("{key}: expected a whole number from {low} to {high}, found a list"),
     marked("{key}: expected a whole number from {low} to {high}, found a list of settings"),
+    marked("{key}: expected a whole number from {low} to {high}, found {found}"),
 )
 _CHOICE = _Expected(
-    marked("{key}: expected {words}, found {found}"),
     marked("{key}: expected {words}, found a list"),
     marked("{key}: expected {words}, found a list of settings"),
+    marked("{key}: expected {words}, found {found}"),
 )
 _DAY = _Expected(
-    marked("{key}: expected a day, found {found}"),
     marked("{key}: expected a day, found a list"),
     marked("{key}: expected a day, found a list of settings"),
+    marked("{key}: expected a day, found {found}"),
 )
 _IDS = _Expected(
-    marked("{key}: expected ids of exercises, found {found}"),
     marked("{key}: expected ids of exercises, found a list"),
     marked("{key}: expected ids of exercises, found a list of settings"),
+    marked("{key}: expected ids of exercises, found {found}"),
 )
 _ALLOWANCES = _Expected(
-    marked("{key}: expected checks, each with a reason, found {found}"),
     marked("{key}: expected checks, each with a reason, found a list"),
-    marked("{key}: expected checks, each with a reason, found a list of settings"),
+    found_value=marked("{key}: expected checks, each with a reason, found {found}"),
 )
 
 
