@@ -26,8 +26,8 @@ WRONG_LINES = (
     "week: three", "week:", "grade: 11", "grade: [3]", "minutes: 4", "minutes: {a: 1}", "days: yes", "again: 7",
     "again: {a: 1}", "again: [[a]]", "allow: steep-rise", "allow: [a, b]", "allow:\n  steep-rise:",
     "title: [A]", "title: {a: b}", "description: [A]", "look-back: perhaps", "look-back: [yes]",
-    "standard-text: {a: b}", "opens: soon", "opens: 2027-1-5", "opens: [2027-01-25]", "opens: {a: b}", "surface: a table",
-    "surface: [pad]", "protection: SNR many", "protection: SNR 99", "protection: {SNR: 3}",
+    "standard-text: {a: b}", "opens: soon", "opens: 2027-1-5", "opens: [2027-01-25]", "opens: {a: b}",
+    "surface: a table", "surface: [pad]", "protection: SNR many", "protection: SNR 99", "protection: {SNR: 3}",
 )  # fmt: skip
 GONE = (
     (ONE, TWO),
