@@ -9,7 +9,7 @@ import wristwork.sound
 from wristwork.languages.catalogues import language
 from wristwork.languages.say import speaking
 from wristwork.store import making
-from wristwork.store.making import PAGE_MAKER, SOUND_MAKER, Maker, digest
+from wristwork.store.making import PAGE_MAKER, SOUND_CHECKER, SOUND_MAKER, Maker, digest
 
 
 @pytest.fixture(autouse=True)
@@ -111,3 +111,10 @@ def test_code_is_read_once(tmp_path: Path, monkeypatch) -> None:
     name = digest("a")
     monkeypatch.setattr(making, "_sources", None)
     assert digest("a") == name
+
+
+def test_what_is_told_of_sounds_is_named_by_the_language_and_sounds_are_not() -> None:
+    plain = digest("a", by=SOUND_MAKER), digest("a", by=SOUND_CHECKER)
+    with speaking(language("de")):
+        assert digest("a", by=SOUND_MAKER) == plain[0]
+        assert digest("a", by=SOUND_CHECKER) != plain[1]

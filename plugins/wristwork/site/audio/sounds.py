@@ -17,7 +17,7 @@ from wristwork.site.audio.sound_folder import FOLDER, faults, read_sounds, sound
 from wristwork.site.reading.course_site import Placed
 from wristwork.sound.heard import heard
 from wristwork.sound.schedule import preview_names
-from wristwork.store.making import SOUND_MAKER, digest
+from wristwork.store.making import SOUND_CHECKER, SOUND_MAKER, digest
 from wristwork.store.publication import Publication
 from wristwork.store.store import Store, json_text
 from wristwork.wording import counted
@@ -47,7 +47,7 @@ class Sounds:
         self._renders = renders
         self._own, self.problems = read_sounds(root / FOLDER)
         if self._own:
-            key = digest("faults", sounds_key(self._own), by=SOUND_MAKER)
+            key = digest("faults", sounds_key(self._own), by=SOUND_CHECKER)
             self.problems += store.value(
                 key, lambda: [(fault.path, fault.found, fault.remedy) for fault in faults(self._own)], _faults
             )
