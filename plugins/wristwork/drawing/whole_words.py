@@ -85,8 +85,12 @@ def _chart_words(pattern: Pattern) -> str:
         if not each.is_section
     ]
     dynamics = [
-        say("{words} at {moment}", words=each.loudness, moment=_moment(each.at, pattern))
-        + (f", {say(each.hairpin)}" if each.hairpin else "")
+        ", ".join(
+            (
+                say("{words} at {moment}", words=each.loudness, moment=_moment(each.at, pattern)),
+                *([say(each.hairpin)] if each.hairpin else []),
+            )
+        )
         for each in pattern.dynamics
     ]
     tempos = [

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from wristwork.languages.say import marked, say
+from wristwork.page.front_matter import Shape
 
 
 class SafePracticeError(ValueError):
@@ -80,7 +81,8 @@ class Notice:
     @property
     def markdown(self) -> str:
         """The notice as a boxed block of Markdown."""
-        return f'!!! {self.kind} "{say(self.title)}"\n\n    {say(self.text)}\n'
+        title, text = say(self.title), say(self.text)
+        return f'!!! {self.kind} "{title}"\n\n    {text}\n'
 
 
 STOP_NOTICE = Notice("danger", marked("When to stop"), STOP_RULE)
@@ -117,13 +119,14 @@ ADVICE_LABEL = marked("Usual advice of teachers and therapists")
 
 
 def topic_of(name: str) -> Topic:
-    """The topic that front matter names under ``safe-practice``."""
+    """The topic that front matter names under ``safe-practice`` (a list names none)."""
     for topic in Topic:
         if name == topic.value:
             return topic
     known = ", ".join(topic.value for topic in Topic)
+    shown = say(name) if isinstance(name, Shape) else name[:_LONGEST_SHOWN]
     raise SafePracticeError(
-        say("safe-practice: {name} is none of the three pages", name=repr(name[:_LONGEST_SHOWN])),
+        say("safe-practice: {name} is none of the three pages", name=repr(shown)),
         say("write one of {names}", names=known),
     )
 
@@ -164,7 +167,8 @@ def closing(topic: Topic, text: str) -> str:
     lacking = missing(topic, text)
     if not lacking:
         return ""
-    return "\n".join([f"## {say(CLOSING_HEADING)}\n", *(notice.markdown for notice in lacking)])
+    heading = say(CLOSING_HEADING)
+    return "\n".join([f"## {heading}\n", *(notice.markdown for notice in lacking)])
 
 
 def completed(topic: Topic, text: str) -> str:
