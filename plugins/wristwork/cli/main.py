@@ -77,13 +77,14 @@ class _Asked(TypedDict):
 )
 @click.argument("folder", type=a_path, metavar="FOLDER")
 @click.option("--name", metavar="NAME", help=marked("The course's name (else it follows the folder's)."))
+@click.option("--language", metavar="CODE", help=marked("The course's language, as in de (else this machine's)."))
 @click.option(
     "--keep-students", is_flag=True, help=marked("Let version control keep students/, where only you can read it.")
 )
-def _new(folder: Path, name: str | None, keep_students: bool) -> int:
+def _new(folder: Path, name: str | None, language: str | None, keep_students: bool) -> int:
     from wristwork.cli.new import new
 
-    return new(folder, name, keep_students, Paint.on(sys.stdout))
+    return new(folder, name, keep_students, Paint.on(sys.stdout), language)
 
 
 @command(

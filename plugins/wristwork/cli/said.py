@@ -64,8 +64,8 @@ class Command(click.Command):
         return click.Command(None, help=say(self.about[0])).get_short_help_str(limit)
 
     def format_usage(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
-        pieces = " ".join(self.collect_usage_pieces(ctx))
-        formatter.write_usage(ctx.command_path, pieces, f"{say('Usage:')} ")
+        usage = say("Usage:")
+        formatter.write_usage(ctx.command_path, " ".join(self.collect_usage_pieces(ctx)), f"{usage} ")
 
     def format_help_text(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         formatter.write_paragraph()
@@ -73,7 +73,7 @@ class Command(click.Command):
             formatter.write_text("\n\n".join(map(say, self.about)))
 
     def format_options(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
-        records = (param.get_help_record(ctx) for param in self.get_params(ctx))
+        records = (param.get_help_record(ctx) for param in self.get_params(ctx) if isinstance(param, click.Option))
         with _section(formatter, say("Options:")):
             formatter.write_dl([(names, say(help_)) for names, help_ in filter(None, records)])
 

@@ -56,11 +56,11 @@ def written_language(path: Path) -> Language | None:
 
 def _values(typed: Sequence[str], option: str) -> Iterator[str]:
     """What stands behind an option, however it was joined to it."""
-    for name, value in zip(typed, [*typed[1:], ""], strict=True):
-        if name == option and value:
-            yield value
-        elif name.startswith(f"{option}="):
-            yield name.partition("=")[2]
+    for place, word in enumerate(typed):
+        if word == option:
+            yield from typed[place + 1 : place + 2]
+        elif word.startswith(f"{option}="):
+            yield word.partition("=")[2]
 
 
 def _course_language(folder: str) -> Language | None:
