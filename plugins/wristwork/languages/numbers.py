@@ -43,6 +43,13 @@ def month_names() -> tuple[tuple[str, ...], ...]:
     return tuple((alone[number], in_days[number]) for number in range(1, 13))
 
 
+def short_day(day: date) -> str:
+    """``20 Jan 2027``."""
+    if spoken().is_source:
+        return f"{day.day} {month_of_year(day)[:3]} {day.year}"  # three letters, where others have four for September
+    return format_date(day, "medium", locale=spoken().locale)
+
+
 def read_whole_day(text: str) -> date | None:
     """The day that :func:`whole_day` writes so; None for anything else."""
     months = get_month_names("wide", locale=spoken().locale)

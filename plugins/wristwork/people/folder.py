@@ -73,7 +73,8 @@ class StudentsFolder:
             remedy = say("go to your course's folder, or begin with wristwork add student {name}", name=_shown(typed))
             raise NoStudent(say("there is nobody in {folder}", folder=self.path.as_posix()), remedy)
         names = {_folded(name): name for each in students for name in (each.key, each.name)}
-        near = nearest(_folded(typed), names)
+        by_part = _with_part(_folded(typed), [*(_folded(each.name) for each in students), *names])
+        near = nearest(_folded(typed), names) or by_part
         remedy = (
             say("did you mean {near}?", near=names[near])
             if near
@@ -163,6 +164,17 @@ def _folded(name: str) -> str:
     """A name without its capitals and accents, as people type it."""
     parted = unicodedata.normalize("NFKD", name.casefold())
     return " ".join("".join(char for char in parted if not unicodedata.combining(char)).split())
+
+
+def _with_part(typed: str, names: Iterable[str]) -> str | None:
+    """A name in which all that was typed begins a word."""
+    parts = typed.split()
+    words = {name: name.replace("-", " ").split() for name in names}
+    return next((name for name in words if parts and all(_begins_one(part, words[name]) for part in parts)), None)
+
+
+def _begins_one(part: str, words: Iterable[str]) -> bool:
+    return any(word.startswith(part) for word in words)
 
 
 def _shown(typed: str) -> str:

@@ -61,6 +61,10 @@ class AddressBook:
         found = record.addresses.items()
         return {id_: address.lesson for id_, address in found if _is_live(address) and address.lesson in uris}
 
+    def has(self, id_: str) -> bool:
+        """Was an exercise published under this id?"""
+        return id_ in self._record.addresses
+
     @property
     def forwards(self) -> Mapping[str, str]:
         """Where each moved id leads."""
