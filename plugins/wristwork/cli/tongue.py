@@ -19,8 +19,6 @@ STUDIO_FILE = "studio.yml"
 _VARIABLES = ("LC_ALL", "LC_MESSAGES", "LANG")
 _CODE = re.compile(r"(?P<language>[a-z]{2,3})(?:[_-](?P<country>[A-Za-z0-9]+))?(?:[.@].*)?", re.IGNORECASE)
 _FOLDER, _LANGUAGE = "--folder", "--language"
-_THEME = re.compile(r"^theme:.*(?:\n(?:[ \t].*|#.*|))*", re.MULTILINE)
-_OF_THEME = re.compile(r"(?:^[ \t]+|[{,][ \t]*)language:[ \t]*[\"']?([A-Za-z]{2,3}(?:-\w+)*)", re.MULTILINE)
 _OF_STUDIO = re.compile(r"^language:[ \t]*[\"']?([A-Za-z]{2,3}(?:-\w+)*)", re.MULTILINE)
 _LARGEST = 1_000_000  # letters
 
@@ -47,13 +45,6 @@ def machine_language(environment: Mapping[str, str] = os.environ) -> Language:
     return language(code) if has_catalogue(code) else language(SOURCE)
 
 
-def written_language(path: Path) -> Language | None:
-    """The language that the settings of a course name, even where the rest of them can't be read."""
-    theme = _THEME.search(_text(path))
-    found = _OF_THEME.search(theme[0]) if theme else None
-    return language(found[1]) if found else None
-
-
 def _values(typed: Sequence[str], option: str) -> Iterator[str]:
     """What stands behind an option, however it was joined to it."""
     for place, word in enumerate(typed):
@@ -68,7 +59,10 @@ def _course_language(folder: str) -> Language | None:
     for name in SETTINGS_FILES:
         path = os.path.join(folder, name)
         if os.path.isfile(path):  # False for what can't be a path at all, as a message is
-            return written_language(Path(path)) or language(SOURCE)
+            # What reads settings takes long to load, and there are commands outside of any course.
+            from wristwork.site.mkdocs.written_language import written_language
+
+            return written_language(path) or language(SOURCE)
     path = os.path.join(folder, STUDIO_FILE)
     if os.path.isfile(path):
         found = _OF_STUDIO.search(_text(Path(path)))
