@@ -12,6 +12,8 @@ from playwright.sync_api import Browser, Playwright, expect, sync_playwright
 
 # Builds behave as on a tutor's machine; a test of continuous integration says so itself.
 os.environ.pop("CI", None)
+# Commands speak the machine's language where there is no course: for tests it is English on every machine.
+os.environ["LC_ALL"] = "C.UTF-8"
 
 WHOLE_BROWSER = "/usr/bin/chromium"
 WITHOUT_WINDOWS = "/usr/bin/chromium-headless-shell"

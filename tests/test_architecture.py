@@ -1,5 +1,6 @@
 """The shape of the code: imports go one way, modules stay small, scripts and Python agree on what can be typed."""
 
+import logging
 import re
 from pathlib import Path
 
@@ -17,6 +18,17 @@ def test_a_module_is_small_enough_to_read_at_once(module):
     assert len(module.read_text(encoding="utf-8").splitlines()) <= 320
 
 
+@pytest.fixture
+def loggers():
+    """Whoever sets up a log of its own switches all others off."""
+    there = [each for each in logging.root.manager.loggerDict.values() if isinstance(each, logging.Logger)]
+    off = {each: each.disabled for each in there}
+    yield
+    for each, was_off in off.items():
+        each.disabled = was_off
+
+
+@pytest.mark.usefixtures("loggers")
 def test_imports_go_one_way():
     assert lint_imports(str(PACKAGE.parents[1] / "pyproject.toml"), no_cache=True) == 0
 

@@ -10,6 +10,8 @@ from collections.abc import Iterable
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
+from wristwork.languages.say import say
+
 # The ending of a file that is being written; one that an interrupted build left behind keeps it.
 PART = ".part"
 
@@ -24,8 +26,11 @@ class LinkRefused(Exception):
 
     def __init__(self, path: Path) -> None:
         super().__init__(
-            f"{path} is a link, and what is kept there is replaced and deleted: take the link away, and the folder is "
-            "made anew"
+            say(
+                "{path} is a link, and what is kept there is replaced and deleted: take the link away, and the folder "
+                "is made anew",
+                path=path,
+            )
         )
 
 
@@ -77,9 +82,10 @@ def read_plain(path: Path, at_most: int | None = None) -> bytes:
     """
     status = path.stat()
     if stat.S_ISDIR(status.st_mode):
-        raise IsADirectoryError(errno.EISDIR, "it is a folder", os.fspath(path))
+        raise IsADirectoryError(errno.EISDIR, say("it is a folder"), os.fspath(path))
     if not stat.S_ISREG(status.st_mode):
-        raise OSError(errno.EINVAL, "it is no plain file", os.fspath(path))
+        raise OSError(errno.EINVAL, say("it is no plain file"), os.fspath(path))
     if at_most is not None and status.st_size > at_most:
-        raise OSError(errno.EFBIG, f"it is larger than {at_most // 1_000_000} MB", os.fspath(path))
+        why = say("it is larger than {megabytes} MB", megabytes=at_most // 1_000_000)
+        raise OSError(errno.EFBIG, why, os.fspath(path))
     return path.read_bytes()

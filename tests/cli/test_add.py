@@ -58,7 +58,11 @@ def test_not_even_where_the_first_one_has_an_error(course):
     ("arguments", "words"),
     [
         (("flam-acent", "--week", "2"), "no rudiment is called 'flam-acent': did you mean flam-accent?"),
-        (("drag", "--week", "9"), "there is no week 9 in docs (there are weeks 1, 2): begin a page with the lines"),
+        (
+            ("drag", "--week", "9"),
+            "there is no week 9 in docs (there are weeks 1, 2): begin a page with the lines ---, week: 9, ---, or let "
+            "wristwork add week --week 9 make one",
+        ),
     ],
 )
 def test_what_is_not_there_is_said_in_one_line(course, arguments, words):

@@ -40,7 +40,10 @@ def test_the_other_hand_leads_for_left_handed_readers(tmp_path: Path) -> None:
     [
         ((), "what shall be printed?: name an exercise by its id, or say --week 3, --book or --for 'R>LRR L>RLL'"),
         (("no-such-one",), "there is no exercise 'no-such-one' in this course: its id is the last part of its address"),
-        (("--week", "9"), "there is no week 9 in this course: the weeks are 1, 2"),
+        (
+            ("--week", "9"),
+            "there is no week 9 in this course: the weeks are 1, 2; a new one begins with wristwork add week",
+        ),
         (("--week", "first"), "'first' is no week's number"),
         (("--for", "R>Q"), "'Q' means nothing here"),
         (("--week", "1", "--book", "--to", "a.pdf"), "a.pdf is one file, and several papers are asked for"),

@@ -108,7 +108,10 @@ def test_an_exercise_is_taken_for_another(folder, capsys):
         (("send", "Jo"), "2 students are called 'Jo': name the file: jo.md or jo-2.md"),
         (("send", "zoee"), "no student is called 'zoee': did you mean zoe?"),
         (("heard", "Kim", "x"), "no student is called 'Kim': wristwork add student Kim makes a file"),
-        (("send", "zoe", "--week", "9"), 'there is no week 9 to send to Zoë <B> & "C": say --week; there are 1, 2'),
+        (
+            ("send", "zoe", "--week", "9"),
+            'there is no week 9 to send to Zoë <B> & "C": say --week; there are 1, 2, and wristwork add week ',
+        ),
         (("send", "jo.md", "--without", "drag"), "week 1 has no exercise 'drag' to leave out: it has one-at-a-time, "),
         (("heard", "zoe", " "), "there is nothing in it to note: give the message or the link in quotes"),
     ],
@@ -147,14 +150,61 @@ def test_commands_at_once_lose_no_line(folder):
     assert text.startswith('name: Zoë <B> & "C"\nweek: 2\nlevel: 1\n')
 
 
-def test_a_new_student_gets_a_file_and_a_second_one_of_the_name_another(course, capsys):
+def test_a_new_student_gets_a_file_and_another_one_of_nearly_the_name_another(course, capsys):
     _, out, _ = typed(capsys, "add", "student", "Ömer", "Ö.", "--week", "2", "--hand", "left", "--folder", course)
     assert out == f"Added {course}/students/omer-o.md, which no site ever holds.\n"
-    typed(capsys, "add", "student", "Ömer Ö.", "--folder", course)
+    typed(capsys, "add", "student", "Omer O.", "--folder", course)
     (second,) = (course / "students").glob("omer-o-2.md")
-    assert second.read_text(encoding="utf-8").startswith("name: Ömer Ö.\nhand: right\n\n# Words of your own")
+    assert second.read_text(encoding="utf-8").startswith("name: Omer O.\nhand: right\n\n# Words of your own")
     student = read_student("omer-o.md", (course / "students" / "omer-o.md").read_text(encoding="utf-8"))
     assert (student.name, student.week, student.hand, student.problems) == ("Ömer Ö.", 2, "left", ())
+
+
+def test_a_student_who_is_there_is_not_added_again(folder, capsys):
+    before = {path: path.read_bytes() for path in (folder / "students").iterdir()}
+    code, out, err = typed(capsys, "add", "student", "zoë", "<b>", "&", '"c"', "--folder", folder)
+    assert (code, out) == (1, "")
+    assert err == (
+        f'wristwork: Zoë <B> & "C" is there already, in {folder}/students/zoe.md: for somebody else say more of the '
+        "name, as in wristwork add student 'zoë <b> & \"c\" B.'\n"
+    )
+    assert {path: path.read_bytes() for path in (folder / "students").iterdir()} == before
+
+
+@pytest.mark.parametrize(
+    ("name", "near"), [("Al", "Big Al"), ("big", "Big Al"), ("fe", "Anna Ferro"), ("ferro an", "Anna Ferro")]
+)
+def test_part_of_a_name_is_enough_to_be_asked_back(course, capsys, name, near):
+    for each in ("Big Al", "Anna Ferro"):
+        typed(capsys, "add", "student", each, "--folder", course)
+    _, _, err = typed(capsys, "people", name, "--folder", course)
+    assert err == f"wristwork: no student is called '{name}': did you mean {near}?\n"
+
+
+def test_nobody_is_guessed_from_nothing_alike(folder, capsys):
+    _, _, err = typed(capsys, "people", "Al", "--folder", folder)
+    assert err == "wristwork: no student is called 'Al': wristwork add student Al makes a file\n"
+
+
+def test_a_link_that_would_lead_nowhere_is_told_below_the_message(folder, capsys):
+    _, _, err = typed(capsys, "send", "zoe", "--week", "1", "--folder", folder)
+    assert err.splitlines()[1:] == [
+        "one-at-a-time, taking-turns, four-then-four were never published: run mkdocs build and put the site online, "
+        "before you send the message",
+        "quillbank.example is nobody's address: write yours as site_url: in mkdocs.yml, then send it again",
+    ]
+    assert run("check", folder, "--keep-addresses").code == 0
+    settings = folder / "mkdocs.yml"
+    text = settings.read_text(encoding="utf-8").replace("https://quillbank.example/", "https://drums.example.org/")
+    settings.write_text(text, encoding="utf-8")
+    _, _, err = typed(capsys, "send", "zoe", "--week", "1", "--folder", folder)
+    assert len(err.splitlines()) == 1
+    page = folder / "docs" / "weeks" / "week-01.md"
+    page.write_text(page.read_text(encoding="utf-8").replace("id: taking-turns", "id: turns"), encoding="utf-8")
+    book = folder / "addresses.yml"
+    book.write_text(book.read_text(encoding="utf-8").replace("taking-turns", "four"), encoding="utf-8")
+    _, _, err = typed(capsys, "send", "zoe", "--week", "1", "--folder", folder)
+    assert err.splitlines()[-1].startswith("turns was never published: run mkdocs build ")
 
 
 def test_a_name_that_no_file_can_have_gets_another_file(course, capsys):

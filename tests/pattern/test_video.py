@@ -36,7 +36,7 @@ def test_what_is_typed_is_what_is_shown(text: str, span: VideoSpan) -> None:
     [
         ("lesson.mp4 at 4:12 to 3:46", "an end that is not after the start", "write the earlier time first"),
         ("lesson.mp4 at 3:46 to 3:46", "an end that is not after the start", "write the earlier time first"),
-        ("lesson.mp4 at noon to 3:46", "times that are none", "at 3:46 to 4:12"),
+        ("lesson.mp4 at noon to 3:46", "times that can't be read", "at 3:46 to 4:12"),
         ("lesson.avi", "no video that browsers play", "save it as .mp4"),
         ("../lesson.mp4", "no file of the course", "from the folder of the pages"),
         ("/home/me/lesson.mp4", "no file of the course", "from the folder of the pages"),

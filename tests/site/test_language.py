@@ -175,7 +175,7 @@ def test_a_german_course_speaks_and_counts_german(course: Course) -> None:
     assert ">+</text>" in week
     place = (course.site / "x/accented-paradiddle/index.html").read_text()
     assert '<html lang="de">' in place
-    assert "rechts, Akzent, Down-Schlag; e: links" in place
+    assert "rechts, Akzent, Down Stroke; e: links" in place
     assert "Play" not in place
     warm_up = (course.site / "safe-practice/warm-up/index.html").read_text()
     assert "Hör sofort auf bei Schmerz" in warm_up

@@ -19,6 +19,8 @@ from tests.site.courses import Course
 from wristwork.look.letters import FAMILY
 from wristwork.look.palette import dyed
 from wristwork.site.frontend import colours
+from wristwork.site.frontend.assets import asset_root
+from wristwork.site.frontend.look import HOUSE_LOOK, Look
 
 MAIN, SECOND = "#7a2e1d", "#1d5c7a"
 SVG = 'xmlns="http://www.w3.org/2000/svg" viewBox="0 0 40 40"'
@@ -128,6 +130,34 @@ def test_browsers_and_home_screens_get_the_colours(own: Course) -> None:
     icon = style_of(own).with_name("icon.svg").read_text(encoding="utf-8")
     assert MAIN in icon
     assert colours.house().light["deep"] not in icon
+
+
+def colours_in(icon: bytes) -> set[str]:
+    """The colours of a picture but for those of its edges."""
+    picture = Image.open(io.BytesIO(icon)).convert("RGB")
+    pixels = picture.width * picture.height
+    return {"#{:02x}{:02x}{:02x}".format(*colour) for count, colour in picture.getcolors(pixels) if count > pixels / 50}
+
+
+def test_a_home_screen_shows_the_logo_on_its_ground_in_every_size(own: Course) -> None:
+    manifest = json.loads((own.site / "manifest.webmanifest").read_text(encoding="utf-8"))
+    head = (own.site / KINDS["exercise"]).read_text(encoding="utf-8")
+    (touch,) = re.findall(r'<link rel="apple-touch-icon" href="([^"]+)"', head)
+    places = [own.site / icon["src"] for icon in manifest["icons"]]
+    for place in [*places, (own.site / KINDS["exercise"]).parent / touch]:
+        assert colours_in(place.read_bytes()) == {MAIN, "#12ff34"}
+    sizes = [Image.open(place).size for place in places]
+    assert [f"{width}x{height}" for width, height in sizes] == [icon["sizes"] for icon in manifest["icons"]]
+
+
+def test_without_a_logo_the_icons_have_the_colours_and_without_colours_they_are_the_house_s() -> None:
+    dyed_look = Look(palette=MINE)
+    icons = [content for name, content in dyed_look.files.items() if name.startswith(dyed_look.home_icons)]
+    assert len(icons) == 4
+    for icon in icons:
+        assert {MAIN, MINE.light["glow"]} < colours_in(icon)
+    assert HOUSE_LOOK.home_icons == f"{asset_root()}/icons"
+    assert not HOUSE_LOOK.files
 
 
 def test_where_there_is_no_signal_the_look_is_kept_and_the_page_that_says_so_has_it(own: Course) -> None:

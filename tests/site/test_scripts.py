@@ -16,6 +16,7 @@ STARTED = {
     *(name for bundle in BUNDLES for name in bundle.scripts),
     "offline.js",
     "forward.js",
+    "waiting.js",
     "scheme.js",
     "listen-worklet.js",
 }

@@ -9,7 +9,7 @@ import wristwork.sound
 from wristwork.languages.catalogues import language
 from wristwork.languages.say import speaking
 from wristwork.store import making
-from wristwork.store.making import PAGE_MAKER, SOUND_MAKER, Maker, digest
+from wristwork.store.making import PAGE_MAKER, SOUND_MAKER, SOUND_WORDS_MAKER, Maker, digest
 
 
 @pytest.fixture(autouse=True)
@@ -61,7 +61,8 @@ def test_sound_is_named_by_all_code_that_decides_how_it_sounds() -> None:
     named = {f"wristwork.{name.removesuffix('.py').replace('/', '.')}" for name in SOUND_MAKER.code}
     outside = {module for module in imported if not module.startswith("wristwork.sound")}
     # Strokes are among what goes in; the others only say what is wrong.
-    assert outside - named <= {"wristwork.technique.strokes", "wristwork.wording", "wristwork.page.problem"}
+    saying = {"wristwork.wording", "wristwork.page.problem", "wristwork.languages.numbers", "wristwork.languages.say"}
+    assert outside - named <= {"wristwork.technique.strokes", *saying}
 
 
 def test_a_name_is_the_digest_of_all_that_goes_in(tmp_path: Path, monkeypatch) -> None:
@@ -110,3 +111,10 @@ def test_code_is_read_once(tmp_path: Path, monkeypatch) -> None:
     name = digest("a")
     monkeypatch.setattr(making, "_sources", None)
     assert digest("a") == name
+
+
+def test_what_is_told_of_sounds_is_named_by_the_language_and_sounds_are_not() -> None:
+    plain = digest("a", by=SOUND_MAKER), digest("a", by=SOUND_WORDS_MAKER)
+    with speaking(language("de")):
+        assert digest("a", by=SOUND_MAKER) == plain[0]
+        assert digest("a", by=SOUND_WORDS_MAKER) != plain[1]

@@ -11,8 +11,8 @@ from wristwork.cli.course_files import CourseFiles, from_folder, read_files
 from wristwork.cli.paint import Paint
 from wristwork.cli.trouble import Trouble
 from wristwork.course.addresses import FILE_NAME
+from wristwork.languages.say import say, say_count
 from wristwork.page.problem import Problem, open_problems, printable
-from wristwork.wording import counted
 
 
 def check(folder: Path, as_json: bool, keep_addresses: bool, paint: Paint) -> int:
@@ -35,7 +35,8 @@ def _keep(files: CourseFiles) -> None:
     try:
         files.book.write()
     except OSError as error:
-        raise Trouble(f"{FILE_NAME} can't be written ({error.strerror or error})", "nothing was changed") from error
+        found = say("{file} can't be written ({reason})", file=FILE_NAME, reason=error.strerror or error)
+        raise Trouble(found, say("nothing was changed")) from error
 
 
 def _data(files: CourseFiles) -> dict[str, Any]:
@@ -78,10 +79,11 @@ def _tell(files: CourseFiles, paint: Paint) -> None:
         paint.line()
     allowed = [finding for finding in files.findings if finding.allowed]
     if allowed:
-        paint.line("Allowed:")
+        paint.line(say("Allowed:"))
         for finding in allowed:
             paint.line(f"  {_finding_line(finding, 'quiet', paint)}")
-            paint.line(f"    because: {printable(finding.allowed or '')}")
+            because = say("because: {reason}", reason=printable(finding.allowed or ""))
+            paint.line(f"    {because}")
         paint.line()
     for note in files.notes:
         paint.line(paint.styled("quiet", printable(note)))
@@ -95,19 +97,27 @@ def _finding_line(finding: Problem, style: str, paint: Paint) -> str:
 
 def _sum_up(files: CourseFiles, allowed: int, paint: Paint) -> None:
     course = files.course
-    read = f"{counted(len(course.weeks), 'week')}, {counted(len(course.exercises), 'exercise')}"
+    read = [
+        say_count("{count} week", "{count} weeks", len(course.weeks)),
+        say_count("{count} exercise", "{count} exercises", len(course.exercises)),
+    ]
     found = open_problems(files.findings)
     if files.checks_are_off:
-        paint.line(f"The checks of the course are turned off in {files.settings}.")
+        paint.line(say("The checks of the course are turned off in {settings}.", settings=files.settings))
     elif files.wrong:
-        paint.line("The checks of the course wait until all of it can be read.")
+        paint.line(say("The checks of the course wait until all of it can be read."))
     count = len(files.problems) + len(found)
     if count:
-        things = "thing is" if count == 1 else "things are"
-        paint.line(paint.styled("wrong", f"{count} {things} to be looked at") + f" ({read}).")
+        told = say_count(
+            "{count} thing is to be looked at ({read}).",
+            "{count} things are to be looked at ({read}).",
+            count,
+            read=", ".join(read),
+        )
+        paint.line(paint.styled("wrong", told))
     else:
-        also = f", {allowed} allowed" if allowed else ""
-        paint.line(paint.styled("good", "All is well") + f" ({read}{also}).")
+        also = [say_count("{count} allowed", "{count} allowed", allowed)] if allowed else []
+        paint.line(paint.styled("good", say("All is well ({read}).", read=", ".join([*read, *also]))))
     if found:
-        hint = "Know better? Write allow: at the top of the page, with the name in brackets and your reason."
+        hint = say("Know better? Write allow: at the top of the page, with the name in brackets and your reason.")
         paint.line(paint.styled("quiet", hint))

@@ -10,6 +10,7 @@ from wristwork.cli.course_files import CourseFiles, read_files
 from wristwork.cli.paint import Paint
 from wristwork.cli.trouble import Trouble
 from wristwork.files import write_whole
+from wristwork.languages.say import say
 from wristwork.site.audio.codecs import INSTALL, MISSING, has_codecs
 from wristwork.site.audio.sounds import Sounds
 from wristwork.site.film.clips import Clips
@@ -25,7 +26,7 @@ _SUFFIX = ".mp4"
 def make_clips(ids: Sequence[str], is_upright: bool, folder: Path, target: Path | None, paint: Paint) -> int:
     """Write the film of each exercise to a file of its own; returns the exit code."""
     if not has_codecs():
-        raise Trouble(MISSING, INSTALL)
+        raise Trouble(say(MISSING), say(INSTALL))
     files = read_files(folder)
     found = [_exercise(name, files) for name in ids]
     shape, ending = (UPRIGHT, f"-upright{_SUFFIX}") if is_upright else (SQUARE, _SUFFIX)
@@ -38,8 +39,9 @@ def make_clips(ids: Sequence[str], is_upright: bool, folder: Path, target: Path 
             try:
                 write_whole(path, clips.film(placed, shape))
             except OSError as error:
-                raise Trouble(f"{path} can't be written ({error.strerror})", "name another place with --to") from error
-            paint.line(f"{paint.styled('good', 'Made')} {paint.styled('strong', str(path))}")
+                cause = say("{file} can't be written ({reason})", file=path, reason=error.strerror)
+                raise Trouble(cause, say("name another place with --to")) from error
+            paint.line(paint.styled("good", say("Made {file}", file=path)))
     return 0
 
 
@@ -47,8 +49,8 @@ def _exercise(name: str, files: CourseFiles) -> Placed:
     placed = files.site.exercises.get(name)
     if placed is None:
         near = nearest(name, files.site.exercises)
-        remedy = f"did you mean {near}?" if near else "its id is the last part of its address"
-        raise Trouble(f"there is no exercise '{name}' in this course", remedy)
+        remedy = say("did you mean {near}?", near=near) if near else say("its id is the last part of its address")
+        raise Trouble(say("there is no exercise '{name}' in this course", name=name), remedy)
     return placed
 
 
@@ -59,5 +61,6 @@ def _path(name: str, target: Path | None, is_only_one: bool) -> Path:
     if target.suffix.lower() != _SUFFIX or target.is_dir():
         return target / name
     if not is_only_one:
-        raise Trouble(f"{target} is one file, and several clips are asked for", "name a folder, as in --to clips")
+        found = say("{file} is one file, and several clips are asked for", file=target)
+        raise Trouble(found, say("name a folder, as in --to clips"))
     return target

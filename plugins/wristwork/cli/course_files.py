@@ -15,11 +15,12 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import ConfigurationError, PluginError
 from mkdocs.structure.files import File, Files, get_files, set_exclusions
 
+from wristwork.cli.tongue import SETTINGS_FILES
 from wristwork.cli.trouble import Trouble
 from wristwork.course.course import Course
 from wristwork.course.page_order import nav_pages
 from wristwork.course.safety.safe_practice import Topic
-from wristwork.languages.say import speak
+from wristwork.languages.say import say, say_count, speak
 from wristwork.page.problem import Problem
 from wristwork.site.exercise.record import AddressBook
 from wristwork.site.mkdocs.collecting import collected
@@ -33,8 +34,6 @@ from wristwork.site.mkdocs.speech import course_language
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.store.store import Store
 from wristwork.wording import nearest
-
-SETTINGS_FILES = ("mkdocs.yml", "mkdocs.yaml")
 
 
 @dataclass(frozen=True)
@@ -86,18 +85,21 @@ def from_folder(folder: Path, path: str) -> str:
 def read_files(folder: Path) -> CourseFiles:
     """Read a course's folder: one with settings, or a bare folder of pages."""
     if not folder.is_dir():
-        raise Trouble(f"there is no folder {folder}", "name the folder that your mkdocs.yml is in")
+        found = say("there is no folder {folder}", folder=folder)
+        raise Trouble(found, say("name the folder that your mkdocs.yml is in"))
     path = next((folder / name for name in SETTINGS_FILES if (folder / name).is_file()), None)
     file = SettingsFile(path, _text(path)) if path is not None else None
     settings = _settings(file, folder)
     speak(course_language(settings.config, settings.own))
     docs = Path(settings.config.docs_dir)
     if not docs.is_dir():
-        raise Trouble(f"there is no folder {docs}", f"make it, or change docs_dir in {path}")
+        remedy = say("make it, or change docs_dir in {settings}", settings=path)
+        raise Trouble(say("there is no folder {folder}", folder=docs), remedy)
     files = _collected(settings.config)
     if not files.documentation_pages():
         shown = folder / docs.name if path else folder
-        raise Trouble(f"there are no pages in {shown}", "go to your course's folder, or wristwork new my-course")
+        remedy = say("go to your course's folder, or wristwork new my-course")
+        raise Trouble(say("there are no pages in {folder}", folder=shown), remedy)
     with tempfile.TemporaryDirectory() as kept:  # a check writes nothing into a course
         reading = _reading(settings, files, Store(Path(kept) / "kept"), folder.resolve())
     inside = Path(os.path.relpath(docs, folder.resolve())).as_posix()
@@ -127,17 +129,33 @@ def _settings(file: SettingsFile | None, folder: Path) -> Settings:
         return Settings(bare_settings(folder), own, ())
     try:
         if not file.has_settings:
-            raise Trouble(f"{file.path} is no list of settings", "it begins with a line such as site_name: My course")
+            remedy = say("it begins with a line such as site_name: My course")
+            raise Trouble(say("{file} is no list of settings", file=file.path), remedy)
         if (day := file.no_such_day()) is not None:
-            raise Trouble(f"{file.path}:{day[0]} can't be read", f"{day[1]} is written like a date and is no day")
+            why = say("{value} is written like a date and is no day", value=day[1])
+            raise Trouble(_unread(f"{file.path}:{day[0]}"), why)
         return read_settings(file)
     except yaml.YAMLError as error:
         mark = getattr(error, "context_mark", None) if _in_quotes(error) else getattr(error, "problem_mark", None)
         place = f"{file.path}:{min(mark.line + 1, len(file.text.splitlines()))}" if mark else str(file.path)
-        reason = "a quotation mark that is not closed" if _in_quotes(error) else getattr(error, "problem", None)
-        raise Trouble(f"{place} can't be read", reason or "it is no YAML") from error
+        is_open = _in_quotes(error)
+        reason = say("a quotation mark that is not closed") if is_open else getattr(error, "problem", None)
+        raise Trouble(_unread(place), reason or say("it is no YAML")) from error
     except ConfigurationError as error:
-        raise Trouble(f"{file.path} can't be read", " ".join(str(error).split())) from error
+        raise Trouble(_unread(file.path), " ".join(str(error).split())) from error
+
+
+def unread(count: int) -> str:
+    """What is told beside whatever was made of a course in which some things can't be read."""
+    return say_count(
+        "{count} thing in the course can't be read: see wristwork check",
+        "{count} things in the course can't be read: see wristwork check",
+        count,
+    )
+
+
+def _unread(place: str | Path) -> str:
+    return say("{file} can't be read", file=place)
 
 
 def _in_quotes(error: yaml.YAMLError) -> bool:
@@ -150,7 +168,7 @@ def _collected(config: MkDocsConfig) -> Files:
     try:
         mind_devices(files)
     except PluginError as error:
-        raise Trouble(str(error).rstrip("."), "a build would wait for it") from error
+        raise Trouble(str(error).rstrip("."), say("a build would wait for it")) from error
     return files
 
 
@@ -171,14 +189,15 @@ def _nav_problems(file: SettingsFile | None, config: MkDocsConfig, files: Files)
     for uri in nav_pages(config.nav) if file is not None else ():
         if file is not None and uri.endswith(".md") and uri not in there:
             near = nearest(uri, there)
-            remedy = f"did you mean {near}?" if near else "write the page, or take it out of nav"
-            yield file.problem(file.line_with(uri), f"nav names {uri}, and there is no such page", remedy)
+            remedy = say("did you mean {near}?", near=near) if near else say("write the page, or take it out of nav")
+            found = say("nav names {page}, and there is no such page", page=uri)
+            yield file.problem(file.line_with(uri), found, remedy)
 
 
 def _text(path: Path) -> str:
     try:
         return path.read_bytes().decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        raise Trouble(f"{path} is not written in UTF-8", "save it in that encoding") from error
+        raise Trouble(say("{file} is not written in UTF-8", file=path), say("save it in that encoding")) from error
     except OSError as error:
-        raise Trouble(f"{path} can't be read", error.strerror or "look at its permissions") from error
+        raise Trouble(_unread(path), error.strerror or say("look at its permissions")) from error

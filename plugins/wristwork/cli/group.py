@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
@@ -9,7 +10,9 @@ from pathlib import Path
 import click
 
 from wristwork import __version__
+from wristwork.cli import said
 from wristwork.days import read_day, today
+from wristwork.languages.say import marked, say
 from wristwork.people.months import Month, read_month
 from wristwork.wording import nearest
 
@@ -28,11 +31,14 @@ EXAMPLES = {
 }
 HELP = {"help_option_names": ["-h", "--help"], "max_content_width": 100}
 
-a_path = click.Path(path_type=Path)
+FOLDER_HELP = marked("The course's folder (else this one).")
 
 
-class NoCommand(click.UsageError):
-    """There is no such command; the message has its remedy."""
+def a_path(typed: str | os.PathLike[str]) -> Path:
+    """A file or a folder that was typed, there or not."""
+    if os.path.exists(typed) and not os.access(typed, os.R_OK):
+        raise click.BadParameter(say("Path '{path}' is not readable", path=click.format_filename(typed)))
+    return Path(typed)
 
 
 def week_number(ctx: click.Context, param: click.Parameter, typed: str | None) -> int | None:
@@ -41,7 +47,7 @@ def week_number(ctx: click.Context, param: click.Parameter, typed: str | None) -
         return None
     if typed.isdecimal():
         return int(typed)
-    raise click.BadParameter(f"'{typed}' is no week's number", ctx, param)
+    raise click.BadParameter(say("'{typed}' is no week's number", typed=typed), ctx, param)
 
 
 def week_numbers(ctx: click.Context, param: click.Parameter, typed: tuple[str, ...]) -> tuple[int, ...]:
@@ -54,7 +60,7 @@ def a_day(ctx: click.Context, param: click.Parameter, typed: str | None) -> date
     """The day that was typed, or today."""
     day = today() if typed is None else read_day(typed)
     if day is None:
-        raise click.BadParameter(f"'{typed}' is no day, as 2026-09-14 is", ctx, param)
+        raise click.BadParameter(say("'{typed}' is no day, as 2026-09-14 is", typed=typed), ctx, param)
     return day
 
 
@@ -67,11 +73,12 @@ def a_month(ctx: click.Context, param: click.Parameter, typed: str | None) -> Mo
     """The month that was typed."""
     month = None if typed is None else read_month(typed, today())
     if typed is not None and month is None:
-        raise click.BadParameter(f"'{typed}' is no month, as September and 2026-09 are", ctx, param)
+        what = say("'{typed}' is no month, as September and 2026-09 are", typed=typed)
+        raise click.BadParameter(what, ctx, param)
     return month
 
 
-class Commands(click.Group):
+class Commands(said.Group):
     """Commands in the order in which a tutor meets them; a misspelt one is answered with the nearest."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:
@@ -81,24 +88,37 @@ class Commands(click.Group):
         self, ctx: click.Context, args: list[str]
     ) -> tuple[str | None, click.Command | None, list[str]]:
         typed = args[0]
-        if typed not in self.commands and not typed.startswith("-"):
-            near = nearest(typed, self.commands)
-            remedy = f"did you mean wristwork {near}?" if near else f"the commands are {', '.join(self.commands)}"
-            raise NoCommand(f"there is no command '{typed}': {remedy}")
+        if typed not in self.commands:
+            raise said.NoCommand(self._missing(typed))
         return super().resolve_command(ctx, args)
 
+    def _missing(self, typed: str) -> str:
+        near = nearest(typed, self.commands)
+        if near:
+            return say("there is no command '{typed}': did you mean wristwork {near}?", typed=typed, near=near)
+        commands = ", ".join(self.commands)
+        return say("there is no command '{typed}': the commands are {commands}", typed=typed, commands=commands)
 
-def command(name: str) -> Callable[[Callable[..., int]], click.Command]:
-    """A command of ours, whose help ends with an example."""
-    return click.command(name, epilog=f"\b\nFor example:\n  {EXAMPLES[name]}", context_settings=HELP)
+
+def command(name: str, *about: str) -> Callable[[Callable[..., int]], said.Command]:
+    """A command of ours, with the marked paragraphs of its help, which ends with an example."""
+
+    def made(does: Callable[..., int]) -> said.Command:
+        result = click.command(name, cls=said.Command, context_settings=HELP)(does)
+        result.about, result.example = about, EXAMPLES[name]
+        return result
+
+    return made
 
 
 @click.group("wristwork", cls=Commands, context_settings=HELP)
 @click.version_option(__version__, message="wristwork %(version)s")
 def wristwork() -> None:
-    """Wristwork publishes drum courses: you type stickings, students see strokes.
+    """All is in the commands."""
 
-    \b
-    Each command explains itself: wristwork try --help
-    To see a course while you write it: mkdocs serve. To make its site: mkdocs build.
-    """
+
+wristwork.about = (marked("Wristwork publishes drum courses: you type stickings, students see strokes."),)
+wristwork.hints = (
+    marked("Each command explains itself: wristwork try --help"),
+    marked("To see a course while you write it: mkdocs serve. To make its site: mkdocs build."),
+)

@@ -12,16 +12,16 @@ from wristwork.cli.course_files import read_files
 from wristwork.cli.paint import Paint
 from wristwork.cli.students import append, sound
 from wristwork.cli.trouble import Trouble
+from wristwork.languages.say import marked, say, say_count
 from wristwork.people import notes
 from wristwork.people.folder import StudentsFolder
 from wristwork.people.messages import Heard, read_message
 from wristwork.people.notes import ASKED, SAID, Note
-from wristwork.wording import counted
 
 # So soon after, the same words are the same message.
 _SAME = timedelta(days=6)
 _LONGEST = 100_000  # letters: far more than any message
-_REMEDY = "give the message or the link in quotes, or send it in: wristwork heard Jo < message.txt"
+_REMEDY = marked("give the message or the link in quotes, or send it in: wristwork heard Jo < message.txt")
 
 
 def heard(name: str, text: str, day: date, folder: Path, paint: Paint) -> int:
@@ -33,14 +33,15 @@ def heard(name: str, text: str, day: date, folder: Path, paint: Paint) -> int:
     titles = {exercise.id: exercise.title for exercise in files.course.exercises.values()}
     told = read_message(came, titles)
     if told.is_nothing:
-        raise Trouble("there is nothing in it to note", _REMEDY)
+        raise Trouble(say("there is nothing in it to note"), say(_REMEDY))
     before = {(note.verb, note.words) for note in student.notes if abs(note.day - day) < _SAME}
     new = [note for note in _notes(told, day) if (note.verb, note.words) not in before]
+    file = f"{people.path / student.key}.md"
     if not new:
-        paint.line(f"All of it is noted already in {people.path / student.key}.md.")
+        paint.line(say("All of it is noted already in {file}.", file=file))
         return 0
     append(people, student, new)
-    paint.line(f"{paint.styled('good', 'Noted')} for {student.name}, in {people.path / student.key}.md:")
+    paint.line(paint.styled("good", say("Noted for {name}, in {file}:", name=student.name, file=file)))
     for note in new:
         paint.line(f"  {note}")
     for line in _remarks(told, student.name):
@@ -50,10 +51,10 @@ def heard(name: str, text: str, day: date, folder: Path, paint: Paint) -> int:
 
 def _typed(paint: Paint) -> str:
     if sys.stdin.isatty():
-        paint.line("Paste the message, then press Enter, Ctrl+D (on Windows Ctrl+Z, Enter).")
+        paint.line(say("Paste the message, then press Enter, Ctrl+D (on Windows Ctrl+Z, Enter)."))
     text = _decoded(sys.stdin.buffer.read(_LONGEST))
     if not text.strip():
-        raise Trouble("there is nothing to note", _REMEDY)
+        raise Trouble(say("there is nothing to note"), say(_REMEDY))
     return text
 
 
@@ -63,7 +64,8 @@ def _decoded(content: bytes) -> str:
     try:
         return content.decode(encoding)
     except UnicodeDecodeError as error:
-        raise Trouble("the message is not written in UTF-8", "save it in that encoding; nothing was noted") from error
+        remedy = say("save it in that encoding; nothing was noted")
+        raise Trouble(say("the message is not written in UTF-8"), remedy) from error
 
 
 def _notes(told: Heard, day: date) -> Iterator[Note]:
@@ -78,8 +80,12 @@ def _notes(told: Heard, day: date) -> Iterator[Note]:
 
 def _remarks(told: Heard, name: str) -> Iterator[str]:
     if told.name and told.name.casefold() not in name.casefold() and name.casefold() not in told.name.casefold():
-        yield f"The message says it is from {told.name}."
+        yield say("The message says it is from {name}.", name=told.name)
     if told.report is not None and told.report.lost:
-        yield f"{counted(told.report.lost, 'line')} of the link did not come through: ask for it again."
+        yield say_count(
+            "{count} line of the link did not come through: ask for it again.",
+            "{count} lines of the link did not come through: ask for it again.",
+            told.report.lost,
+        )
     for title in told.unknown:
-        yield f"No exercise of the course is called '{title}' now: its line is noted as it came."
+        yield say("No exercise of the course is called '{title}' now: its line is noted as it came.", title=title)

@@ -13,16 +13,17 @@ right   ─╮              ╭─  high
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from wristwork.cli.paint import Paint
 from wristwork.drawing.counting import counts
+from wristwork.languages.say import say
 from wristwork.pattern.model import Event, Lane, Level, Pattern, events
-from wristwork.technique.strokes import Height, Kind, Limb, Stroke, as_written
+from wristwork.technique.strokes import Height, Kind, Limb, Stroke, StrokeName, as_written
 
-_MARGIN, _END = 10, 6
+_MARGIN, _END = 10, 6  # columns before and behind the lanes, more where a language's words are longer
 _WIDE, _NARROW = 5, 4  # columns of main strokes and of grace notes: the longest names are down and tap
 _HANDS = (Limb.RIGHT_HAND, Limb.LEFT_HAND)
 _FEET = {Limb.RIGHT_FOOT: "R", Limb.LEFT_FOOT: "L"}
@@ -41,7 +42,8 @@ class Column:
 
     @property
     def width(self) -> int:
-        return _NARROW if self.order < 0 else max(_WIDE, len(self.sticking) + 1)
+        longest = max((len(_said(stroke)) for stroke in self.by_hand), default=0)
+        return max(_NARROW if self.order < 0 else _WIDE, len(self.sticking) + 1, longest + 1)
 
     @property
     def by_hand(self) -> tuple[Stroke, ...]:
@@ -63,13 +65,44 @@ class Column:
         return next((stroke for stroke in self.strokes if stroke.limb is limb), None)
 
 
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """The words around the lanes, as they are said."""
+
+    count: str
+    sticks: str
+    hands: Mapping[Limb, str]
+    feet: str
+    high: str
+    low: str
+
+    @property
+    def margin(self) -> int:
+        return max(_MARGIN, *(len(word) + 2 for word in (self.count, self.sticks, self.feet, *self.hands.values())))
+
+    @property
+    def end(self) -> int:
+        return max(_END, len(self.high) + 2, len(self.low) + 2)
+
+    def line(self, label: str, cells: Sequence[str], paint: Paint, end: str = "") -> str:
+        """A line of the picture: its label, what is in it, and a word at its end."""
+        tail = f"  {paint.styled('quiet', end)}" if end else ""
+        return (paint.styled("quiet", f"{label:<{self.margin - 1}}") + " " + "".join(cells) + tail).rstrip()
+
+
 def picture(pattern: Pattern, paint: Paint, width: int) -> Iterator[str]:
     """The lines of the picture, in rows of whole beats that fit into ``width`` letters."""
     columns = _columns(pattern)
     hands = [hand for hand in _HANDS if any(column.of(hand) for column in columns)]
     lanes = {hand: _lane(hand, columns) for hand in hands}
-    for first, last in _rows(columns, width - _MARGIN - _END):
-        yield from _row(columns, first, last, lanes, paint)
+    frame = _frame()
+    for first, last in _rows(columns, width - frame.margin - frame.end):
+        yield from _row(columns, first, last, lanes, frame, paint)
+
+
+def _frame() -> Frame:
+    hands = {Limb.RIGHT_HAND: say("right"), Limb.LEFT_HAND: say("left")}
+    return Frame(say("count"), say("sticks"), hands, say("feet"), say("high"), say("low"))
 
 
 def _columns(pattern: Pattern) -> list[Column]:
@@ -123,26 +156,27 @@ def _begins_beat(columns: Sequence[Column], index: int) -> bool:
 
 
 def _row(
-    columns: Sequence[Column], first: int, last: int, lanes: dict[Limb, list[tuple[str, str, str]]], paint: Paint
+    columns: Sequence[Column],
+    first: int,
+    last: int,
+    lanes: dict[Limb, list[tuple[str, str, str]]],
+    frame: Frame,
+    paint: Paint,
 ) -> Iterator[str]:
     shown = columns[first:last]
-    yield _line("count", [_count(column, paint) for column in shown], paint)
-    yield _line("sticks", [_sticking(column, paint) for column in shown], paint)
+    yield frame.line(frame.count, [_count(column, paint) for column in shown], paint)
+    yield frame.line(frame.sticks, [_sticking(column, paint) for column in shown], paint)
     yield ""
     for hand, cells in lanes.items():
         rows = zip(*cells[first:last], strict=True)
-        for label, row, end in zip((hand.value.split()[0], "", ""), rows, ("high", "low", ""), strict=True):
-            yield _line(label, ["".join(row)], paint, end)
-        yield _line("", [_name(column.of(hand), column.width, paint) for column in shown], paint)
+        ends = (frame.high, frame.low, "")
+        for label, row, end in zip((frame.hands[hand], "", ""), rows, ends, strict=True):
+            yield frame.line(label, ["".join(row)], paint, end)
+        yield frame.line("", [_name(column.of(hand), column.width, paint) for column in shown], paint)
         yield ""
     if any(column.of(foot) for column in columns for foot in _FEET):
-        yield _line("feet", [_feet(column) for column in shown], paint)
+        yield frame.line(frame.feet, [_feet(column) for column in shown], paint)
         yield ""
-
-
-def _line(label: str, cells: Sequence[str], paint: Paint, end: str = "") -> str:
-    tail = f"  {paint.styled('quiet', end)}" if end else ""
-    return (paint.styled("quiet", f"{label:<{_MARGIN - 1}}") + " " + "".join(cells) + tail).rstrip()
 
 
 def _count(column: Column, paint: Paint) -> str:
@@ -166,8 +200,12 @@ def _typed(stroke: Stroke, letter: str) -> str:
 
 
 def _name(stroke: Stroke | None, width: int, paint: Paint) -> str:
-    name = stroke.name.value if stroke is not None and stroke.name is not None else ""
-    return paint.styled("accent" if name in ("down", "full") else "strong", f"{name:<{width}}")
+    falls_far = stroke is not None and stroke.name in (StrokeName.DOWN, StrokeName.FULL)
+    return paint.styled("accent" if falls_far else "strong", f"{_said(stroke):<{width}}")
+
+
+def _said(stroke: Stroke | None) -> str:
+    return say(stroke.name.value) if stroke is not None and stroke.name is not None else ""
 
 
 def _feet(column: Column) -> str:

@@ -8,26 +8,36 @@ import shutil
 from pathlib import Path
 
 from wristwork.cli.paint import Paint
-from wristwork.cli.seeds import BUILT, seed_folder
+from wristwork.cli.seeds import BUILT, has_seed, seed_folder
 from wristwork.cli.source import source
 from wristwork.cli.trouble import Trouble
+from wristwork.languages.catalogues import has_catalogue, known_languages
+from wristwork.languages.say import say, spoken
 from wristwork.people.folder import FOLDER
 
+_STARTER = "starter"
 _NAME = re.compile(r"^site_name:.*$", re.MULTILINE)
 
 
-def new(folder: Path, name: str | None, keep_students: bool, paint: Paint) -> int:
+def new(folder: Path, name: str | None, keep_students: bool, paint: Paint, code: str | None = None) -> int:
     """Copy the starter into a folder that is not there yet, or empty.
 
-    ``keep_students``: version control is to hold the notes on students, too.
+    ``keep_students``: version control is to hold the notes on students, too. ``code`` is the language of the course,
+    else it has the one that is spoken.
     """
     if folder.exists() and not folder.is_dir():
-        raise Trouble(f"{folder} is a file", "give the name of a new folder")
+        raise Trouble(say("{folder} is a file", folder=folder), say("give the name of a new folder"))
     if folder.is_dir() and any(folder.iterdir()):
-        raise Trouble(f"{folder} is not empty", "give the name of a new folder, since nothing is ever overwritten")
+        remedy = say("give the name of a new folder, since nothing is ever overwritten")
+        raise Trouble(say("{folder} is not empty", folder=folder), remedy)
     if name is not None and not name.isprintable():
-        raise Trouble("a name with a character that can't be shown", "type it again without, as in --name 'My course'")
-    starter, tool = seed_folder("starter"), source()
+        remedy = say("type it again without, as in --name 'My course'")
+        raise Trouble(say("a name with a character that can't be shown"), remedy)
+    if code is not None and not has_catalogue(code):
+        remedy = say("the languages are {codes}", codes=", ".join(known_languages()))
+        raise Trouble(say("there is no language '{code}'", code=code), remedy)
+    code = code or spoken().code
+    starter, tool = seed_folder(_STARTER, code), source()
     was_there = folder.is_dir()
     try:
         shutil.copytree(starter, folder, ignore=shutil.ignore_patterns(*BUILT), dirs_exist_ok=True)
@@ -37,17 +47,21 @@ def new(folder: Path, name: str | None, keep_students: bool, paint: Paint) -> in
             _keep_out(folder / ".gitignore")
     except OSError as error:
         _clear(folder, was_there)
-        raise Trouble(f"{folder} can't be written", f"{_reason(error)}; nothing was left there") from error
-    paint.line(f"A course of two weeks is in {paint.styled('strong', str(folder))}. From here:")
+        remedy = say("{reason}; nothing was left there", reason=_reason(error))
+        raise Trouble(say("{file} can't be written", file=folder), remedy) from error
+    there = paint.styled("strong", str(folder))
+    paint.line(say("A course of two weeks is in {folder}. From here:", folder=there))
     paint.line()
     for command, use in (
-        (f"cd {_quoted(folder)}", "go there"),
-        ("mkdocs serve", "see it at http://127.0.0.1:8000 while you write in docs/"),
-        ("wristwork check", "hear what a tired tutor misses"),
-        ("mkdocs build", "make the site in site/, for any web host"),
+        (f"cd {_quoted(folder)}", say("go there")),
+        ("mkdocs serve", say("see it at http://127.0.0.1:8000 while you write in docs/")),
+        ("wristwork check", say("hear what a tired tutor misses")),
+        ("mkdocs build", say("make the site in site/, for any web host")),
     ):
         paint.line(f"  {paint.styled('strong', f'{command:<18}')}  {use}")
     paint.line()
+    if not has_seed(_STARTER, code):
+        paint.line(say("There is no course to begin with in this language yet: this one is written in English."))
     for line in tool.said:
         paint.line(line)
     return 0
@@ -64,14 +78,15 @@ def _give_name(settings: Path, name: str) -> None:
 def _keep_out(ignored: Path) -> None:
     """Keep notes on students out of version control."""
     text = ignored.read_text(encoding="utf-8")
-    ignored.write_text(f"{text}\n# Notes on students are yours alone.\n/{FOLDER}/\n", encoding="utf-8")
+    remark = say("Notes on students are yours alone.")
+    ignored.write_text(f"{text}\n# {remark}\n/{FOLDER}/\n", encoding="utf-8")
 
 
 def _name_of(folder: Path) -> str:
     # A folder's name may hold bytes that are no characters, or characters that nobody can see.
     shown = "".join(char if char.isprintable() else " " for char in folder.resolve().name)
     words = re.sub(r"[-_\s]+", " ", shown).strip()
-    return words[:1].upper() + words[1:] or "My drum course"
+    return words[:1].upper() + words[1:] or say("My drum course")
 
 
 def _clear(folder: Path, was_there: bool) -> None:

@@ -11,17 +11,22 @@ from wristwork.cli.paint import Paint
 from wristwork.cli.people_page import people_page
 from wristwork.cli.students import found
 from wristwork.cli.trouble import Trouble
-from wristwork.days import MONTHS, day_words
+from wristwork.course.safety.exposure import surface
+from wristwork.days import day_words
 from wristwork.files import write_whole
+from wristwork.languages.numbers import month_of_year, short_day
+from wristwork.languages.say import marked, say, say_count
 from wristwork.people.folder import StudentsFolder
 from wristwork.people.looks import GradeOf, looks
 from wristwork.people.months import Month
 from wristwork.people.notes import LINK, Note
 from wristwork.people.student import Student
 from wristwork.technique.demand import demand
-from wristwork.wording import counted
 
 PAGE = "people.html"
+_LEADS = {"right": marked("right hand leads"), "left": marked("left hand leads")}
+# What was done, as the page of students says it: the words of their files.
+_DONE = (marked("sent"), marked("link"), marked("heard"), marked("asked"), marked("said"))
 
 
 def people(name: str | None, month: Month | None, as_page: bool, day: date, folder: Path, paint: Paint) -> int:
@@ -29,13 +34,12 @@ def people(name: str | None, month: Month | None, as_page: bool, day: date, fold
     there = StudentsFolder(folder)
     if name is None:
         if not folder.is_dir():
-            raise Trouble(f"there is no folder {folder}", "name the folder that your mkdocs.yml is in")
+            remedy = say("name the folder that your mkdocs.yml is in")
+            raise Trouble(say("there is no folder {folder}", folder=folder), remedy)
         chosen = there.students()
         if not chosen:
-            raise Trouble(
-                f"there is nobody in {there.path.as_posix()}",
-                "go to your course's folder, or begin with wristwork add student Jo",
-            )
+            remedy = say("go to your course's folder, or begin with wristwork add student {name}", name="Jo")
+            raise Trouble(say("there is nobody in {folder}", folder=there.path.as_posix()), remedy)
     else:
         chosen = (found(there, name),)
     grade_of = _grades(folder, chosen)
@@ -73,10 +77,15 @@ def _tell_notes(student: Student, month: Month | None, paint: Paint) -> None:
     notes = [note for note in by_day(student) if month is None or month.holds(note.day)]
     paint.line()
     if not notes:
-        paint.line(f"  Nothing in {month}." if month else "  Nothing yet.")
+        nothing = say("Nothing in {month}.", month=_month_words(month)) if month else say("Nothing yet.")
+        paint.line(f"  {nothing}")
     for note in notes:
         style = "quiet" if note.verb == LINK else ""
         paint.line(f"  {paint.styled(style, str(note)) if style else note}")
+
+
+def _month_words(month: Month) -> str:
+    return month_of_year(date(month.year, month.number, 1))
 
 
 def by_day(student: Student) -> list[Note]:
@@ -87,27 +96,45 @@ def by_day(student: Student) -> list[Note]:
 def facts(student: Student) -> Iterator[str]:
     """What is known of a student, in words."""
     week = (student.last_sent and student.last_sent.week) or student.week
-    yield f"week {week}" if week else "no week yet"
+    yield say("week {number}", number=week) if week else say("no week yet")
     if student.level:
-        yield f"level {student.level}"
+        yield say("level {number}", number=student.level)
     if student.hand:
-        yield f"{student.hand} hand leads"
+        yield say(_LEADS[student.hand])
     if student.surface:
-        yield student.surface
+        yield say(surface(student.surface).name)
 
 
 def last_words(student: Student) -> Iterator[str]:
     """What was sent and heard last, in words."""
     sent, last = student.last_sent, student.last_heard
     if sent is None:
-        yield "Nothing sent yet"
+        yield say("Nothing sent yet")
+    elif sent.week:
+        yield say("Sent week {number} on {day}", number=sent.week, day=day_words(sent.day))
     else:
-        what = f"week {sent.week}" if sent.week else sent.words
-        yield f"Sent {what} on {day_words(sent.day)}"
+        yield say("Sent {words} on {day}", words=sent.words, day=day_words(sent.day))
     if last is not None:
-        minutes = f", {counted(last.minutes[0], 'minute')} in {counted(last.minutes[1], 'day')}" if last.minutes else ""
-        tempos = ", ".join(f"{row.id} {row.best}" for row in last.rows if row.best)
-        yield f"Heard on {day_words(last.day)}{minutes}{f': clean {tempos}' if tempos else ''}"
+        yield _heard_words(last)
+
+
+def _heard_words(note: Note) -> str:
+    day = day_words(note.day)
+    tempos = ", ".join(f"{row.id} {row.best}" for row in note.rows if row.best)
+    if note.minutes is None:
+        return (
+            say("Heard on {day}: clean {tempos}", day=day, tempos=tempos) if tempos else say("Heard on {day}", day=day)
+        )
+    minutes, days = note.minutes
+    practice = say_count(
+        "{minutes} in {count} day",
+        "{minutes} in {count} days",
+        days,
+        minutes=say_count("{count} minute", "{count} minutes", minutes),
+    )
+    if tempos:
+        return say("Heard on {day}, {practice}: clean {tempos}", day=day, practice=practice, tempos=tempos)
+    return say("Heard on {day}, {practice}", day=day, practice=practice)
 
 
 def _grades(folder: Path, students: tuple[Student, ...]) -> GradeOf:
@@ -142,11 +169,17 @@ def _write_page(there: StudentsFolder, chosen: tuple[Student, ...], day: date, g
     try:
         write_whole(path, people_page(shown, day_words(day)).encode())
     except OSError as error:
-        raise Trouble(f"{path} can't be written", error.strerror or "look at its folder") from error
-    paint.line(f"{paint.styled('good', 'Written')} {paint.styled('strong', path.as_posix())}: open it in a browser.")
+        raise Trouble(say("{file} can't be written", file=path), error.strerror or say("look at its folder")) from error
+    paint.line(paint.styled("good", say("Written {file}: open it in a browser.", file=path.as_posix())))
     return 1 if any(student.problems for student in chosen) else 0
 
 
 def _shown(note: Note) -> dict[str, str]:
-    day = f"{note.day.day} {MONTHS[note.day.month - 1][:3]} {note.day.year}"
-    return {"day": day, "iso": note.day.isoformat(), "verb": note.verb, "words": note.words}
+    said = say(note.verb) if note.verb else ""
+    return {
+        "day": short_day(note.day),
+        "iso": note.day.isoformat(),
+        "verb": note.verb,
+        "said": said,
+        "words": note.words,
+    }

@@ -8,6 +8,9 @@ from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
+from wristwork.languages.catalogues import direction
+from wristwork.languages.say import say, spoken
+
 _TEMPLATE = "people_page.html"
 
 
@@ -20,4 +23,6 @@ def people_page(students: Sequence[dict[str, Any]], day: str) -> str:
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    code = spoken().code
+    templates.globals.update(say=say, lang=code, dir=direction(code))
     return templates.get_template(_TEMPLATE).render(students=students, day=day)

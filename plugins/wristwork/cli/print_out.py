@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from wristwork.cli.course_files import CourseFiles, read_files
+from wristwork.cli.course_files import CourseFiles, read_files, unread
 from wristwork.cli.paint import Paint
 from wristwork.cli.trouble import Trouble
 from wristwork.files import write_whole
+from wristwork.languages.say import say, spoken
 from wristwork.paper.press import Paper, PaperError, PaperSize, Press
 from wristwork.paper.sheet import Sheet, sheet_pdf
 from wristwork.pattern import read_one
@@ -21,7 +22,7 @@ from wristwork.site.mkdocs.config import PAPERS
 from wristwork.site.mkdocs.looking import read_look
 from wristwork.site.mkdocs.printing import course_papers, letterhead
 from wristwork.site.paper.papers import Papers
-from wristwork.wording import counted, nearest
+from wristwork.wording import nearest
 
 _PDF = b"%PDF"
 _STICKING = "sticking.pdf"
@@ -50,13 +51,13 @@ class Asked:
 def print_out(asked: Asked, folder: Path, target: Path | None, paint: Paint) -> int:
     """Write what is asked for, each paper to a file of its own."""
     if not asked.of_the_course and asked.sticking is None:
-        remedy = "name an exercise by its id, or say --week 3, --book or --for 'R>LRR L>RLL'"
-        raise Trouble("what shall be printed?", remedy)
+        remedy = say("name an exercise by its id, or say --week 3, --book or --for 'R>LRR L>RLL'")
+        raise Trouble(say("what shall be printed?"), remedy)
     made = list(_made(asked, folder, paint))
     for name, content in made:
         path = _path(name, target, is_only_one=len(made) == 1)
         _write(path, content)
-        paint.line(f"{paint.styled('good', 'Printed')} {paint.styled('strong', str(path))}")
+        paint.line(paint.styled("good", say("Printed {file}", file=path)))
     return 0
 
 
@@ -67,11 +68,11 @@ def _made(asked: Asked, folder: Path, paint: Paint) -> Iterator[tuple[str, bytes
         if asked.of_the_course:
             files = read_files(folder)
             if files.wrong:
-                paint.line(f"{counted(len(files.wrong), 'thing')} in the course can't be read: see wristwork check")
+                paint.line(unread(len(files.wrong)))
             yield from _of_course(asked, files)
     except PaperError as error:
-        remedy = "tell the people who make this tool, with the page"
-        raise Trouble(f"the typesetter gave up ({error})", remedy) from error
+        remedy = say("tell the people who make this tool, with the page")
+        raise Trouble(say("the typesetter gave up ({reason})", reason=error), remedy) from error
 
 
 def _of_sticking(asked: Asked, sticking: str) -> bytes:
@@ -82,7 +83,7 @@ def _of_sticking(asked: Asked, sticking: str) -> bytes:
     except PatternError as error:
         first = error.problems[0]
         raise Trouble(first.found, first.remedy) from error
-    paper = Paper(PAPERS[asked.paper or "a4"], asked.large)
+    paper = Paper(PAPERS[asked.paper or "a4"], asked.large, spoken().code)
     return sheet_pdf(Press(), Sheet(_for_reader(pattern, asked)), paper)
 
 
@@ -92,15 +93,18 @@ def _of_course(asked: Asked, files: CourseFiles) -> Iterator[tuple[str, bytes]]:
         placed = files.site.exercises.get(name)
         if placed is None:
             near = nearest(name, files.site.exercises)
-            remedy = f"did you mean {near}?" if near else "its id is the last part of its address"
-            raise Trouble(f"there is no exercise '{name}' in this course", remedy)
+            remedy = say("did you mean {near}?", near=near) if near else say("its id is the last part of its address")
+            raise Trouble(say("there is no exercise '{name}' in this course", name=name), remedy)
         yield f"{name}.pdf", papers.sheet(placed)
     for number in asked.weeks:
         page = next((page for page in files.site.weeks if page.number == number), None)
         if page is None:
             there = ", ".join(str(page.number) for page in files.site.weeks)
-            remedy = f"the weeks are {there}" if there else "it has none"
-            raise Trouble(f"there is no week {number} in this course", remedy)
+            if there:
+                remedy = say("the weeks are {numbers}; a new one begins with wristwork add week", numbers=there)
+            else:
+                remedy = say("it has none; the first one begins with wristwork add week")
+            raise Trouble(say("there is no week {number} in this course", number=number), remedy)
         yield f"week-{number}.pdf", papers.week(page)
     if asked.book:
         yield "course.pdf", papers.book()
@@ -127,7 +131,8 @@ def _path(name: str, target: Path | None, is_only_one: bool) -> Path:
     if target.suffix.lower() != ".pdf" or target.is_dir():
         return target / name
     if not is_only_one:
-        raise Trouble(f"{target} is one file, and several papers are asked for", "name a folder, as in --to papers")
+        found = say("{file} is one file, and several papers are asked for", file=target)
+        raise Trouble(found, say("name a folder, as in --to papers"))
     return target
 
 
@@ -137,7 +142,8 @@ def _write(path: Path, content: bytes) -> None:
         if path.exists():
             with path.open("rb") as file:
                 if file.read(len(_PDF)) != _PDF:
-                    raise Trouble(f"{path} is there, and it is no PDF", "name another file with --to")
+                    found = say("{file} is there, and it is no PDF", file=path)
+                    raise Trouble(found, say("name another file with --to"))
         write_whole(path, content)
     except OSError as error:
-        raise Trouble(f"{path} can't be written", error.strerror or "look at its folder") from error
+        raise Trouble(say("{file} can't be written", file=path), error.strerror or say("look at its folder")) from error

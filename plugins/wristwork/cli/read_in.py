@@ -8,6 +8,7 @@ from wristwork.cli.paint import Paint
 from wristwork.cli.trouble import Trouble
 from wristwork.exchange.incoming import Asked, Unreadable, read_file
 from wristwork.exchange.incoming.xml_tree import MOST_BYTES
+from wristwork.languages.say import say
 from wristwork.page.problem import printable
 from wristwork.technique.strokes import Limb
 
@@ -33,4 +34,5 @@ def _content(path: Path) -> bytes:
         with path.open("rb") as file:
             return file.read(MOST_BYTES + 1)
     except OSError as error:
-        raise Trouble(f"{path} can't be read", error.strerror or "look at its permissions") from error
+        found = say("{file} can't be read", file=path)
+        raise Trouble(found, error.strerror or say("look at its permissions")) from error

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
+from urllib.parse import urlsplit
 
-from wristwork.cli.course_files import CourseFiles, read_files
+from wristwork.cli.course_files import CourseFiles, read_files, unread
 from wristwork.cli.paint import Paint
 from wristwork.cli.students import append, sound
 from wristwork.cli.trouble import Trouble
@@ -16,7 +17,7 @@ from wristwork.course.message import safe_words
 from wristwork.course.opening import is_closed
 from wristwork.course.weeks import Week
 from wristwork.days import day_words
-from wristwork.languages.say import marked, say
+from wristwork.languages.say import marked, say, say_count
 from wristwork.people import notes
 from wristwork.people.folder import StudentsFolder
 from wristwork.people.links import LONGEST_LINK, MOST_ITEMS, Item, list_code
@@ -24,10 +25,12 @@ from wristwork.people.sending import item_of, message, next_week, week_items
 from wristwork.people.student import Student
 from wristwork.site.addresses import absolute
 from wristwork.site.frontend.head import LIST_PAGE
-from wristwork.wording import counted, nearest
+from wristwork.wording import nearest
 
 # Their device keeps it from then on; no link could say it.
 _LEFT = marked("Once, behind “More” under any exercise: switch on “Left-handed”.")
+# Hosts that nobody can have: the starter's address is one.
+_NOBODYS = ".example"
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,20 +62,46 @@ def send(asked: Asked, day: date, folder: Path, paint: Paint, aside: Paint) -> i
     students = [sound(people, name) for name in asked.names]
     files = read_files(folder)
     if files.wrong:
-        aside.line(f"{counted(len(files.wrong), 'thing')} in the course can't be read: see wristwork check")
+        aside.line(unread(len(files.wrong)))
     parcels = [_parcel(student, asked, day, files) for student in students]
     for number, parcel in enumerate(parcels):
         append(people, parcel.student, notes.sent(day, parcel.week.number, parcel.items, parcel.link))
         where = people.path / f"{parcel.student.key}.md"
-        said = f"week {parcel.week.number}, noted in {where}:"
         # Before its message, so that whoever sends several knows whose is which.
-        aside.line(f"{aside.styled('good', f'For {parcel.student.name}')}, {said}")
+        aside.line(
+            aside.styled(
+                "good",
+                say(
+                    "For {name}, week {number}, noted in {file}:",
+                    name=parcel.student.name,
+                    number=parcel.week.number,
+                    file=where,
+                ),
+            )
+        )
         if number:
             paint.line()
         for line in parcel.text.splitlines():
             paint.line(line)
         paint.stream.flush()
+    for warning in _warnings([item.id for parcel in parcels for item in parcel.items], files):
+        aside.line(aside.styled("wrong", warning))
     return 0
+
+
+def _warnings(ids: Sequence[str], files: CourseFiles) -> Iterator[str]:
+    """What would make the links lead nowhere."""
+    unpublished = [name for name in dict.fromkeys(ids) if not files.book.has(name)]
+    if unpublished:
+        yield say_count(
+            "{ids} was never published: run mkdocs build and put the site online, before you send the message",
+            "{ids} were never published: run mkdocs build and put the site online, before you send the message",
+            len(unpublished),
+            ids=", ".join(unpublished),
+        )
+    host = urlsplit(files.config.site_url or "").hostname or ""
+    if host.endswith(_NOBODYS):
+        yield say("{host} is nobody's address: write yours as site_url: in mkdocs.yml, then send it again", host=host)
 
 
 def _parcel(student: Student, asked: Asked, day: date, files: CourseFiles) -> Parcel:
@@ -81,17 +110,23 @@ def _parcel(student: Student, asked: Asked, day: date, files: CourseFiles) -> Pa
     items = list(week_items(files.course, week, student))
     for name in asked.without:
         if name not in {item.id for item in items}:
-            there = ", ".join(item.id for item in items) or "nothing"
-            raise Trouble(f"week {week.number} has no exercise '{name}' to leave out", f"it has {there}")
+            there = ", ".join(item.id for item in items)
+            found = say("week {number} has no exercise '{name}' to leave out", number=week.number, name=name)
+            raise Trouble(found, say("it has {ids}", ids=there) if there else say("it has nothing"))
         items = [item for item in items if item.id != name]
     extra = [_exercise(name, day, files) for name in asked.extra if name not in {item.id for item in items}]
     items += [item_of(exercise, student) for exercise in extra]
     if not items:
-        raise Trouble(
-            f"nothing is left to send to {student.name}", "put something on with --also, and an exercise's id"
-        )
+        remedy = say("put something on with --also, and an exercise's id")
+        raise Trouble(say("nothing is left to send to {name}", name=student.name), remedy)
     if len(items) > MOST_ITEMS:
-        raise Trouble(f"{len(items)} exercises, and a list holds {MOST_ITEMS}", "leave some out with --without")
+        found = say_count(
+            "{count} exercise, and a list holds {most}",
+            "{count} exercises, and a list holds {most}",
+            len(items),
+            most=MOST_ITEMS,
+        )
+        raise Trouble(found, say("leave some out with --without"))
     greeting = say("For {name}.", name=student.name) + " " if asked.with_name else ""
     words = f"{greeting}{asked.words}".strip()
     items[0] = replace(items[0], words=words)
@@ -110,39 +145,43 @@ def _link(items: Sequence[Item], files: CourseFiles) -> str:
     page = files.site.pages.get(LIST_PAGE)
     address = absolute(page.url, files.config.site_url or None) if page else None
     if address is None:
-        raise Trouble(
-            "the course does not say where it lives, so a link would lead nowhere", "write site_url: in mkdocs.yml"
-        )
+        found = say("the course does not say where it lives, so a link would lead nowhere")
+        raise Trouble(found, say("write site_url: in mkdocs.yml"))
     link = f"{address}#{list_code(items)}"
     if len(link) > LONGEST_LINK:
-        raise Trouble(
-            f"a link of {len(link)} letters is too long for some chats", "shorten --words, or leave out with --without"
-        )
+        found = say("a link of {count} letters is too long for some chats", count=len(link))
+        raise Trouble(found, say("shorten --words, or leave out with --without"))
     return link
 
 
 def _week(number: int, student: Student, files: CourseFiles) -> Week:
     found = next((week for week in files.course.numbered if week.number == number), None)
     if found is None:
-        numbers = ", ".join(str(week.number) for week in files.course.numbered) or "none"
-        raise Trouble(f"there is no week {number} to send to {student.name}", f"say --week; there are {numbers}")
+        numbers = ", ".join(str(week.number) for week in files.course.numbered)
+        if numbers:
+            remedy = say("say --week; there are {numbers}, and wristwork add week begins another one", numbers=numbers)
+        else:
+            remedy = say("the course has none; the first one begins with wristwork add week")
+        raise Trouble(say("there is no week {number} to send to {name}", number=number, name=student.name), remedy)
     return found
 
 
 def _refuse_closed(week: Week | None, day: date) -> None:
     """Stop at a week that is not on the site yet."""
     if week is not None and week.opens is not None and is_closed(week, day):
-        opens = f"week {week.number} opens on {day_words(week.opens)}"
-        raise Trouble(f"{opens}, and its link would show nothing before", "send something of another week")
+        found = say(
+            "week {number} opens on {day}, and its link would show nothing before",
+            number=week.number,
+            day=day_words(week.opens),
+        )
+        raise Trouble(found, say("send something of another week"))
 
 
 def _exercise(name: str, day: date, files: CourseFiles) -> Exercise:
     exercise = files.course.exercises.get(name)
     if exercise is None:
         near = nearest(name, files.course.exercises)
-        raise Trouble(
-            f"there is no exercise '{name}'",
-            f"did you mean {near}?" if near else "its id is the last part of its address",
-        )
+        remedy = say("did you mean {near}?", near=near) if near else say("its id is the last part of its address")
+        raise Trouble(say("there is no exercise '{name}'", name=name), remedy)
     _refuse_closed(exercise.week, day)
     return exercise

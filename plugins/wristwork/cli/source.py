@@ -16,8 +16,9 @@ from typing import Any
 from wristwork.cli.trouble import Trouble
 from wristwork.cli.wheel import wheel, wheel_name
 from wristwork.files import write_whole
+from wristwork.languages.say import marked, say
 
-_HEAD = "# What builds this course, in the version that it was begun with.\n"
+_HEAD = marked("What builds this course, in the version that it was begun with.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +31,8 @@ class Requirement:
 
     def write(self, course: Path) -> None:
         """Put it into a course."""
-        for name, content in {**self.files, "requirements.txt": f"{_HEAD}{self.line}\n".encode()}.items():
+        head = say(_HEAD)
+        for name, content in {**self.files, "requirements.txt": f"# {head}\n{self.line}\n".encode()}.items():
             write_whole(course / name, content)
 
 
@@ -39,15 +41,24 @@ def source() -> Requirement:
     try:
         installed = distribution("wristwork")
     except PackageNotFoundError as error:
-        raise Trouble("Wristwork runs here without being installed", "install it with pip, then go on") from error
+        remedy = say("install it with pip, then go on")
+        raise Trouble(say("Wristwork runs here without being installed"), remedy) from error
     address = address_of(json.loads(installed.read_text("direct_url.json") or "{}"))
     if address:
-        told = f"requirements.txt says where Wristwork {installed.version} was installed from here: {address}"
+        told = say(
+            "requirements.txt says where Wristwork {version} was installed from here: {address}",
+            version=installed.version,
+            address=address,
+        )
         return Requirement(f"wristwork @ {address}", (told,), {})
     file = f"tools/{wheel_name(installed)}"
     said = (
-        f"requirements.txt installs Wristwork {installed.version} from {file}, a copy of the one that runs here.",
-        "Keep that file with your course: a machine that builds it for you can get the tool from nowhere else.",
+        say(
+            "requirements.txt installs Wristwork {version} from {file}, a copy of the one that runs here.",
+            version=installed.version,
+            file=file,
+        ),
+        say("Keep that file with your course: a machine that builds it for you can get the tool from nowhere else."),
     )
     return Requirement(f"./{file}", said, {file: wheel(installed)})
 

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from wristwork.cli.paint import Paint
 from wristwork.cli.trouble import Trouble
+from wristwork.languages.say import say
 from wristwork.people.folder import NoStudent, StudentsFolder, Unsaved
 from wristwork.people.notes import Note
 from wristwork.people.student import HANDS, Student
@@ -19,7 +20,8 @@ def found(folder: StudentsFolder, name: str) -> Student:
     except NoStudent as error:
         raise Trouble(str(error), error.remedy) from error
     except OSError as error:
-        raise Trouble(f"{folder.path} can't be read ({error.strerror or error})", "look at its permissions") from error
+        cause = say("{file} can't be read ({reason})", file=folder.path, reason=error.strerror or error)
+        raise Trouble(cause, say("look at its permissions")) from error
 
 
 def sound(folder: StudentsFolder, name: str) -> Student:
@@ -27,7 +29,7 @@ def sound(folder: StudentsFolder, name: str) -> Student:
     student = found(folder, name)
     if student.problems:
         first = student.problems[0]
-        raise Trouble(f"{first.where}: {first.found}", f"{first.remedy}; nothing was changed")
+        raise Trouble(f"{first.where}: {first.found}", say("{remedy}; nothing was changed", remedy=first.remedy))
     return student
 
 
@@ -36,24 +38,38 @@ def append(folder: StudentsFolder, student: Student, notes: Iterable[Note]) -> N
     try:
         folder.append(student, notes)
     except Unsaved as error:
-        raise Trouble(str(error), "nothing was noted") from error
+        raise Trouble(str(error), say("nothing was noted")) from error
 
 
 def add_student(name: str, week: int | None, hand: str | None, course: Path, paint: Paint) -> int:
     """Make a file for a student."""
     if not name.strip() or not name.isprintable():
-        raise Trouble("a name is missing", "write, say, wristwork add student Jo --week 3")
+        raise Trouble(say("a name is missing"), say("write, say, wristwork add student Jo --week 3"))
+    name = " ".join(name.split())
     folder = StudentsFolder(course)
+    _refuse_second(folder, name)
     is_new = not folder.path.exists()
     settings = [(key, str(value)) for key, value in (("week", week), ("hand", hand or HANDS[0])) if value is not None]
     try:
-        path = folder.add(" ".join(name.split()), settings)
+        path = folder.add(name, settings)
     except Unsaved as error:
-        raise Trouble(str(error), "nothing was written") from error
-    paint.line(f"{paint.styled('good', 'Added')} {paint.styled('strong', path.as_posix())}, which no site ever holds.")
+        raise Trouble(str(error), say("nothing was written")) from error
+    paint.line(paint.styled("good", say("Added {file}, which no site ever holds.", file=path.as_posix())))
     if is_new and not _is_ignored(course):
-        paint.line("Version control would keep it: to keep it to yourself, add the line /students/ to .gitignore.")
+        paint.line(say("Version control would keep it: to keep it to yourself, add the line /students/ to .gitignore."))
     return 0
+
+
+def _refuse_second(folder: StudentsFolder, name: str) -> None:
+    """A name typed again is more often a slip than a second student."""
+    there = next((each for each in folder.students() if each.name.casefold() == name.casefold()), None)
+    if there is not None:
+        found = say(
+            "{name} is there already, in {file}", name=there.name, file=f"{folder.path.as_posix()}/{there.key}.md"
+        )
+        raise Trouble(
+            found, say("for somebody else say more of the name, as in wristwork add student '{name} B.'", name=name)
+        )
 
 
 def _is_ignored(course: Path) -> bool:

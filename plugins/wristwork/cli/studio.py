@@ -7,6 +7,7 @@ from pathlib import Path
 import yaml
 
 from wristwork.cli.paint import Paint
+from wristwork.cli.tongue import STUDIO_FILE as FILE
 from wristwork.cli.trouble import Trouble
 from wristwork.files import write_whole
 from wristwork.languages.say import say, speak
@@ -16,8 +17,6 @@ from wristwork.site.mkdocs.settings_file import bare_settings
 from wristwork.site.mkdocs.speech import studio_language
 from wristwork.site.mkdocs.studio import read_studio
 from wristwork.site.overview.studio_page import INDEX, MARK, StudioCourse, studio_page
-
-FILE = "studio.yml"
 
 
 def make_front_page(folder: Path, target: Path | None, paint: Paint) -> int:
@@ -34,16 +33,19 @@ def make_front_page(folder: Path, target: Path | None, paint: Paint) -> int:
         paint.line(note)
     speak(studio_language(studio.says))
     if not studio.says.courses:
-        raise Trouble(f"{folder / FILE} names no courses", "write a line such as courses: [beginners, kit]")
+        remedy = say("write a line such as courses: [beginners, kit]")
+        raise Trouble(say("{file} names no courses", file=folder / FILE), remedy)
     courses = [_course(folder / name) for name in studio.says.courses]
     site = target or folder / "site"
     if (site / INDEX).exists() and MARK not in (site / INDEX).read_text(encoding="utf-8", errors="replace"):
-        raise Trouble(f"{site / INDEX} is there, and is no front page", "name another folder with --to")
+        found = say("{file} is there, and is no front page", file=site / INDEX)
+        raise Trouble(found, say("name another folder with --to"))
     try:
         for address, content in studio_page(studio.says.name or say("Our courses"), courses, seen.look):
             write_whole(site / address, content)
     except OSError as error:
-        raise Trouble(f"{site} can't be written ({error.strerror})", "name another folder with --to") from error
+        found = say("{file} can't be written ({reason})", file=site, reason=error.strerror)
+        raise Trouble(found, say("name another folder with --to")) from error
     paint.line(f"{site / INDEX}: {', '.join(course.name for course in courses)}")
     return 0
 
@@ -54,12 +56,14 @@ def _course(folder: Path) -> StudioCourse:
     try:
         said = yaml.load(file.read_text(encoding="utf-8-sig"), _Plain)
     except FileNotFoundError as error:
-        raise Trouble(f"there is no course {folder}", f"correct courses: in {FILE}") from error
+        remedy = say("correct courses: in {file}", file=FILE)
+        raise Trouble(say("there is no course {folder}", folder=folder), remedy) from error
     except (OSError, UnicodeDecodeError, yaml.YAMLError) as error:
-        raise Trouble(f"{file} can't be read", "see wristwork check") from error
+        raise Trouble(say("{file} can't be read", file=file), say("see wristwork check")) from error
     given = said if isinstance(said, dict) else {}
     if not given.get("site_url"):
-        raise Trouble(f"{file} does not say where the course is published", "write its site_url:")
+        found = say("{file} does not say where the course is published", file=file)
+        raise Trouble(found, say("write its site_url:"))
     name = str(given.get("site_name") or folder.name)
     return StudioCourse(name, str(given.get("site_description") or ""), str(given["site_url"]))
 

@@ -7,11 +7,14 @@ import shutil
 from wristwork.cli.lanes import picture
 from wristwork.cli.paint import Paint
 from wristwork.drawing.words import words
+from wristwork.languages.numbers import decimal
+from wristwork.languages.say import say
 from wristwork.page.problem import Problem, printable
 from wristwork.pattern import read_one
 from wristwork.pattern.model import Pattern
 from wristwork.pattern.problems import PatternError
 from wristwork.technique.demand import HandDemand, demand
+from wristwork.technique.strokes import Limb
 
 # What letters and lanes don't show is told in words.
 _TOLD = ("feel", "pick-up", "repeats", "endings", "sections", "text", "dynamics", "tempos")
@@ -43,17 +46,30 @@ def _tell(problem: Problem, errors: Paint) -> None:
 
 def _sum_up(pattern: Pattern, paint: Paint) -> None:
     found = demand(pattern, pattern.tempo.goal)
-    head = f"At {found.tempo} beats a minute: demand {found.score:.0f} of 100, grade {found.grade}."
+    head = say(
+        "At {tempo} beats a minute: demand {score} of 100, grade {grade}.",
+        tempo=found.tempo,
+        score=f"{found.score:.0f}",
+        grade=found.grade,
+    )
     paint.line(paint.styled("strong", head))
-    for name, hand in (("right hand", found.right_hand), ("left hand", found.left_hand)):
+    hands = ((say(str(Limb.RIGHT_HAND)), found.right_hand), (say(str(Limb.LEFT_HAND)), found.left_hand))
+    width = max(len(name) for name, _ in hands) + 1
+    for name, hand in hands:
         if hand.strokes_per_second:
-            paint.line(f"  {name:<11}{', '.join(_figures(hand))}")
+            paint.line(f"  {name:<{width}}{', '.join(_figures(hand))}")
 
 
 def _figures(hand: HandDemand) -> list[str]:
-    figures = [f"{hand.strokes_per_second:.1f} strokes and {hand.motions_per_second:.1f} motions a second"]
+    figures = [
+        say(
+            "{strokes} strokes and {motions} motions a second",
+            strokes=decimal(hand.strokes_per_second, 1),
+            motions=decimal(hand.motions_per_second, 1),
+        )
+    ]
     if hand.shortest_lift_s is not None:
-        figures.append(f"{hand.shortest_lift_s:.2f} s for the quickest lift")
+        figures.append(say("{seconds} s for the quickest lift", seconds=decimal(hand.shortest_lift_s, 2)))
     if hand.shortest_stop_s is not None:
-        figures.append(f"{hand.shortest_stop_s:.2f} s for the quickest stop")
+        figures.append(say("{seconds} s for the quickest stop", seconds=decimal(hand.shortest_stop_s, 2)))
     return figures

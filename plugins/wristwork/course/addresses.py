@@ -18,6 +18,7 @@ from typing import Any
 
 import yaml
 
+from wristwork.languages.say import marked, say, say_count
 from wristwork.page.problem import ADDRESS, Problem
 from wristwork.pattern.settings import LONGEST_ID, RESERVED, SHORTEST_ID
 from wristwork.wording import nearest
@@ -84,13 +85,12 @@ def read_record(text: str) -> tuple[Record, list[Problem]]:
         if _is_comment(line):
             continue
         if wrong := _wrong_id(line):
-            problems.append(address_problem(number, wrong, "take the line out"))
+            problems.append(address_problem(number, wrong, say("take the line out")))
             continue
         read = _read_line(line)
         if isinstance(read, str):
-            problems.append(
-                address_problem(number, read, 'write one line for each id: an-id: {title: "…", lesson: "…"}')
-            )
+            remedy = say('write one line for each id: an-id: {title: "…", lesson: "…"}')
+            problems.append(address_problem(number, read, remedy))
             continue
         # A merge can leave an id on two lines: the one that says where it went wins, else the later one.
         before = addresses.get(read.id)
@@ -110,35 +110,41 @@ def _wrong_id(line: str) -> str | None:
     if match is None:
         return None
     if not SHORTEST_ID <= len(match["id"]) <= LONGEST_ID:
-        return f"an id of {len(match['id'])} characters, which no exercise can have had"
+        return say_count(
+            "an id of {count} character, which no exercise can have had",
+            "an id of {count} characters, which no exercise can have had",
+            len(match["id"]),
+        )
     if match["id"] in RESERVED:
-        return f"an id called '{match['id']}', under which Windows can keep no folder"
+        return say("an id called '{id}', under which Windows can keep no folder", id=match["id"])
     return None
 
 
 def _read_line(line: str) -> Address | str:
     """The address of one line, or what is wrong with it."""
     if _CONFLICT.match(line):
-        return "a mark that a merge left behind (keep the lines of both sides, take out the mark)"
+        return say("a mark that a merge left behind (keep the lines of both sides, take out the mark)")
     match = _LINE.fullmatch(line)
     if match is None:
-        return "a line that is no address"
+        return say("a line that is no address")
     if len(line) > _LONGEST_LINE:
-        return "a line that can't be read"
+        return say("a line that can't be read")
     try:
         entry: Any = yaml.safe_load(match["entry"])
     except (yaml.YAMLError, ValueError, RecursionError):  # a day that is none, say, or brackets without end
-        return "a line that can't be read"
+        return say("a line that can't be read")
     if not isinstance(entry, dict):
-        return "a line that can't be read"
+        return say("a line that can't be read")
     for key, value in entry.items():
         if key not in _KEYS:
             near = nearest(str(key), _KEYS)
-            return f"an unknown word '{key}'" + (f" (did you mean {near}?)" if near else "")
+            if near:
+                return say("an unknown word '{word}' (did you mean {near}?)", word=key, near=near)
+            return say("an unknown word '{word}'", word=key)
         if not isinstance(value, str) or not value.strip():
-            return f"{key}: without a text in quotes"
+            return say("{key}: without a text in quotes", key=key)
     if "moved to" in entry and "retired" in entry:
-        return "both moved to and retired (keep one)"
+        return say("both moved to and retired (keep one)")
     return Address(
         match["id"],
         entry.get("title") or match["id"],
@@ -177,11 +183,24 @@ def hold_against(record: Record, current: Mapping[str, Address]) -> Outcome:
 def _gone(address: Address, line: int, current: Mapping[str, Address]) -> Problem:
     near = nearest(address.id, current) or "other-id"
     moved = _line_text(Address(address.id, address.title, address.lesson, moved_to=near))
+    text = (
+        marked(
+            "the exercise '{id}' ({title}, last in {lesson}) was published and is gone from the course: links to it "
+            "would break"
+        )
+        if address.lesson
+        else marked(
+            "the exercise '{id}' ({title}, last in no lesson) was published and is gone from the course: links to it "
+            "would break"
+        )
+    )
     return address_problem(
         line,
-        f"the exercise '{address.id}' ({address.title}, last in {address.lesson or 'no lesson'}) was published and is "
-        "gone from the course: links to it would break",
-        f'put it back; or write that it moved: {moved}; or write retired: "a line to readers" there instead',
+        say(text, id=address.id, title=address.title, lesson=address.lesson),
+        say(
+            'put it back; or write that it moved: {moved}; or write retired: "a line to readers" there instead',
+            moved=moved,
+        ),
     )
 
 
@@ -189,8 +208,8 @@ def _back_again(address: Address, line: int) -> Problem:
     mark = "moved to" if address.moved_to else "retired"
     return address_problem(
         line,
-        f"the exercise '{address.id}' is in the course, but its address says {mark}",
-        f"take {mark} out of its line",
+        say("the exercise '{id}' is in the course, but its address says {mark}", id=address.id, mark=mark),
+        say("take {mark} out of its line", mark=mark),
     )
 
 
@@ -204,22 +223,22 @@ def _end_of(id_: str, record: Record, current: Mapping[str, Address]) -> str | P
                 return address.id
             return address_problem(
                 record.lines[id_],
-                f"'{id_}' moved to '{address.id}', which is gone as well",
-                f"say where {address.id} went, or name another id",
+                say("'{id}' moved to '{other}', which is gone as well", id=id_, other=address.id),
+                say("say where {id} went, or name another id", id=address.id),
             )
         target = address.moved_to
         if target in current:
             return target
         if target in steps:
             way = " → ".join([*steps, target])
-            found = f"addresses that move in a circle: {way}"
-            return address_problem(record.lines[id_], found, "end it at an exercise")
+            found = say("addresses that move in a circle: {way}", way=way)
+            return address_problem(record.lines[id_], found, say("end it at an exercise"))
         if target not in record.addresses:
             near = nearest(target, current)
             return address_problem(
                 record.lines[id_],
-                f"'{id_}' moved to '{target}', which is not in the course",
-                f"did you mean {near}?" if near else "name the id of an exercise that is there",
+                say("'{id}' moved to '{other}', which is not in the course", id=id_, other=target),
+                say("did you mean {near}?", near=near) if near else say("name the id of an exercise that is there"),
             )
         steps.append(target)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from enum import StrEnum
 
 from wristwork.course.plan import Session
 from wristwork.pattern.model import Side
@@ -25,11 +26,19 @@ class DayLoad:
     left_strokes: int
 
 
+class Measure(StrEnum):
+    """What a load is measured by."""
+
+    MINUTES = "minutes a session"
+    RIGHT_STROKES = "strokes of the right hand in a session"
+    LEFT_STROKES = "strokes of the left hand in a session"
+
+
 @dataclass(frozen=True, slots=True)
 class Growth:
     """A measure of the load that grew too fast: what it is, and its two values."""
 
-    measure: str
+    measure: Measure
     before: int
     after: int
 
@@ -52,9 +61,9 @@ def day_load(week: Sequence[Session]) -> DayLoad | None:
 def sudden_growth(before: DayLoad, after: DayLoad) -> tuple[Growth, ...]:
     """What grew by more than the limit and is past its floor."""
     measures = (
-        ("minutes a session", before.minutes, after.minutes, MINUTES_FLOOR),
-        ("strokes of the right hand in a session", before.right_strokes, after.right_strokes, STROKES_FLOOR),
-        ("strokes of the left hand in a session", before.left_strokes, after.left_strokes, STROKES_FLOOR),
+        (Measure.MINUTES, before.minutes, after.minutes, MINUTES_FLOOR),
+        (Measure.RIGHT_STROKES, before.right_strokes, after.right_strokes, STROKES_FLOOR),
+        (Measure.LEFT_STROKES, before.left_strokes, after.left_strokes, STROKES_FLOOR),
     )
     return tuple(
         Growth(measure, was, now)

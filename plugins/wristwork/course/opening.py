@@ -49,7 +49,7 @@ def opening_problems(course: Course) -> Iterator[Problem]:
         yield from _leaning_fence(fence, weeks.get(fence.path), course)
     for week in course.weeks:
         for name, later in _later(week.again, week, course):
-            found = f"again: '{name}' is of week {later.number}, which opens {_when(later)}"
+            found = _found("again", name, later)
             yield Problem(week.path, week.line_of("again"), 0, found, _remedy(week), FRONT_MATTER)
 
 
@@ -59,7 +59,7 @@ def _leaning_fence(fence: Located, week: Week | None, course: Course) -> Iterato
     grows_from = [fence.pattern.grows_from] if fence.pattern.grows_from else []
     for key, names in (("from", grows_from), ("requires", fence.pattern.requires)):
         for name, later in _later(names, week, course):
-            found = f"{key}: '{name}' is of week {later.number}, which opens {_when(later)}"
+            found = _found(key, name, later)
             place = fence.places.get(key, fence.place)
             yield Problem(fence.path, place.line, 0, found, _remedy(week), PATTERN)
 
@@ -75,10 +75,18 @@ def _later(names: Iterable[str], week: Week | None, course: Course) -> Iterator[
             yield name, other
 
 
-def _when(later: Week) -> str:
+def _found(key: str, name: str, later: Week) -> str:
     assert later.opens is not None, "it is one with a day"
-    return f"on {day_words(later.opens)}, after this"
+    return say(
+        "{key}: '{id}' is of week {week}, which opens on {day}, after this",
+        key=key,
+        id=name,
+        week=later.number,
+        day=day_words(later.opens),
+    )
 
 
 def _remedy(week: Week | None) -> str:
-    return f"let this {'page' if week is None else 'week'} open no earlier, or that week no later"
+    if week is None:
+        return say("let this page open no earlier, or that week no later")
+    return say("let this week open no earlier, or that week no later")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from wristwork.languages.say import marked
 from wristwork.pattern.model import Group, Level, Note, Pattern, Side
 from wristwork.technique.strokes import Limb, strokes
 
@@ -42,33 +43,33 @@ def _moves(pattern: Pattern) -> bool:
 # What a student has to have met before, told from the pattern. Single taps, rests and held notes in two
 # or four to a beat are where everybody starts, and are not counted.
 _TOLD_BY: dict[str, Callable[[Pattern], bool]] = {
-    "accents": lambda pattern: any(note.level is Level.ACCENT for note in _notes(pattern)),
-    "ghost notes": lambda pattern: any(note.level is Level.GHOST for note in _notes(pattern)),
-    "flams": lambda pattern: any(len(note.graces) == 1 for note in _notes(pattern)),
-    "drags": lambda pattern: any(len(note.graces) > 1 for note in _notes(pattern)),
-    "diddles": lambda pattern: any(note.strokes == 2 for note in _notes(pattern)),
-    "three and four strokes to a slash": lambda pattern: any(note.strokes > 2 for note in _notes(pattern)),
-    "buzz strokes": lambda pattern: any(note.buzz for note in _notes(pattern)),
-    "both hands together": lambda pattern: any(note.is_both for note in _hands(pattern)),
-    "the right foot": lambda pattern: _foot(pattern, Side.RIGHT),
-    "the left foot": lambda pattern: _foot(pattern, Side.LEFT),
-    "moving between drums": _moves,
-    "triplets": lambda pattern: not pattern.time.compound and 3 in _slots(pattern),
-    "sextuplets": lambda pattern: not pattern.time.compound and bool({6, 12} & _slots(pattern)),
-    "fives, sevens and nines": lambda pattern: bool({5, 7, 9, 10, 11} & _slots(pattern)),
-    "tuplets in part of a beat": lambda pattern: any(not group.is_even for group in _groups(pattern)),
-    "groups over several beats": lambda pattern: (
+    marked("accents"): lambda pattern: any(note.level is Level.ACCENT for note in _notes(pattern)),
+    marked("ghost notes"): lambda pattern: any(note.level is Level.GHOST for note in _notes(pattern)),
+    marked("flams"): lambda pattern: any(len(note.graces) == 1 for note in _notes(pattern)),
+    marked("drags"): lambda pattern: any(len(note.graces) > 1 for note in _notes(pattern)),
+    marked("diddles"): lambda pattern: any(note.strokes == 2 for note in _notes(pattern)),
+    marked("three and four strokes to a slash"): lambda pattern: any(note.strokes > 2 for note in _notes(pattern)),
+    marked("buzz strokes"): lambda pattern: any(note.buzz for note in _notes(pattern)),
+    marked("both hands together"): lambda pattern: any(note.is_both for note in _hands(pattern)),
+    marked("the right foot"): lambda pattern: _foot(pattern, Side.RIGHT),
+    marked("the left foot"): lambda pattern: _foot(pattern, Side.LEFT),
+    marked("moving between drums"): _moves,
+    marked("triplets"): lambda pattern: not pattern.time.compound and 3 in _slots(pattern),
+    marked("sextuplets"): lambda pattern: not pattern.time.compound and bool({6, 12} & _slots(pattern)),
+    marked("fives, sevens and nines"): lambda pattern: bool({5, 7, 9, 10, 11} & _slots(pattern)),
+    marked("tuplets in part of a beat"): lambda pattern: any(not group.is_even for group in _groups(pattern)),
+    marked("groups over several beats"): lambda pattern: (
         not pattern.time.pulses and any(group.beats > 1 for group in _groups(pattern))
     ),
-    "dynamics": lambda pattern: bool(pattern.dynamics),
-    "strong accents": lambda pattern: any(note.strong for note in _notes(pattern)),
-    "swing": lambda pattern: pattern.swing is not None,
-    "tempos that change": lambda pattern: bool(pattern.tempos),
-    "unlike groups in a bar": lambda pattern: bool(pattern.time.pulses),
-    "compound time": lambda pattern: pattern.time.compound,
+    marked("dynamics"): lambda pattern: bool(pattern.dynamics),
+    marked("strong accents"): lambda pattern: any(note.strong for note in _notes(pattern)),
+    marked("swing"): lambda pattern: pattern.swing is not None,
+    marked("tempos that change"): lambda pattern: bool(pattern.tempos),
+    marked("unlike groups in a bar"): lambda pattern: bool(pattern.time.pulses),
+    marked("compound time"): lambda pattern: pattern.time.compound,
 }
 
 
 def techniques(pattern: Pattern) -> tuple[str, ...]:
-    """The names of what the pattern holds, in the order of the table."""
+    """The names of what the pattern holds, in the order of the table; readers are told :func:`say` of each."""
     return tuple(name for name, holds in _TOLD_BY.items() if holds(pattern))

@@ -29,7 +29,9 @@ from typing import Any, TypeVar
 from wristwork.course.prose import page_heading
 from wristwork.course.safety.exposure import UNPROTECTED, ExposureError, Protection, Surface, read_protection, surface
 from wristwork.days import read_day
-from wristwork.page.front_matter import FrontMatter, Setting, shape
+from wristwork.languages.lists import either
+from wristwork.languages.say import marked, say
+from wristwork.page.front_matter import FrontMatter, Setting, Shape, shape
 from wristwork.page.page import Page
 from wristwork.page.problem import FRONT_MATTER, SETTINGS, Problem
 from wristwork.page.settings import TEXTS_OF_OTHERS
@@ -47,6 +49,48 @@ _EXPOSURES = {"surface": "practice pad", "protection": "SNR 25"}
 _LONGEST_SHOWN = 60
 
 T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class _Expected:
+    """What is told where a setting does not hold what it should: by what stands there instead.
+
+    A text may be anything that is typed, and checks with reasons are a list of settings: these have no words.
+    """
+
+    found_list: str
+    found_settings: str = ""
+    found_value: str = ""
+
+
+_TEXT = _Expected(
+    marked("{key}: expected a text, found a list"),
+    marked("{key}: expected a text, found a list of settings"),
+)
+_NUMBER = _Expected(
+    marked("{key}: expected a whole number from {low} to {high}, found a list"),
+    marked("{key}: expected a whole number from {low} to {high}, found a list of settings"),
+    marked("{key}: expected a whole number from {low} to {high}, found {found}"),
+)
+_CHOICE = _Expected(
+    marked("{key}: expected {words}, found a list"),
+    marked("{key}: expected {words}, found a list of settings"),
+    marked("{key}: expected {words}, found {found}"),
+)
+_DAY = _Expected(
+    marked("{key}: expected a day, found a list"),
+    marked("{key}: expected a day, found a list of settings"),
+    marked("{key}: expected a day, found {found}"),
+)
+_IDS = _Expected(
+    marked("{key}: expected ids of exercises, found a list"),
+    marked("{key}: expected ids of exercises, found a list of settings"),
+    marked("{key}: expected ids of exercises, found {found}"),
+)
+_ALLOWANCES = _Expected(
+    marked("{key}: expected checks, each with a reason, found a list"),
+    found_value=marked("{key}: expected checks, each with a reason, found {found}"),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,11 +147,11 @@ def read_week(page: Page, days: int = DEFAULT_DAYS) -> tuple[Week | None, tuple[
         return None, tuple(reader.problems)
     number = reader.number("week", WEEKS)
     if front.value("week") is None:
-        reader.tell("week", "week: without a number", "write the week's number, as in week: 3")
+        reader.tell("week", say("week: without a number"), say("write the week's number, as in week: 3"))
     week = Week(
         path=page.path,
         number=number or 0,
-        title=title or page_heading(page) or f"Week {number}",
+        title=title or page_heading(page) or say("Week {number}", number=number),
         aim=reader.text("aim"),
         grade=grade,
         minutes=reader.number("minutes", MINUTES),
@@ -155,10 +199,9 @@ class _SettingsReader:
 
     def text(self, key: str) -> str | None:
         """A text on one line, as typed."""
-        found = shape(self._front.value(key))
-        if found:
-            remedy = f'write one text; one that holds brackets in quotes, as in {key}: "Two [2] hands"'
-            self.tell(key, f"{key}: expected a text, found {found}", remedy)
+        if shape(self._front.value(key)):
+            remedy = say('write one text; one that holds brackets in quotes, as in {key}: "Two [2] hands"', key=key)
+            self._unexpected(key, _TEXT, remedy)
         return " ".join((self._front.typed(key) or "").split()) or None
 
     def number(self, key: str, allowed: range) -> int | None:
@@ -168,26 +211,35 @@ class _SettingsReader:
         # As typed, for YAML reads 010 as eight and 08 as no number at all.
         if typed is not None and re.fullmatch(r"[0-9]{1,9}", typed) and int(typed) in allowed:
             return int(typed)
-        limits = f"{allowed.start} to {allowed.stop - 1}"
         meant = re.search(r"[0-9]{1,9}", typed or "")
         right = int(meant[0]) if meant and int(meant[0]) in allowed else None
-        remedy = f"write {key}: {right}" if right else f"write one of these numbers, as in {key}: {_EXAMPLES[key]}"
-        self.tell(key, f"{key}: expected a whole number from {limits}, found {self._shown(key)}", remedy)
+        remedy = (
+            say("write {key}: {value}", key=key, value=right)
+            if right
+            else say("write one of these numbers, as in {key}: {number}", key=key, number=_EXAMPLES[key])
+        )
+        self._unexpected(key, _NUMBER, remedy, low=allowed.start, high=allowed.stop - 1)
         return None
 
     def choice(self, key: str, words: tuple[str, ...]) -> None:
         """Yes or no in YAML's words, or one of ``words``; tells only, for the value is read where it is wanted."""
         value = self._front.value(key)
         if value is not None and not isinstance(value, bool) and self._front.typed(key) not in words:
-            found = f"{key}: expected {' or '.join(words)}, found {self._shown(key)}"
-            self.tell(key, found, f"write {key}: {words[0]}, or leave the line out")
+            remedy = say("write {key}: {value}, or leave the line out", key=key, value=words[0])
+            self._unexpected(key, _CHOICE, remedy, words=either(words))
 
-    def _shown(self, key: str) -> str:
+    def _unexpected(self, key: str, expected: _Expected, remedy: str, **limits: object) -> None:
+        """Tell what was expected and what stands there instead: a value as typed, or a list of some kind."""
         typed = self._front.typed(key)
-        if typed is None:
-            return shape(self._front.value(key)) or "a list"
-        shown = typed[:_LONGEST_SHOWN]
-        return repr(shown) if isinstance(self._front.value(key), str) else shown
+        if typed is not None:
+            shown = typed[:_LONGEST_SHOWN]
+            shown = repr(shown) if isinstance(self._front.value(key), str) else shown
+            found = say(expected.found_value, key=key, found=shown, **limits)
+        elif shape(self._front.value(key)) is Shape.SETTINGS:
+            found = say(expected.found_settings, key=key, **limits)
+        else:
+            found = say(expected.found_list, key=key, **limits)
+        self.tell(key, found, remedy)
 
     def day(self, key: str) -> date | None:
         """A day, written as an ISO date."""
@@ -195,8 +247,8 @@ class _SettingsReader:
             return None
         day = read_day(self._front.typed(key) or "")
         if day is None:
-            found = f"{key}: expected a day, found {self._shown(key)}"
-            self.tell(key, found, f"write the year, the month and the day, as in {key}: 2027-01-25")
+            remedy = say("write the year, the month and the day, as in {key}: 2027-01-25", key=key)
+            self._unexpected(key, _DAY, remedy)
         return day
 
     def ids(self, key: str) -> tuple[str, ...]:
@@ -206,21 +258,20 @@ class _SettingsReader:
         if names is None:
             return ()
         if not isinstance(names, list) or not all(isinstance(name, (str, int)) for name in names):
-            found = f"{key}: expected ids of exercises, found {self._shown(key)}"
-            self.tell(key, found, f"write {key}: [first-id, second-id]")
+            self._unexpected(key, _IDS, say("write {key}: [first-id, second-id]", key=key))
             return ()
         return tuple(dict.fromkeys(str(name).strip() for name in names if str(name).strip()))
 
     def exposure(self, key: str, read: Callable[[str], T]) -> T | None:
         if self._front.value(key) is None:
             return None
-        if found := shape(self._front.value(key)):
-            self.tell(key, f"{key}: expected a text, found {found}", f"write {key}: {_EXPOSURES[key]}")
+        if shape(self._front.value(key)):
+            self._unexpected(key, _TEXT, say("write {key}: {value}", key=key, value=_EXPOSURES[key]))
             return None
         try:
             return read(self._front.typed(key) or "")
         except ExposureError as error:
-            self.tell(key, str(error), f"or leave the line {key}: out")
+            self.tell(key, str(error), say("or leave the line {key}: out", key=key))
             return None
 
     def allowances(self, key: str) -> tuple[Allowance, ...]:
@@ -228,8 +279,8 @@ class _SettingsReader:
         value: Any = self._front.value(key)
         entries = value if isinstance(value, list) else [] if value is None else [value]
         if not all(isinstance(entry, dict) for entry in entries):
-            remedy = "write the check's name, a colon and the reason, as in steep-rise: the reason"
-            self.tell(key, f"{key}: expected checks, each with a reason, found {self._shown(key)}", remedy)
+            remedy = say("write the check's name, a colon and the reason, as in steep-rise: the reason")
+            self._unexpected(key, _ALLOWANCES, remedy)
             return ()
         return tuple(allowance for entry in entries for allowance in self._allowances(entry.items()))
 
@@ -238,6 +289,7 @@ class _SettingsReader:
         for name, reason in entries:
             check, _, only = str(name).strip().partition(" ")
             if not isinstance(reason, str) or not reason.strip():
-                self.tell("allow", f"allow: {name} has no reason", f"write {name}: and the reason in a sentence")
+                found = say("allow: {check} has no reason", check=name)
+                self.tell("allow", found, say("write {check}: and the reason in a sentence", check=name))
                 continue
             yield Allowance(check, only.strip() or None, " ".join(reason.split()), self._path, line)

@@ -6,7 +6,6 @@ from fractions import Fraction
 
 from wristwork.drawing.tempo_mark import tempo_number, tempo_words
 from wristwork.languages.say import marked, say, say_count
-from wristwork.pattern.form import Bars
 from wristwork.pattern.model import Pattern, Swing, TimeSignature
 
 _TIMES = {1: marked("once"), 2: marked("twice"), 3: marked("three times"), 4: marked("four times")}
@@ -57,20 +56,12 @@ def _form_words(pattern: Pattern) -> str:
     if pattern.pickup:
         told.append(say_count("a pick-up of {count} beat", "a pick-up of {count} beats", pattern.pickup))
     for repeat in pattern.repeats:
-        bars = say("{bars} {times}", bars=_bars(repeat.bars), times=_times(repeat.times))
-        endings = [
-            f"{_bars(ending)} {_turns(turns)}" for ending, turns in zip(repeat.endings, repeat.turns, strict=True)
-        ]
+        bars = say("{bars} {times}", bars=repeat.bars.said, times=_times(repeat.times))
+        endings = [f"{ending.said} {_turns(turns)}" for ending, turns in zip(repeat.endings, repeat.turns, strict=True)]
         told.append(
             say("{bars}, ending with {endings}", bars=bars, endings=say(", then ").join(endings)) if endings else bars
         )
     return " " + say("Played in order: {parts}.", parts="; ".join(told)) if told else ""
-
-
-def _bars(bars: Bars) -> str:
-    if bars.first == bars.last:
-        return say("bar {bar}", bar=bars.first)
-    return say("bars {first} to {last}", first=bars.first, last=bars.last)
 
 
 def _turns(turns: tuple[int, ...]) -> str:
@@ -94,8 +85,12 @@ def _chart_words(pattern: Pattern) -> str:
         if not each.is_section
     ]
     dynamics = [
-        say("{words} at {moment}", words=each.loudness, moment=_moment(each.at, pattern))
-        + (f", {say(each.hairpin)}" if each.hairpin else "")
+        ", ".join(
+            (
+                say("{words} at {moment}", words=each.loudness, moment=_moment(each.at, pattern)),
+                *([say(each.hairpin)] if each.hairpin else []),
+            )
+        )
         for each in pattern.dynamics
     ]
     tempos = [

@@ -32,6 +32,24 @@ def day_of_year(day: date) -> str:
     return format_skeleton("MMMMd", day, locale=spoken().locale)
 
 
+def month_of_year(day: date) -> str:
+    """``January 2027``."""
+    return format_skeleton("yMMMM", day, locale=spoken().locale)
+
+
+def month_names() -> tuple[tuple[str, ...], ...]:
+    """The names of each month: as it stands alone, and as it stands in a day where that is another form."""
+    alone, in_days = (get_month_names("wide", context, locale=spoken().locale) for context in ("stand-alone", "format"))
+    return tuple((alone[number], in_days[number]) for number in range(1, 13))
+
+
+def short_day(day: date) -> str:
+    """``20 Jan 2027``."""
+    if spoken().is_source:
+        return f"{day.day} {month_of_year(day)[:3]} {day.year}"  # three letters, where others have four for September
+    return format_date(day, "medium", locale=spoken().locale)
+
+
 def read_whole_day(text: str) -> date | None:
     """The day that :func:`whole_day` writes so; None for anything else."""
     months = get_month_names("wide", locale=spoken().locale)

@@ -29,6 +29,17 @@ def wrong_words(text: str, instead: str) -> str:
     return ""
 
 
+def right_words(own: object) -> tuple[tuple[str, str], ...]:
+    """Those words out of a setting that can be said in another way; none of what is no list of words."""
+    known = set(_texts()) if isinstance(own, dict) else set()
+    pairs = own.items() if isinstance(own, dict) else ()
+    return tuple(
+        (text, instead)
+        for text, instead in pairs
+        if text in known and isinstance(instead, str) and _names(text) == _names(instead)
+    )
+
+
 def _told(text: str, instead: str, name: str) -> dict[str, str]:
     return {"text": text, "instead": instead, "name": name}
 

@@ -9,6 +9,8 @@ from io import BytesIO
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from wristwork.languages.say import say
+
 # What the letters are called where they are used, whatever their maker calls them.
 FAMILY = "Course Letters"
 # Of letters that come in every weight, headings have this one.
@@ -48,7 +50,7 @@ class Letters:
             written = BytesIO()
             font.save(written)
         except Exception as error:  # of a damaged file the library may say anything
-            raise NoLetters("its tables can't be read") from error
+            raise NoLetters(say("its tables can't be read")) from error
         return written.getvalue()
 
     def folder(self) -> TemporaryDirectory[str]:
@@ -61,7 +63,7 @@ class Letters:
 def read_letters(content: bytes) -> Letters:
     """The letters of a file. Raises :class:`NoLetters`."""
     if not content.startswith(_WOFF2):
-        raise NoLetters("it is no WOFF2 file")
+        raise NoLetters(say("it is no WOFF2 file"))
     letters = Letters(content, hashlib.sha256(content).hexdigest())
     _ = letters.opened
     return letters

@@ -10,6 +10,7 @@ from unicodedata import category
 
 import yaml
 
+from wristwork.languages.say import say
 from wristwork.page.front_matter import Endless, Unread
 from wristwork.page.settings import LINES, is_setting
 from wristwork.wording import misspelt
@@ -19,7 +20,6 @@ _QUOTES = "\"'"
 _ENDS = re.compile(r"(?:[ \t]+#.*|[ \t]*)")
 # No plain text begins with these in YAML.
 _SIGNS = "@`%&*!|>,]}"
-_FALLBACK = "front matter that cannot be read"
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,30 +31,45 @@ class Cause:
     remedy: str
 
 
+def not_closed(line: int) -> Cause:
+    """Front matter that goes on below its last line."""
+    found = say("front matter that is not closed below this line")
+    return Cause(line, found, say("put a line of --- below line {line}", line=line))
+
+
 def cause(unread: Unread) -> Cause:
     """What keeps front matter from being read. Lines count from the page's first, a line of dashes."""
     if isinstance(unread.error, Endless):
-        return Cause(
-            unread.line, f"{_FALLBACK}: its lines take over each other (<<) without end", "write each of them out"
-        )
+        endless = say("front matter that cannot be read: its lines take over each other (<<) without end")
+        return Cause(unread.line, endless, say("write each of them out"))
     if not isinstance(unread.error, yaml.YAMLError):
         return _no_such_day(unread)
     found = next(chain(_controls(unread.lines), _slips(unread)), None)
     if found is not None:
         return found
-    reason = getattr(unread.error, "problem", None) or getattr(unread.error, "reason", None) or "it is not YAML"
-    return Cause(unread.line, f"{_FALLBACK}: {reason}", "put a text that holds a colon or begins with a sign in quotes")
+    reason = getattr(unread.error, "problem", None) or getattr(unread.error, "reason", None)
+    why = (
+        say("front matter that cannot be read: {reason}", reason=reason)
+        if reason
+        else say("front matter that cannot be read: it is not YAML")
+    )
+    return Cause(unread.line, why, say("put a text that holds a colon or begins with a sign in quotes"))
 
 
 def _no_such_day(unread: Unread) -> Cause:
     match = _SETTING.match(unread.lines[unread.line - 2])
     if match is None or not isinstance(unread.error, ValueError):
-        return Cause(unread.line, f"{_FALLBACK}: {unread.error}", "put the text in quotes")
+        why = say("front matter that cannot be read: {reason}", reason=unread.error)
+        return Cause(unread.line, why, say("put the text in quotes"))
     key, value = match["key"], match["value"].strip()
     return Cause(
         unread.line,
-        f"{key}: {value} is written like a date or a time, and there is none such",
-        f'write one that there is; or, if it is a text, put it in quotes: {key}: "{value}"',
+        say("{key}: {value} is written like a date or a time, and there is none such", key=key, value=value),
+        say(
+            'write one that there is; or, if it is a text, put it in quotes: {key}: "{value}"',
+            key=key,
+            value=value,
+        ),
     )
 
 
@@ -69,7 +84,8 @@ def _slips(unread: Unread) -> Iterator[Cause]:
         if not line.strip() or line.lstrip().startswith("#"):
             continue
         if "\t" in line[: len(line) - len(line.lstrip())]:
-            yield Cause(number, "a tab before the text, where front matter takes blanks only", "put blanks there")
+            found = say("a tab before the text, where front matter takes blanks only")
+            yield Cause(number, found, say("put blanks there"))
         indent = len(line) - len(line.lstrip(" "))
         if not begun and indent and _stands_out_below(unread.lines[number - 1 :], indent):
             yield _indented(number, line)
@@ -102,7 +118,8 @@ def _controls(lines: tuple[str, ...]) -> Iterator[Cause]:
     for number, line in enumerate(lines, start=2):
         control = next((char for char in line if category(char) == "Cc" and char not in "\t\x85"), None)
         if control is not None:
-            yield Cause(number, f"a character that can't be shown (U+{ord(control):04X})", "take it out")
+            found = say("a character that can't be shown (U+{code})", code=f"{ord(control):04X}")
+            yield Cause(number, found, say("take it out"))
 
 
 def _stands_out_below(lines: tuple[str, ...], indent: int) -> bool:
@@ -110,7 +127,8 @@ def _stands_out_below(lines: tuple[str, ...], indent: int) -> bool:
 
 
 def _indented(number: int, line: str) -> Cause:
-    return Cause(number, f"an indented line: {line.strip()[:60]}", "begin it at the margin, like the others")
+    found = say("an indented line: {line}", line=line.strip()[:60])
+    return Cause(number, found, say("begin it at the margin, like the others"))
 
 
 def _no_setting(unread: Unread, number: int, line: str) -> Iterator[Cause]:
@@ -122,12 +140,14 @@ def _no_setting(unread: Unread, number: int, line: str) -> Iterator[Cause]:
         return
     above = unread.lines[: number - 2]
     if near and len(words.split()) > 1:
-        yield Cause(number, f"no colon after {word}", f"write {near}: {words.split(maxsplit=1)[1]}")
+        remedy = say("write {key}: {value}", key=near, value=words.split(maxsplit=1)[1])
+        yield Cause(number, say("no colon after {word}", word=word), remedy)
     elif above and not above[-1].strip():
         last = max((place for place, each in enumerate(above, start=2) if each.strip()), default=1)
-        yield Cause(last, "front matter that is not closed below this line", f"put a line of --- below line {last}")
+        yield not_closed(last)
     else:
-        yield Cause(number, f"a line that is no setting: {words[:60]}", "write lines such as week: 3, then ---")
+        found = say("a line that is no setting: {line}", line=words[:60])
+        yield Cause(number, found, say("write lines such as week: 3, then ---"))
 
 
 def _in_value(unread: Unread, number: int, setting: re.Match[str]) -> Iterator[Cause]:
@@ -136,19 +156,26 @@ def _in_value(unread: Unread, number: int, setting: re.Match[str]) -> Iterator[C
         return
     quoted = value.replace('"', "'")
     if not gap and is_setting(key):
-        yield Cause(number, f"no blank after the colon of {key}", f"write {key}: {value}")
+        found = say("no blank after the colon of {key}", key=key)
+        yield Cause(number, found, say("write {key}: {value}", key=key, value=value))
     elif value[0] in _QUOTES:
         yield from _in_quotes(number, key, value)
     elif value[0] in "[{":
         if number == _opened_at(unread):
             close = "]" if value[0] == "[" else "}"
-            yield Cause(number, f"{key}: a list that is not closed or not well formed", f"end it with {close}")
+            found = say("{key}: a list that is not closed or not well formed", key=key)
+            yield Cause(number, found, say("end it with {sign}", sign=close))
     elif value[0] in _SIGNS:
         if number == unread.line:
-            found = f"{key}: a text that begins with {value[0]}, which means something else in front matter"
-            yield Cause(number, found, f'put it in quotes: {key}: "{quoted}"')
+            found = say(
+                "{key}: a text that begins with {sign}, which means something else in front matter",
+                key=key,
+                sign=value[0],
+            )
+            yield Cause(number, found, say('put it in quotes: {key}: "{value}"', key=key, value=quoted))
     elif re.search(r":(?:[ \t]|$)", value):
-        yield Cause(number, f"{key}: a text that holds a colon", f'put it in quotes: {key}: "{quoted}"')
+        found = say("{key}: a text that holds a colon", key=key)
+        yield Cause(number, found, say('put it in quotes: {key}: "{value}"', key=key, value=quoted))
 
 
 def _in_quotes(number: int, key: str, value: str) -> Iterator[Cause]:
@@ -156,12 +183,16 @@ def _in_quotes(number: int, key: str, value: str) -> Iterator[Cause]:
     inside = r"(?:[^']|'')*" if quote == "'" else r'(?:[^"\\]|\\.)*'
     closed = re.match(f"{quote}{inside}{quote}", value)
     if closed is None:
-        found = f"{key}: a text whose quotation mark is not closed"
-        yield Cause(number, found, f"end it with {quote}, or leave out both")
+        found = say("{key}: a text whose quotation mark is not closed", key=key)
+        yield Cause(number, found, say("end it with {sign}, or leave out both", sign=quote))
     elif not _ENDS.fullmatch(value[closed.end() :]):
         other = "'" if quote == '"' else '"'
-        remedy = f"put the whole text in the other quotation marks: {key}: {other}{value.replace(other, quote)}{other}"
-        yield Cause(number, f"{key}: words after the closing quotation mark", remedy)
+        remedy = say(
+            "put the whole text in the other quotation marks: {key}: {value}",
+            key=key,
+            value=f"{other}{value.replace(other, quote)}{other}",
+        )
+        yield Cause(number, say("{key}: words after the closing quotation mark", key=key), remedy)
 
 
 def _opened_at(unread: Unread) -> int:

@@ -10,9 +10,12 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from enum import StrEnum
 from typing import Any
 
 import yaml
+
+from wristwork.languages.say import marked
 
 # The longest first line of settings is found by the same expressions that the generator uses.
 _YAML = re.compile(r"^-{3}[ \t]*\n(?P<yaml>.*?\n)(?:\.{3}|-{3})[ \t]*\n", re.DOTALL)
@@ -33,14 +36,21 @@ class Setting:
     line: int
 
 
-def shape(value: object) -> str | None:
+class Shape(StrEnum):
+    """What a value is that is none: readers are told :func:`say` of it."""
+
+    LIST = marked("a list")
+    SETTINGS = marked("a list of settings")
+
+
+def shape(value: object) -> Shape | None:
     """What a value is that is no text, number, date or yes and no: a list of some kind; None where it is one.
 
     A short list may be endless in words, for YAML lets one part of it stand for another: it is never shown.
     """
     if isinstance(value, dict):
-        return "a list of settings"
-    return "a list" if isinstance(value, (list, tuple, set)) else None
+        return Shape.SETTINGS
+    return Shape.LIST if isinstance(value, (list, tuple, set)) else None
 
 
 @dataclass(frozen=True, slots=True)

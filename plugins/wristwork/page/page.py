@@ -6,7 +6,8 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from wristwork.page.causes import Cause, cause
+from wristwork.languages.say import say
+from wristwork.page.causes import Cause, cause, not_closed
 from wristwork.page.front_matter import FrontMatter, Unread, front_matter
 from wristwork.page.problem import FRONT_MATTER, Excerpt, Problem
 from wristwork.page.settings import LINES, is_setting
@@ -64,18 +65,22 @@ def _cause(lines: tuple[str, ...], front: FrontMatter | Unread) -> Cause | None:
     if front.settings and front.has_dashes:
         return _swallowed(lines[: front.length]) or _twice(lines[: front.length])
     if not front.has_dashes and {"week", "safe-practice"} & set(front.settings):
-        return Cause(1, "settings without a line of --- above them", "put a line of --- above and one below them")
+        found = say("settings without a line of --- above them")
+        return Cause(1, found, say("put a line of --- above and one below them"))
     first = next((number for number, line in enumerate(lines) if line.strip()), None)
     if first is None or not _is_ours(lines[first + 1 : first + 2]):
         return None
     opening = lines[first]
     if opening.rstrip(" \t") == _DASHES:
         if first:
-            return Cause(first + 1, "front matter below a blank line", f"put {_DASHES} in the first line")
+            return Cause(first + 1, say("front matter below a blank line"), say("put --- in the first line"))
         return _unclosed(lines)
     if _LIKE_DASHES.fullmatch(opening):
-        found = f"'{opening.strip()}' above settings, where front matter begins with three dashes at the margin"
-        return Cause(first + 1, found, f"write {_DASHES}, alone in the first line")
+        found = say(
+            "'{dashes}' above settings, where front matter begins with three dashes at the margin",
+            dashes=opening.strip(),
+        )
+        return Cause(first + 1, found, say("write ---, alone in the first line"))
     return None
 
 
@@ -83,20 +88,24 @@ def _unclosed(lines: tuple[str, ...]) -> Cause:
     """Front matter with no line of dashes below it, or with one that is none, or that holds no settings."""
     closing = next((number for number, line in enumerate(lines) if number and line.rstrip(" \t") in _CLOSING), None)
     if closing is not None and closing == len(lines) - 1:
-        found = "front matter that ends with the last characters of the page"
-        return Cause(closing + 1, found, "put an empty line below it")
+        found = say("front matter that ends with the last characters of the page")
+        return Cause(closing + 1, found, say("put an empty line below it"))
     last = 1
     for number, line in enumerate(lines[1:], start=2):
         if _LIKE_DASHES.fullmatch(line) and line.rstrip(" \t") not in _CLOSING:
-            found = f"'{line.strip()}' below settings, where front matter ends with three dashes at the margin"
-            return Cause(number, found, f"write {_DASHES}")
+            found = say(
+                "'{dashes}' below settings, where front matter ends with three dashes at the margin",
+                dashes=line.strip(),
+            )
+            return Cause(number, found, say("write ---"))
         match = _SETTING.match(line)
         if not line.strip() or match is None or not (match["colon"] or _is_ours([line])):
             break
         last = number
     if closing is not None and closing == last:
-        return Cause(2, f"front matter that is no list of settings: {lines[1].strip()[:60]}", _with_colon(lines[1]))
-    return Cause(last, "front matter that is not closed below this line", f"put a line of {_DASHES} below line {last}")
+        found = say("front matter that is no list of settings: {line}", line=lines[1].strip()[:60])
+        return Cause(2, found, _with_colon(lines[1]))
+    return not_closed(last)
 
 
 def _swallowed(lines: tuple[str, ...]) -> Cause | None:
@@ -106,7 +115,7 @@ def _swallowed(lines: tuple[str, ...]) -> Cause | None:
     if heading is None or all(_is_setting_or_blank(line) for line in lines[heading + 1 :]):
         return None
     last = max(number for number, line in enumerate(lines[:heading]) if line.strip()) + 1
-    return Cause(last, "front matter that is not closed below this line", f"put a line of {_DASHES} below line {last}")
+    return not_closed(last)
 
 
 def _twice(lines: tuple[str, ...]) -> Cause | None:
@@ -119,8 +128,12 @@ def _twice(lines: tuple[str, ...]) -> Cause | None:
         if not colon or key not in LINES:
             continue
         if key in seen:
-            found = f"{key}: stands here a second time, and what line {seen[key]} says is lost"
-            return Cause(number, found, "keep one of the two")
+            found = say(
+                "{key}: stands here a second time, and what line {line} says is lost",
+                key=key,
+                line=seen[key],
+            )
+            return Cause(number, found, say("keep one of the two"))
         seen[key] = number
     return None
 
@@ -134,8 +147,9 @@ def _with_colon(line: str) -> str:
     match = _SETTING.match(line)
     value = match["rest"].strip(" \t=") if match else ""
     if match is None or not value:
-        return "write lines such as week: 3"
-    return f"write {match['key'] if match['key'] in LINES else misspelt(match['key'], LINES)}: {value}"
+        return say("write lines such as week: 3")
+    key = match["key"] if match["key"] in LINES else misspelt(match["key"], LINES)
+    return say("write {key}: {value}", key=key, value=value)
 
 
 def _is_meant(lines: Iterable[str]) -> bool:

@@ -6,6 +6,8 @@ import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from wristwork.languages.say import say
+
 # What a problem can be about, beside the names of the checks on the whole course.
 PATTERN, ADDRESS, FRONT_MATTER = "pattern", "address", "front-matter"
 SETTINGS, PAGE, MARK, SOUND = "settings", "page", "mark", "sound"
@@ -75,7 +77,8 @@ class Problem:
 
     def __str__(self) -> str:
         if self.allowed is not None:
-            return f"{self.headline}\n    allowed: {printable(self.allowed)}"
+            allowed = say("allowed: {reason}", reason=printable(self.allowed))
+            return f"{self.headline}\n    {allowed}"
         if self.excerpt is None:
             return f"{self.headline}\n    {printable(self.remedy)}"
         shown, lead = self.excerpt.shown

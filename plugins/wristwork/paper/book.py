@@ -11,13 +11,12 @@ from typing import Any
 from urllib.parse import unquote, urlsplit
 
 from wristwork.course.safety.safe_practice import STOP_RULE
-from wristwork.languages.say import say
+from wristwork.languages.say import say, say_count
 from wristwork.paper.drawings import drawn_in_a_row
 from wristwork.paper.parts import OPEN_THE_COURSE, Rows, Sticking, code_for, drawn_pattern, shown_address, sticking
 from wristwork.paper.press import Paper, PaperError, Press
 from wristwork.paper.text import Block, Inline, all_blocks, read_text, without_title
 from wristwork.pattern.model import Pattern
-from wristwork.wording import counted
 
 _MARGINS = 40  # mm, inside and outside together
 _SMALLER = 0.85  # diagrams beside their sheets
@@ -106,7 +105,11 @@ def _letters(groups: Sticking) -> str:
 
 def _contains(book: Book, exercises: int) -> str:
     weeks = sum(chapter.number is not None for chapter in book.chapters)
-    return " · ".join(counted(count, noun) for count, noun in ((weeks, "week"), (exercises, "exercise")) if count)
+    told = (
+        weeks and say_count("{count} week", "{count} weeks", weeks),
+        exercises and say_count("{count} exercise", "{count} exercises", exercises),
+    )
+    return " · ".join(each for each in told if each)
 
 
 class _Setter:

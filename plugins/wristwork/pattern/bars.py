@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from wristwork.languages.say import say, say_count
 from wristwork.pattern.groups import WrittenLane
 from wristwork.pattern.model import TimeSignature
 from wristwork.pattern.problems import Report
 from wristwork.pattern.settings import MOST_UPPER
-from wristwork.wording import counted
 
 MOST_TOLD_BEATS = 7
 
@@ -32,8 +32,8 @@ def tell_time(lanes: Sequence[WrittenLane], report: Report) -> TimeSignature | N
             return TimeSignature(beats, 4)
     report.add(
         lane.place,
-        f"{beats} beats, from which no time signature can be told",
-        "write one: time: 4/4 (and bar lines where they help)",
+        say("{beats} beats, from which no time signature can be told", beats=beats),
+        say("write one: time: 4/4 (and bar lines where they help)"),
     )
     return None
 
@@ -52,16 +52,41 @@ def check_bars(
 
 
 def _check_written(lane: WrittenLane, time: TimeSignature, report: Report, is_implied: bool, first: int) -> bool:
-    source = f"{time} (told from the first bar)" if is_implied else f"{time}"
+    misfit = _implied_misfit if is_implied else _misfit
     for number, bar in enumerate(lane.bars, start=first):
         if bar.beats != time.beats:
-            report.add(
-                bar.place,
-                f"bar {number} holds {counted(bar.beats, 'beat')}, where {source} asks for {time.beats}",
-                "one group is one beat: add or take out groups, or move the bar line"
-                + (", or write the time signature: time: 4/4" if is_implied else ", or change the time signature"),
-            )
+            report.add(bar.place, *misfit(number, bar.beats, time))
     return all(bar.beats == time.beats for bar in lane.bars)
+
+
+def _misfit(number: int, beats: int, time: TimeSignature) -> tuple[str, str]:
+    """What is wrong with a bar under a time signature that is written, and the remedy."""
+    found = say_count(
+        "bar {bar} holds {count} beat, where {time} asks for {beats}",
+        "bar {bar} holds {count} beats, where {time} asks for {beats}",
+        beats,
+        bar=number,
+        time=time,
+        beats=time.beats,
+    )
+    return found, say(
+        "one group is one beat: add or take out groups, or move the bar line, or change the time signature"
+    )
+
+
+def _implied_misfit(number: int, beats: int, time: TimeSignature) -> tuple[str, str]:
+    """The same under one that is told from the first bar."""
+    found = say_count(
+        "bar {bar} holds {count} beat, where {time} (told from the first bar) asks for {beats}",
+        "bar {bar} holds {count} beats, where {time} (told from the first bar) asks for {beats}",
+        beats,
+        bar=number,
+        time=time,
+        beats=time.beats,
+    )
+    return found, say(
+        "one group is one beat: add or take out groups, or move the bar line, or write the time signature: time: 4/4"
+    )
 
 
 def _check_counted(lane: WrittenLane, time: TimeSignature, report: Report, first: int) -> bool:
@@ -74,16 +99,22 @@ def _check_counted(lane: WrittenLane, time: TimeSignature, report: Report, first
         if filled + group.beats > time.beats:
             report.add(
                 place,
-                f"a group over {group.beats} beats that crosses a bar line in {time}",
-                "no group crosses a bar line: start it earlier, or split it",
+                say("a group over {beats} beats that crosses a bar line in {time}", beats=group.beats, time=time),
+                say("no group crosses a bar line: start it earlier, or split it"),
             )
             return False
         beat += group.beats
     if beat % time.beats:
         report.add(
             bar_place,
-            f"the last bar (bar {beat // time.beats + first}) holds {counted(beat % time.beats, 'beat')}, "
-            f"where {time} asks for {time.beats}",
-            "fill the bar with groups or rests, or change the time signature",
+            say_count(
+                "the last bar (bar {bar}) holds {count} beat, where {time} asks for {beats}",
+                "the last bar (bar {bar}) holds {count} beats, where {time} asks for {beats}",
+                beat % time.beats,
+                bar=beat // time.beats + first,
+                time=time,
+                beats=time.beats,
+            ),
+            say("fill the bar with groups or rests, or change the time signature"),
         )
     return beat % time.beats == 0

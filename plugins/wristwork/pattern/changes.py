@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import lcm
 
+from wristwork.languages.say import marked, say, say_count
 from wristwork.pattern.groups import WrittenLane, read_lane
 from wristwork.pattern.model import Gap, Group, Lane, Level, Note, Pattern, Place, Side, Slot, TimeSignature, together
 from wristwork.pattern.problems import Report, all_read
@@ -24,6 +25,10 @@ PLAIN = (
 KNOWN = (*PLAIN, "start on N", "accent 1 4", "add feet GROUPS")
 _SLOTS_A_QUARTER = {"in eighths": 2, "in sixteenths": 4}
 _SLOTS_A_BEAT = {"in triplets": 3, "in sextuplets": 6}
+_IN_COMPOUND_TIME = {
+    "in triplets": marked("triplets in the compound time {time}"),
+    "in sextuplets": marked("sextuplets in the compound time {time}"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,37 +75,45 @@ def _read_change(part: Value, report: Report) -> Change | None:
 def _read_add_feet(part: Value, start: int, report: Report) -> Change | None:
     groups = part.cut(start, len(part.text))
     if not groups.text:
-        report.add(part.place(), "add feet without groups", "say what they play: add feet R L R L")
+        report.add(part.place(), say("add feet without groups"), say("say what they play: add feet R L R L"))
         return None
     lane = read_lane(groups, report)
     return None if lane is None else Change("add feet", part.text, part.place(), feet=lane)
 
 
+_BY_COMMAS = marked("separate changes by commas: accents off, in triplets")
+
+
 def _unknown(words: str) -> tuple[str, str]:
     if not words:
-        return "a comma with no change", "take out the comma, or write a change"
+        return say("a comma with no change"), say("take out the comma, or write a change")
     if ";" in words or sum(words.count(name) for name in PLAIN) > 1:
-        return f"'{words}' is more than one change", "separate changes by commas: accents off, in triplets"
+        return say("'{typed}' is more than one change", typed=words), say(_BY_COMMAS)
     if re.match(r"add feet\s*:", words):
-        return "add feet with a colon", "write the groups right after it: add feet R L R L"
+        return say("add feet with a colon"), say("write the groups right after it: add feet R L R L")
+    no_change = say("'{typed}' is no change", typed=words)
     if words.isdecimal():
-        return f"'{words}' is no change", "the slots of one accent change stand together: accent 1 4"
+        return no_change, say("the slots of one accent change stand together: accent 1 4")
     if any(name in words for name in PLAIN):
-        return f"'{words}' is no change", "separate changes by commas: accents off, in triplets"
+        return no_change, say(_BY_COMMAS)
     if words.startswith("accent"):
-        return f"'{words}' does not say which slots", "number them in each bar: accent 1 4"
+        return say("'{typed}' does not say which slots", typed=words), say("number them in each bar: accent 1 4")
     if words.startswith("start"):
-        return f"'{words}' does not say on which slot", "give its number: start on 3"
+        return say("'{typed}' does not say on which slot", typed=words), say("give its number: start on 3")
     near = nearest(words, KNOWN, cutoff=0.85)
-    return f"an unknown change '{words}'", f"did you mean {near}?" if near else f"the changes are {', '.join(KNOWN)}"
+    known = ", ".join(KNOWN)
+    remedy = say("did you mean {near}?", near=near) if near else say("the changes are {changes}", changes=known)
+    return say("an unknown change '{typed}'", typed=words), remedy
 
 
 def apply_change(change: Change, hands: Lane | None, time: TimeSignature, *, has_pickup: bool = False) -> Lane:
     """The hands after a change (``add feet`` is not one of these). Raises :class:`CannotChange`."""
     if hands is None:
-        raise CannotChange("a change to the hands of a pattern that has none", "write hands: or take the change out")
+        raise CannotChange(
+            say("a change to the hands of a pattern that has none"), say("write hands: or take the change out")
+        )
     if has_pickup and change.name not in _NOTE_CHANGES:
-        raise CannotChange(f"{change.name}, in hands with a pick-up", "write the hands anew")
+        raise CannotChange(say("{change}, in hands with a pick-up", change=change.name), say("write the hands anew"))
     if change.name == "accent":
         return _accent(hands, time, change.numbers)
     if change.name == "start on":
@@ -110,7 +123,8 @@ def apply_change(change: Change, hands: Lane | None, time: TimeSignature, *, has
     if change.name in _SLOTS_A_BEAT:
         if time.compound:
             raise CannotChange(
-                f"{change.name[3:]} in the compound time {time}", "use in eighths or in sixteenths, or a simple time"
+                say(_IN_COMPOUND_TIME[change.name], time=time),
+                say("use in eighths or in sixteenths, or a simple time"),
             )
         return _regroup(hands, time, Fraction(_SLOTS_A_BEAT[change.name]), change.name)
     return _map_notes(hands, _NOTE_CHANGES[change.name])
@@ -192,7 +206,14 @@ def _need_slots(numbers: tuple[int, ...], count: int | None, bar: int) -> None:
     missing = [number for number in numbers if count is not None and not 1 <= number <= count]
     if missing:
         raise CannotChange(
-            f"an accent on slot {missing[0]}, where bar {bar} has {count} slots", f"number the slots from 1 to {count}"
+            say_count(
+                "an accent on slot {slot}, where bar {bar} has {count} slot",
+                "an accent on slot {slot}, where bar {bar} has {count} slots",
+                count or 0,
+                slot=missing[0],
+                bar=bar,
+            ),
+            say("number the slots from 1 to {slots}", slots=count),
         )
 
 
@@ -200,10 +221,11 @@ def _accented(slot: Slot, wanted: bool, number: int, bar: int) -> Slot:
     if isinstance(slot, Note):
         return slot.each(lambda hand: replace(hand, level=_accented_level(hand, wanted), strong=hand.strong and wanted))
     if wanted:
-        what = "a rest" if slot is Gap.REST else "a held slot"
-        raise CannotChange(
-            f"an accent on slot {number}, which is {what} in bar {bar}", "accents go on strokes: choose another slot"
-        )
+        if slot is Gap.REST:
+            found = say("an accent on slot {slot}, which is a rest in bar {bar}", slot=number, bar=bar)
+        else:
+            found = say("an accent on slot {slot}, which is a held slot in bar {bar}", slot=number, bar=bar)
+        raise CannotChange(found, say("accents go on strokes: choose another slot"))
     return slot
 
 
@@ -215,12 +237,18 @@ def _start_on(lane: Lane, number: int) -> Lane:
     shapes = {(len(group.slots), group.beats) for group in lane.groups}
     if len(shapes) > 1 or any(group.parts for group in lane.groups):
         raise CannotChange(
-            "start on, in hands whose groups are not all alike",
-            "give every group as many slots and beats, and no brackets",
+            say("start on, in hands whose groups are not all alike"),
+            say("give every group as many slots and beats, and no brackets"),
         )
     slots = lane.slots
     if not 1 <= number <= len(slots):
-        raise CannotChange(f"start on {number}, where the hands have {len(slots)} slots", f"1 to {len(slots)}")
+        found = say_count(
+            "start on {slot}, where the hands have {count} slot",
+            "start on {slot}, where the hands have {count} slots",
+            len(slots),
+            slot=number,
+        )
+        raise CannotChange(found, say("1 to {slots}", slots=len(slots)))
     turned = slots[number - 1 :] + slots[: number - 1]
     if turned[0] is Gap.HOLD:  # nothing is left before it to hold
         turned = (Gap.REST, *turned[1:])
@@ -235,21 +263,36 @@ def _grouped(slots: tuple[Slot, ...], size: int, beats: int) -> Lane:
 def _regroup(lane: Lane, time: TimeSignature, slots_a_beat: Fraction, name: str) -> Lane:
     """The slots in the same order, so many to a beat, repeated whole until they fill whole bars."""
     if time.pulses:
-        raise CannotChange(f"{name} in {time}, whose groups are unlike", "write the hands anew")
+        raise CannotChange(
+            say("{change} in {time}, whose groups are unlike", change=name, time=time), say("write the hands anew")
+        )
     if any(group.beats > 1 for group in lane.groups):
-        raise CannotChange(f"{name}, in hands with a group over several beats", "write the hands anew without over")
+        raise CannotChange(
+            say("{change}, in hands with a group over several beats", change=name),
+            say("write the hands anew without over"),
+        )
     if any(group.parts for group in lane.groups):
-        raise CannotChange(f"{name}, in hands with brackets", "write the hands anew without them")
+        raise CannotChange(
+            say("{change}, in hands with brackets", change=name), say("write the hands anew without them")
+        )
     beats = slots_a_beat.denominator  # the fewest beats that hold a whole number of slots
     size = slots_a_beat.numerator
     if time.beats % beats or size > 12:
-        raise CannotChange(f"{name} in {time}, where they do not fill the bar", "choose another value or another time:")
+        raise CannotChange(
+            say("{change} in {time}, where they do not fill the bar", change=name, time=time),
+            say("choose another note value, or another time signature"),
+        )
     slots = lane.slots
     a_bar = size * time.beats // beats
     needed = lcm(len(slots), a_bar)
     if needed // a_bar > MOST_BARS:
         raise CannotChange(
-            f"{name}: the {len(slots)} slots would fill whole bars only after {needed // a_bar} bars",
-            f"a pattern has at most {MOST_BARS} bars: write the hands anew",
+            say(
+                "{change}: the {slots} slots would fill whole bars only after {bars} bars",
+                change=name,
+                slots=len(slots),
+                bars=needed // a_bar,
+            ),
+            say("a pattern has at most {bars} bars: write the hands anew", bars=MOST_BARS),
         )
     return _grouped(slots * (needed // len(slots)), size, beats)

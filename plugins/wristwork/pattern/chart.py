@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
+from wristwork.languages.say import marked, say, say_count
 from wristwork.pattern.model import Dynamic, Hairpin, Loudness, Pattern, Place, TempoAt, TimeSignature, When, WordsAt
 from wristwork.pattern.moments import read_when, split_words, unreachable
 from wristwork.pattern.problems import Report, all_read
@@ -15,7 +16,42 @@ from wristwork.pattern.settings import FASTEST, SLOWEST
 from wristwork.pattern.text import Value
 
 LONGEST_WORDS, LONGEST_SECTION = 30, 12
-EXAMPLE_MOMENT = "bar 3, or beat 4 of bar 2"
+
+
+@dataclass(frozen=True, slots=True)
+class _Kind:
+    """What is said of an entry of one line: that it is none at one moment, what one looks like, that it is too long."""
+
+    none: str
+    example: str
+    too_long: str
+    longest: int
+
+
+_SECTION = _Kind(
+    marked("'{typed}' is not a section at one moment"),
+    marked("write, say, A at bar 3, or beat 4 of bar 2"),
+    marked("a section of {letters} letters"),
+    LONGEST_SECTION,
+)
+_TEXT = _Kind(
+    marked("'{typed}' is not a text at one moment"),
+    marked("write, say, fill at bar 3, or beat 4 of bar 2"),
+    marked("a text of {letters} letters"),
+    LONGEST_WORDS,
+)
+_DYNAMIC = _Kind(
+    marked("'{typed}' is not a dynamic at one moment"),
+    marked("write, say, p at bar 3, or beat 4 of bar 2, growing or fading"),
+    marked("a dynamic of {letters} letters"),
+    LONGEST_WORDS,
+)
+_TEMPO = _Kind(
+    marked("'{typed}' is not a tempo at one moment"),
+    marked("write, say, 120 at bar 3, or beat 4 of bar 2"),
+    marked("a tempo of {letters} letters"),
+    LONGEST_WORDS,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,47 +66,63 @@ class Written:
 
 def read_sections(value: Value, report: Report) -> tuple[Written, ...] | None:
     """``A at bar 1, B at bar 5``, or None with an error."""
-    return _read(value, report, "a section", f"A at {EXAMPLE_MOMENT}", LONGEST_SECTION)
+    return _read(value, report, _SECTION)
 
 
 def read_words(value: Value, report: Report) -> tuple[Written, ...] | None:
     """``brushes at bar 1, fill at beat 4 of bar 2``, or None with an error."""
-    return _read(value, report, "a text", f"fill at {EXAMPLE_MOMENT}", LONGEST_WORDS)
+    return _read(value, report, _TEXT)
 
 
 def read_dynamics(value: Value, report: Report) -> tuple[Written, ...] | None:
     """``p at bar 1 growing, f at bar 3``, or None with an error."""
-    found = _read(value, report, "a dynamic", f"p at {EXAMPLE_MOMENT}, growing or fading", LONGEST_WORDS)
+    found = _read(value, report, _DYNAMIC)
     unknown = [written for written in found or () if written.what not in list(Loudness)]
     for written in unknown:
-        report.add(written.place, f"'{written.what}' is no dynamic", f"write one of {', '.join(Loudness)}")
+        report.add(
+            written.place,
+            say("'{typed}' is no dynamic", typed=written.what),
+            say("write one of {names}", names=", ".join(Loudness)),
+        )
     return None if unknown else found
 
 
 def read_tempos(value: Value, report: Report) -> tuple[Written, ...] | None:
     """``120 at bar 5, 96 at bar 9``, or None with an error."""
-    found = _read(value, report, "a tempo", f"120 at {EXAMPLE_MOMENT}", LONGEST_WORDS)
+    found = _read(value, report, _TEMPO)
     wrong = [each for each in found or () if not (each.what.isdecimal() and SLOWEST <= int(each.what) <= FASTEST)]
     for each in wrong:
-        report.add(each.place, f"'{each.what}' is no tempo", f"write {SLOWEST} to {FASTEST} beats a minute")
+        report.add(
+            each.place,
+            say("'{text}' is no tempo", text=each.what),
+            say("write {slowest} to {fastest} beats a minute", slowest=SLOWEST, fastest=FASTEST),
+        )
     return None if wrong else found
 
 
-def _read(value: Value, report: Report, what: str, example: str, longest: int) -> tuple[Written, ...] | None:
-    return all_read(_read_one(part, report, what, example, longest) for part in value.split(","))
+def _read(value: Value, report: Report, kind: _Kind) -> tuple[Written, ...] | None:
+    return all_read(_read_one(part, report, kind) for part in value.split(","))
 
 
-def _read_one(part: Value, report: Report, what: str, example: str, longest: int) -> Written | None:
+def _read_one(part: Value, report: Report, kind: _Kind) -> Written | None:
     words, _, moment = part.text.rpartition(" at ")
     *rest, last = moment.lower().split() or [""]
-    hairpin = Hairpin(last) if last in list(Hairpin) and what == "a dynamic" else None
+    hairpin = Hairpin(last) if last in list(Hairpin) and kind is _DYNAMIC else None
     when = read_when(split_words(" ".join(rest) if hairpin else moment))
     if not words.strip() or not moment.strip() or when is None or not _is_one_moment(when):
-        report.add(part.place(), f"'{part.text}' is not {what} at one moment", f"write, say, {example}")
+        report.add(part.place(), say(kind.none, typed=part.text), say(kind.example))
     elif _names_a_moment(words):
-        report.add(part.place(), f"'{part.text}' names two moments", "put a comma after the first of them")
-    elif len(words) > longest:
-        report.add(part.place(), f"{what} of {len(words)} letters", f"{longest} is the most that has room")
+        report.add(
+            part.place(),
+            say("'{typed}' names two moments", typed=part.text),
+            say("put a comma after the first of them"),
+        )
+    elif len(words) > kind.longest:
+        report.add(
+            part.place(),
+            say(kind.too_long, letters=len(words)),
+            say("{most} is the most that has room", most=kind.longest),
+        )
     else:
         return Written(words.strip(), when, hairpin, part.place())
     return None
@@ -124,8 +176,29 @@ def misplaced(pattern: Pattern, written: tuple[Written, ...]) -> Iterator[tuple[
     for each in written:
         problem = unreachable(each.when, pattern.time, pattern.full_bars)
         if problem is not None:
-            found, remedy = problem
-            yield each.place, found.replace("a rule for", f"'{each.what}' at"), remedy
+            _, remedy = problem
+            yield each.place, _out_of_reach(each, pattern.time, pattern.full_bars), remedy
+
+
+def _out_of_reach(written: Written, time: TimeSignature, bars: int) -> str:
+    """What is found where something stands at a moment that is not there."""
+    when = written.when
+    for beat in (*when.beats, *(beat for beat, _ in when.counts)):
+        if not 1 <= beat <= time.beats:
+            return say(
+                "'{typed}' at beat {beat}, where a bar of {time} has {beats}",
+                typed=written.what,
+                beat=beat,
+                time=time,
+                beats=time.beats,
+            )
+    return say_count(
+        "'{typed}' at bar {bar}, where the pattern has {count} bar",
+        "'{typed}' at bar {bar}, where the pattern has {count} bars",
+        bars,
+        typed=written.what,
+        bar=when.bars[0],
+    )
 
 
 def leads_nowhere(dynamics: tuple[Dynamic, ...]) -> tuple[str, str] | None:
@@ -135,11 +208,19 @@ def leads_nowhere(dynamics: tuple[Dynamic, ...]) -> tuple[str, str] | None:
         if here is None or here.hairpin is None:
             continue
         if there is None:
-            return f"{here.loudness} {here.hairpin} to nothing", "say where it leads: p at bar 1 growing, f at bar 3"
+            return (
+                say("{dynamic} {hairpin} to nothing", dynamic=here.loudness, hairpin=here.hairpin),
+                say("say where it leads: p at bar 1 growing, f at bar 3"),
+            )
         louder_by = order.index(there.loudness) - order.index(here.loudness)
         if louder_by * (1 if here.hairpin is Hairpin.GROWING else -1) <= 0:
             return (
-                f"{here.loudness} {here.hairpin} to {there.loudness}",
-                "from soft to loud is growing, the other way fading",
+                say(
+                    "{dynamic} {hairpin} to {next}",
+                    dynamic=here.loudness,
+                    hairpin=here.hairpin,
+                    next=there.loudness,
+                ),
+                say("from soft to loud is growing, the other way fading"),
             )
     return None

@@ -13,6 +13,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+from wristwork.languages.say import marked, say
 from wristwork.pattern.clicks import Between, PracticeClick
 from wristwork.pattern.model import TimeSignature
 from wristwork.pattern.problems import Report
@@ -22,6 +23,12 @@ from wristwork.wording import nearest
 MOST_BARS = 16
 _BEATS = re.compile(r"(?:beats? )?(\d{1,2}(?:(?: and |,? ?)\d{1,2})*)", re.IGNORECASE)
 _BARS = re.compile(r"(\d{1,2}) bars? on(?:,? (\d{1,2})(?: bars?)? off)?", re.IGNORECASE)
+_UNDIVIDED = {
+    Between.EIGHTHS: marked("eighths between the beats of {time}"),
+    Between.SWUNG: marked("swung eighths between the beats of {time}"),
+    Between.TRIPLETS: marked("triplets between the beats of {time}"),
+    Between.SIXTEENTHS: marked("sixteenths between the beats of {time}"),
+}
 _WORDS = ("every beat", "off-beats", "eighths", "triplets", "sixteenths", "swung eighths", "2 and 4", "2 bars on 2 off")
 
 
@@ -33,7 +40,11 @@ def read_click(value: Value, report: Report) -> PracticeClick | None:
         words = " ".join(part.text.lower().split())
         if words in ("every beat", "off-beats", "off beats") or _BEATS.fullmatch(words):
             if where is not None:
-                report.add(part.place(), f"'{part.text}' beside '{where}'", "say once on which beats the click sounds")
+                report.add(
+                    part.place(),
+                    say("'{typed}' beside '{before}'", typed=part.text, before=where),
+                    say("say once on which beats the click sounds"),
+                )
                 return None
             where = part.text
             beats = () if words[0] in "eo" else tuple(sorted({int(each) for each in re.findall(r"\d+", words)}))
@@ -43,13 +54,15 @@ def read_click(value: Value, report: Report) -> PracticeClick | None:
         elif bars := _BARS.fullmatch(words):
             on, off = int(bars[1]), int(bars[2] or bars[1])
             if not (1 <= on <= MOST_BARS and 1 <= off <= MOST_BARS):
-                report.add(part.place(), f"'{part.text}'", f"1 to {MOST_BARS} bars, as in 2 bars on 2 off")
+                remedy = say("1 to {bars} bars, as in 2 bars on 2 off", bars=MOST_BARS)
+                report.add(part.place(), say("'{typed}'", typed=part.text), remedy)
                 return None
             click = replace(click, on=on, off=off)
         else:
             near = nearest(words, _WORDS)
-            remedy = f"did you mean {near}?" if near else f"write, say, {', '.join(_WORDS)}"
-            report.add(part.place(), f"a click that is none: '{part.text}'", remedy)
+            known = ", ".join(_WORDS)
+            remedy = say("did you mean {near}?", near=near) if near else say("write, say, {example}", example=known)
+            report.add(part.place(), say("a click that is none: '{typed}'", typed=part.text), remedy)
             return None
     return click
 
@@ -65,9 +78,15 @@ def click_problem(click: PracticeClick, time: TimeSignature) -> tuple[str, str] 
     """What of a click does not fit the bars: what was found, and the remedy."""
     beyond = [beat for beat in click.beats if not 1 <= beat <= time.beats]
     if beyond:
-        return f"beat {beyond[0]} in bars of {time.beats}", f"the beats are 1 to {time.beats}"
+        return (
+            say("beat {beat} in bars of {beats}", beat=beyond[0], beats=time.beats),
+            say("the beats are 1 to {beats}", beats=time.beats),
+        )
     if click.between is not Between.NOTHING and parts_of_a_beat(click.between, time) == 0:
-        return f"{click.between} between the beats of {time}", "leave them out, or write the pattern in another time"
+        return (
+            say(_UNDIVIDED[click.between], time=time),
+            say("leave them out, or write the pattern in another time"),
+        )
     return None
 
 

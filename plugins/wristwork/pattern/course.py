@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
+from wristwork.languages.say import say
 from wristwork.page.page import Page, read_pages
 from wristwork.page.problem import ADDRESS, Problem
 from wristwork.pattern.draft import Draft, read_draft
@@ -132,11 +133,12 @@ class _Grower:
         if first is draft:
             return
         where = f"{first.path}:{first.block.place.line}"
-        taken = f"the id '{name}' is taken by the pattern in {where}"
+        taken = say("the id '{id}' is taken by the pattern in {place}", id=name, place=where)
         if draft.id_from_title:
-            draft.report.add(draft.place_of("title"), taken, "write an id of its own: id: another-name")
+            draft.report.add(draft.place_of("title"), taken, say("write an id of its own: id: another-name"))
         else:
-            draft.report.add(draft.place_of("id"), taken, f"choose another, such as {name[: LONGEST_ID - 2]}-2")
+            other = f"{name[: LONGEST_ID - 2]}-2"
+            draft.report.add(draft.place_of("id"), taken, say("choose another, such as {name}", name=other))
 
     def located(self, numbers: list[int]) -> tuple[Located, ...]:
         for draft in self._drafts:
@@ -173,8 +175,8 @@ class _Grower:
         if draft.id_from_title and draft.id is not None and self._by_id.get(draft.id) is draft:
             yield draft.problem(
                 draft.place_of("title"),
-                "no id: its address follows the title, and breaks when the title changes",
-                f"add id: {draft.id} (or the id it had, if it was published before)",
+                say("no id: its address follows the title, and breaks when the title changes"),
+                say("add id: {id} (or the id it had, if it was published before)", id=draft.id),
                 ADDRESS,
             )
 
@@ -213,13 +215,20 @@ class _Grower:
     def _tell_missing(self, draft: Draft, name: str) -> None:
         if name in self.claimed:
             return  # it is there, with an error of its own
-        near = nearest(name, self._by_id)
-        found = f"'{name}' is not an exercise of this course ({draft.id or 'this pattern'} → {name})"
-        remedy = f"did you mean {near}?" if near else "name the id of an exercise that is there"
+        remedy = self._meant(name)
         if name in self._examples:
-            found = f"'{name}' is an example, and nothing grows out of an example"
-            remedy = "take example: yes out of it and give it an id, or copy its lines"
+            found = say("'{id}' is an example, and nothing grows out of an example", id=name)
+            remedy = say("take example: yes out of it and give it an id, or copy its lines")
+        elif draft.id is not None:
+            found = say("'{id}' is not an exercise of this course ({own} → {id})", id=name, own=draft.id)
+        else:
+            found = say("'{id}' is not an exercise of this course (this pattern → {id})", id=name)
         draft.report.add(draft.place_of("from"), found, remedy)
+
+    def _meant(self, name: str) -> str:
+        """The remedy for an id that no exercise has."""
+        near = nearest(name, self._by_id)
+        return say("did you mean {near}?", near=near) if near else say("name the id of an exercise that is there")
 
     def _tell_circle(self, circle: list[Draft]) -> None:
         """Say once, at the first of them in the course, which patterns grow out of each other."""
@@ -228,19 +237,15 @@ class _Grower:
         steps = " → ".join(draft.id or "" for draft in [*circle[turn:], *circle[:turn], first])
         first.report.add(
             first.place_of("from"),
-            f"a circle of exercises that grow out of each other: {steps}",
-            "break it at one of them",
+            say("a circle of exercises that grow out of each other: {steps}", steps=steps),
+            say("break it at one of them"),
         )
 
     def _check_requires(self, draft: Draft) -> None:
         for part in draft.requires:
             if part.text not in self._by_id and part.text not in self.claimed:
-                near = nearest(part.text, self._by_id)
-                draft.report.add(
-                    part.place(),
-                    f"'{part.text}' is not an exercise of this course",
-                    f"did you mean {near}?" if near else "name the id of an exercise that is there",
-                )
+                found = say("'{id}' is not an exercise of this course", id=part.text)
+                draft.report.add(part.place(), found, self._meant(part.text))
 
 
 def read_one(text: str, path: str = "pattern") -> Pattern:

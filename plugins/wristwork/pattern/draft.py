@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import TypeVar
 
+from wristwork.languages.say import say
 from wristwork.page.problem import PATTERN, Problem
 from wristwork.pattern.changes import Change, read_changes
 from wristwork.pattern.chart import Written, read_dynamics, read_sections, read_tempos, read_words
@@ -141,8 +142,8 @@ def read_draft(path: str, block: Block, library: Mapping[str, Draft] = MappingPr
     if block.extra:
         report.add(
             block.fence.place(block.fence.text.rindex(block.extra)),
-            f"'{block.extra}' after the word pattern",
-            "nothing stands there: settings go into lines of their own, as in title: …",
+            say("'{typed}' after the word pattern", typed=block.extra),
+            say("nothing stands there: settings go into lines of their own, as in title: …"),
         )
     entries = with_shared(read_entries(block.lines, report), library, report)
     draft = _read_values(path, block, entries, report)
@@ -245,35 +246,39 @@ def _check_whole(draft: Draft, meant: frozenset[str], report: Report) -> None:
             if key in entries:
                 report.add(
                     entries[key].place,
-                    f"{key}: in an example, which is no exercise",
-                    f"take out {key}:, or example: yes",
+                    say("{key}: in an example, which is no exercise", key=key),
+                    say("take out {key}:, or example: yes", key=key),
                 )
     elif "title" not in {*entries, *meant}:
-        report.add(fence, "no title", "add a line such as title: Accented paradiddle")
+        report.add(fence, say("no title"), say("add a line such as title: Accented paradiddle"))
     elif draft.id_from_title and draft.id is None:
         report.add(
             draft.place_of("title"),
-            "a title from which no id can be made",
-            f"write one, of {SHORTEST_ID} to {LONGEST_ID} lower-case letters, digits and hyphens: id: my-exercise",
+            say("a title from which no id can be made"),
+            say(
+                "write one, of {fewest} to {most} lower-case letters, digits and hyphens: id: my-exercise",
+                fewest=SHORTEST_ID,
+                most=LONGEST_ID,
+            ),
         )
     if not {*HAND_KEYS, "feet", "from"} & {*entries, *meant}:
-        report.add(fence, "neither hands nor feet", "add a line such as hands: RLRL RLRL RLRL RLRL")
+        report.add(fence, say("neither hands nor feet"), say("add a line such as hands: RLRL RLRL RLRL RLRL"))
     elif "feet" in draft.dropped and not {*HAND_KEYS, "from"} & {*entries, *meant}:
-        report.add(draft.place_of("feet"), "no hands and no feet", "write hands: or groups for the feet")
+        report.add(draft.place_of("feet"), say("no hands and no feet"), say("write hands: or groups for the feet"))
     parts = [entries[key] for key in ("right", "left") if key in entries]
     if "hands" in entries and parts:
         report.add(
             parts[0].place,
-            f"{parts[0].key}: beside hands:, which holds both hands",
-            "write both hands in hands:, or each in a line of its own: right: and left:",
+            say("{key}: beside hands:, which holds both hands", key=parts[0].key),
+            say("write both hands in hands:, or each in a line of its own: right: and left:"),
         )
     if "change" in entries and not {"from", TAKE} & entries.keys():
         report.add(
             entries["change"].place,
-            "change: without from:",
-            "name the exercise that this one grows out of: from: its-id",
+            say("change: without from:"),
+            say("name the exercise that this one grows out of: from: its-id"),
         )
     own = draft.id
     for part in draft.requires:
         if own is not None and part.text == own:
-            report.add(part.place(), "an exercise that requires itself", "take it out of requires:")
+            report.add(part.place(), say("an exercise that requires itself"), say("take it out of requires:"))

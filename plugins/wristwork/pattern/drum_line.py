@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from wristwork.languages.say import say, say_count
 from wristwork.pattern.drums import Drum
 from wristwork.pattern.model import DrumPair, Lane, Note, Place
 from wristwork.pattern.placement import called, drum_named
@@ -46,7 +47,11 @@ def read_drum_line(value: Value, report: Report) -> DrumLine | None:
     """The line, or None with an error. Commas part the groups; a bar line does so too."""
     parts = [part for bar in value.split("|") for part in bar.split(",") if bar.text]
     if not parts:
-        report.add(value.place(), "bar lines with no drum between them", "a word for each beat: high, mid | low, floor")
+        report.add(
+            value.place(),
+            say("bar lines with no drum between them"),
+            say("a word for each beat: high, mid | low, floor"),
+        )
         return None
     groups = all_read(_read_group(part, report) for part in parts)
     return None if groups is None else DrumLine(groups, value.place())
@@ -54,7 +59,11 @@ def read_drum_line(value: Value, report: Report) -> DrumLine | None:
 
 def _read_group(part: Value, report: Report) -> tuple[DrumWord, ...] | None:
     if not part.text:
-        report.add(part.place(), "a comma with no drum beside it", "one word or several for each beat: high, mid mid")
+        report.add(
+            part.place(),
+            say("a comma with no drum beside it"),
+            say("one word or several for each beat: high, mid mid"),
+        )
         return None
     return all_read(_read_word(word, report) for word in _words(part))
 
@@ -73,7 +82,11 @@ def _read_word(word: Value, report: Report) -> DrumWord | None:
     names = list(word.split("&"))
     drums = all_read([_drum(name, report) for name in names])
     if len(names) > 2:
-        report.add(word.place(), f"'{word.text}' names {len(names)} drums", "two at most, right before left: hat&snare")
+        report.add(
+            word.place(),
+            say("'{typed}' names {drums} drums", typed=word.text, drums=len(names)),
+            say("two at most, right before left: hat&snare"),
+        )
         return None
     return None if drums is None else DrumWord((drums[0], drums[-1]), word.place())
 
@@ -83,8 +96,9 @@ def _drum(name: Value, report: Report) -> Drum | None:
     if drum is None:
         near = called(name.text)
         word = near.row.short if near else nearest(name.text.lower(), _SHORT)
-        remedy = f"did you mean {word}?" if word else f"the words are {', '.join(_SHORT)}"
-        report.add(name.place(), f"no drum is called '{name.text}'", remedy)
+        known = ", ".join(_SHORT)
+        remedy = say("did you mean {near}?", near=word) if word else say("the words are {words}", words=known)
+        report.add(name.place(), say("no drum is called '{name}'", name=name.text), remedy)
     return drum
 
 
@@ -92,8 +106,13 @@ def fitted(line: DrumLine, hands: Lane) -> tuple[DrumPair | None, ...]:
     """For each stroke of the hands, in order, what the line says. Raises :class:`DrumLineMismatch`."""
     if len(hands.groups) % len(line.groups):
         raise DrumLineMismatch(
-            f"drums in {len(line.groups)} groups under hands in {len(hands.groups)}",
-            "one comma for each space between the groups of the hands, or a line that repeats whole",
+            say_count(
+                "drums in {count} group under hands in {hands}",
+                "drums in {count} groups under hands in {hands}",
+                len(line.groups),
+                hands=len(hands.groups),
+            ),
+            say("one comma for each space between the groups of the hands, or a line that repeats whole"),
             line.place,
         )
     found: list[DrumPair | None] = []
@@ -102,8 +121,14 @@ def fitted(line: DrumLine, hands: Lane) -> tuple[DrumPair | None, ...]:
         strokes = sum(isinstance(slot, Note) for slot in group.slots)
         if len(words) not in (1, strokes):
             raise DrumLineMismatch(
-                f"{len(words)} drums for the {strokes} strokes of group {number + 1}",
-                "one word for the whole group or for each of its strokes, and a comma after each group",
+                say_count(
+                    "{drums} drums for the {count} stroke of group {group}",
+                    "{drums} drums for the {count} strokes of group {group}",
+                    strokes,
+                    drums=len(words),
+                    group=number + 1,
+                ),
+                say("one word for the whole group or for each of its strokes, and a comma after each group"),
                 words[0].place,
             )
         found += [word.drums for word in (words * strokes if len(words) == 1 else words)][:strokes]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from wristwork.languages.say import say
 from wristwork.pattern.click import click_problem
 from wristwork.pattern.clicks import PracticeClick
 from wristwork.pattern.draft import Draft
@@ -18,7 +19,9 @@ def swing_of(draft: Draft, parent: Grown | None, time: TimeSignature) -> Swing |
         return None
     if not _can_swing(time):
         draft.report.add(
-            draft.place_of("feel"), f"a swing in {time}", "swing is for bars of halves and quarters: 4/4, 3/4 or 2/2"
+            draft.place_of("feel"),
+            say("a swing in {time}", time=time),
+            say("swing is for bars of halves and quarters: 4/4, 3/4 or 2/2"),
         )
     return draft.feel
 

@@ -11,12 +11,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
 
+from wristwork.languages.say import marked, say
 from wristwork.pattern.model import Place
 from wristwork.pattern.outline import PATTERN_INFO, TAB_WIDTH, Outline, indent_of, is_pattern, width_of
 from wristwork.pattern.text import SourceLine
 
 _NAME = "pattern"
-_THREE = "begin it with three backticks: ```pattern"
+_THREE = marked("begin it with three backticks: ```pattern")
 # Marks that are taken for backticks, or too few of them.
 _NO_FENCE = re.compile(r"^(?P<prefix>[ \t>]*)(?P<marks>[`´'‘’‛′\"“”]+)[ \t]*pattern[ \t]*$")
 _LANE = re.compile(r"^[ \t>]*(?:hands|right|left|feet|from)[ \t]*:", re.MULTILINE)
@@ -103,8 +104,8 @@ def _hidden(lines: Sequence[str], first: int, last: int, outline: Outline) -> Bl
     if again is None or fence is None or fence >= again:
         return None
     line = _source_line(first, lines[first], "")
-    found = f"a comment that is not closed before the pattern in line {fence + 1}"
-    fault = FenceFault(line.place(line.text.rindex("<!--")), found, "end it with -->")
+    found = say("a comment that is not closed before the pattern in line {line}", line=fence + 1)
+    fault = FenceFault(line.place(line.text.rindex("<!--")), found, say("end it with -->"))
     return Block("", line, (), first, first, fault=fault)
 
 
@@ -160,8 +161,10 @@ def _unclosed(lines: Sequence[str], block: Block, opening: re.Match[str], outlin
     leaves = index < len(lines) and (following is None or index <= following)
     if leaves and not all(_stands_out(closing, block.prefix) for closing in closings):
         place = Place(index + 1, len(indent_of(lines[index], ">" in block.prefix)) + 1)
-        return FenceFault(place, "a line further left than the fence it stands in", "indent it like the fence")
-    return FenceFault(block.place, "a pattern fence that is not closed", "end it with a line of ```")
+        return FenceFault(
+            place, say("a line further left than the fence it stands in"), say("indent it like the fence")
+        )
+    return FenceFault(block.place, say("a pattern fence that is not closed"), say("end it with a line of ```"))
 
 
 def _stands_out(line: str, prefix: str) -> bool:
@@ -181,8 +184,12 @@ def _swallowing(block: Block, closing: int | None, opening: re.Match[str], outli
     marks = opening["marks"]
     fault = FenceFault(
         block.place,
-        f"a fence that is not closed before line {pattern + 1}, where a pattern begins",
-        f"end it with a line of {marks}; to show a pattern as text, put one more {marks[0]} here and at its end",
+        say("a fence that is not closed before line {line}, where a pattern begins", line=pattern + 1),
+        say(
+            "end it with a line of {marks}; to show a pattern as text, put one more {mark} here and at its end",
+            marks=marks,
+            mark=marks[0],
+        ),
     )
     return replace(block, lines=(), fault=fault)
 
@@ -195,7 +202,9 @@ def _misspelt(block: Block, opening: re.Match[str]) -> Block | None:
     if not alike or not _LANE.search(block.text):
         return None
     fault = FenceFault(
-        block.fence.place(block.fence.text.index(word)), f"a fence called '{word}'", f"write the word {_NAME}"
+        block.fence.place(block.fence.text.index(word)),
+        say("a fence called '{name}'", name=word),
+        say("write the word {word}", word=_NAME),
     )
     return replace(block, fault=fault)
 
@@ -212,7 +221,8 @@ def _unopened(lines: Sequence[str], first: int, outline: Outline) -> Block | Non
     block = Block(prefix, line, inside, first, last)
     if not _LANE.search(block.text):
         return None
-    return replace(block, fault=FenceFault(block.place, f"{typed['marks']}pattern, which opens no fence", _THREE))
+    found = say("{marks}pattern, which opens no fence", marks=typed["marks"])
+    return replace(block, fault=FenceFault(block.place, found, say(_THREE)))
 
 
 def _source_line(index: int, line: str, prefix: str) -> SourceLine:

@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from wristwork.languages.say import say
+
 
 class Bars(NamedTuple):
     """Bars from ``first`` to ``last``, both played, counted from 1; a pick-up is bar 0."""
@@ -14,7 +16,15 @@ class Bars(NamedTuple):
     last: int
 
     def __str__(self) -> str:
+        """As a tutor types them."""
         return f"bar {self.first}" if self.first == self.last else f"bars {self.first} to {self.last}"
+
+    @property
+    def said(self) -> str:
+        """As a sentence speaks of them."""
+        if self.first == self.last:
+            return say("bar {bar}", bar=self.first)
+        return say("bars {first} to {last}", first=self.first, last=self.last)
 
 
 @dataclass(frozen=True, slots=True)

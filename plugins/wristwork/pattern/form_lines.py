@@ -6,11 +6,11 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from wristwork.languages.say import say, say_count
 from wristwork.pattern.form import Bars, Repeat
 from wristwork.pattern.model import Pattern, Place
 from wristwork.pattern.problems import Report, all_read
 from wristwork.pattern.text import Value
-from wristwork.wording import counted
 
 MOST_TIMES = 8
 MOST_PLAYED_BARS = 256
@@ -41,7 +41,11 @@ def read_pick_up(value: Value, report: Report) -> int | None:
     """``1 beat``, or None with an error."""
     match = _PICK_UP.fullmatch(value.text.lower())
     if match is None or int(match[1]) == 0:
-        report.add(value.place(), f"'{value.text}' is no pick-up", "say how many beats it has: pick-up: 1 beat")
+        report.add(
+            value.place(),
+            say("'{typed}' is no pick-up", typed=value.text),
+            say("say how many beats it has: pick-up: 1 beat"),
+        )
         return None
     return int(match[1])
 
@@ -56,12 +60,18 @@ def _read_repeat(part: Value, report: Report) -> WrittenRepeat | None:
     bars = _bars(match[1]) if match else None
     if match is None or bars is None:
         report.add(
-            part.place(), f"'{part.text}' is no repeat", "name the bars: bars 1 to 4, or bars 5 to 8 three times"
+            part.place(),
+            say("'{typed}' is no repeat", typed=part.text),
+            say("name the bars: bars 1 to 4, or bars 5 to 8 three times"),
         )
         return None
     times = int(match[5]) if match[5] else _TIMES[" ".join((match[4] or "twice").split())]
     if not 2 <= times <= MOST_TIMES:
-        report.add(part.place(), f"a repeat of {counted(times, 'time')}", f"twice to {MOST_TIMES} times")
+        report.add(
+            part.place(),
+            say_count("a repeat of {count} time", "a repeat of {count} times", times),
+            say("twice to {times} times", times=MOST_TIMES),
+        )
         return None
     return WrittenRepeat(bars, times, part.place())
 
@@ -75,7 +85,11 @@ def _read_endings(part: Value, report: Report) -> WrittenEndings | None:
     found = [_bars(words) for words in re.split(r"\s+then\s+", part.text.lower())]
     endings = tuple(bars for bars in found if bars is not None)
     if len(endings) < 2 or len(endings) < len(found):
-        report.add(part.place(), f"'{part.text}' are no endings", "name the first and the second: bar 4 then bar 5")
+        report.add(
+            part.place(),
+            say("'{typed}' are no endings", typed=part.text),
+            say("name the first and the second: bar 4 then bar 5"),
+        )
         return None
     return WrittenEndings(endings, part.place())
 
@@ -107,8 +121,8 @@ def joined_repeats(
         if alone.endings not in known:
             report.add(
                 alone.place,
-                f"a first ending ({alone.endings[0]}) that ends no repeat",
-                f"repeat the bars up to its end: repeats: bars 1 to {alone.endings[0].last}",
+                say("a first ending ({bars}) that ends no repeat", bars=alone.endings[0].said),
+                say("repeat the bars up to its end: repeats: bars 1 to {bar}", bar=alone.endings[0].last),
             )
             return None
     return tuple(found)
@@ -120,13 +134,16 @@ def _misfit(repeat: Repeat) -> tuple[str, str] | None:
         return None
     first = repeat.endings[0]
     if first.first <= repeat.bars.first:
-        return f"a first ending ({first}) that is the whole repeat", "let the repeat begin before its first ending"
+        return (
+            say("a first ending ({bars}) that is the whole repeat", bars=first.said),
+            say("let the repeat begin before its first ending"),
+        )
     after = first.last
     for ending in repeat.endings[1:]:
         if ending.first != after + 1:
             return (
-                f"an ending ({ending}) that does not follow bar {after}",
-                f"the next ending begins with bar {after + 1}",
+                say("an ending ({bars}) that does not follow bar {bar}", bars=ending.said, bar=after),
+                say("the next ending begins with bar {bar}", bar=after + 1),
             )
         after = ending.last
     return None
@@ -139,26 +156,34 @@ def _overlaps(before: Sequence[Repeat], repeat: Repeat) -> bool:
 def _overlap(before: Repeat, repeat: Repeat) -> tuple[str, str] | None:
     if before.last < repeat.bars.first:
         return None
-    return (
-        f"a repeat of {repeat.bars} that begins within the one before it",
-        f"let it begin after bar {before.last}, or write its bars out",
-    )
+    first, last = repeat.bars
+    if first == last:
+        found = say("a repeat of bar {bar} that begins within the one before it", bar=first)
+    else:
+        found = say("a repeat of bars {first} to {last} that begins within the one before it", first=first, last=last)
+    return found, say("let it begin after bar {bar}, or write its bars out", bar=before.last)
 
 
 def misformed(pattern: Pattern) -> tuple[str, str] | None:
     """What is wrong with the form of a whole pattern, and the remedy."""
     for repeat in pattern.repeats:
         if repeat.bars.first < 1 or repeat.last > pattern.full_bars:
-            has = counted(pattern.full_bars, "bar")
-            return f"a repeat that goes up to bar {repeat.last}, where the pattern has {has}", (
-                f"name bars from 1 to {pattern.full_bars}"
+            found = say_count(
+                "a repeat that goes up to bar {bar}, where the pattern has {count} bar",
+                "a repeat that goes up to bar {bar}, where the pattern has {count} bars",
+                pattern.full_bars,
+                bar=repeat.last,
             )
+            return found, say("name bars from 1 to {bars}", bars=pattern.full_bars)
     if pattern.played_beats * pattern.repeat > MOST_PLAYED_BARS * pattern.time.beats:
         bars = pattern.played_beats * pattern.repeat // pattern.time.beats
-        return f"{bars} bars to play, with all repeats", f"{MOST_PLAYED_BARS} is the most: repeat less often"
+        return (
+            say("{bars} bars to play, with all repeats", bars=bars),
+            say("{most} is the most: repeat less often", most=MOST_PLAYED_BARS),
+        )
     if pattern.pickup and (pattern.loop or pattern.repeat > 1) and pattern.played_beats % pattern.time.beats:
         return (
-            "a pick-up and a whole last bar, which don't come round in time",
-            "leave the beats of the pick-up out of the last bar, or write loop: no",
+            say("a pick-up and a whole last bar, which don't come round in time"),
+            say("leave the beats of the pick-up out of the last bar, or write loop: no"),
         )
     return None

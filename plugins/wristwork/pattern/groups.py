@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 
+from wristwork.languages.say import say
 from wristwork.pattern.alphabet import SAME, SLASH
 from wristwork.pattern.form import Bars
 from wristwork.pattern.model import Gap, Group, Lane, Place, Side
 from wristwork.pattern.problems import Report
 from wristwork.pattern.slots import SlotReader
+from wristwork.pattern.stretches import Stretches
 from wristwork.pattern.text import Value
-from wristwork.wording import counted
 
 MOST_SLOTS = 12
 STRETCHES = (2, 3, 4)
@@ -79,7 +80,7 @@ class _Word:
 
 def read_lane(value: Value, report: Report, hand: Side | None = None) -> WrittenLane | None:
     """The lane, or None where it holds an error (which goes to the report); with a ``hand``, that hand's own part."""
-    stretches = _Stretches(report)
+    stretches = Stretches(report)
     words = list(_words(value))
     index = 0
     while index < len(words):
@@ -87,7 +88,9 @@ def read_lane(value: Value, report: Report, hand: Side | None = None) -> Written
         if word.text == "|":
             stretches.bar_line(word.place)
         elif word.text.startswith("#"):
-            stretches.error(word.place, "a comment in the line of a lane", "a comment has a line of its own: # …")
+            stretches.error(
+                word.place, say("a comment in the line of a lane"), say("a comment has a line of its own: # …")
+            )
             break
         elif word.text in SAME:
             stretches.again(SAME[word.text], word.place)
@@ -113,82 +116,18 @@ def read_left(value: Value, report: Report) -> WrittenLane | None:
     return read_lane(value, report, Side.LEFT)
 
 
-_BESIDE_A_SIGN = (
-    "a % beside other groups, where it stands for a whole bar",
-    "put bar lines round it: RL RL | % | RL RL",
-)
-
-
-class _Stretches:
-    """Groups as they come, kept apart by bar lines; what is wrong goes to the report, and is remembered."""
-
-    def __init__(self, report: Report) -> None:
-        self.bars: list[list[tuple[Group, Place]]] = [[]]
-        self.lines: list[Place] = []
-        self.has_error = False
-        self._report = report
-        self._signs: list[Bars] = []
-        self._is_again = False
-
-    def error(self, place: Place, found: str, remedy: str) -> None:
-        self._report.add(place, found, remedy)
-        self.has_error = True
-
-    def bar_line(self, place: Place) -> None:
-        self.bars.append([])
-        self.lines.append(place)
-        self._is_again = False
-
-    def again(self, count: int, place: Place) -> None:
-        """A sign for one bar or two that are as those before."""
-        first = len(self.bars) - 1
-        before = self.bars[max(0, first - count) : first]
-        if self.bars[-1] or self._is_again:
-            self.error(place, *_BESIDE_A_SIGN)
-        elif len(before) < count or not all(before):
-            found = f"a sign for {counted(count, 'bar')} as before, with no such bars before it"
-            self.error(place, found, "write the bars out first: RL RL | %")
-        else:
-            self.bars[-1:] = [[(group, place) for group, _ in bar] for bar in before]
-            self.lines += [place] * (count - 1)
-            self._signs.append(Bars(first, first + count - 1))
-            self._is_again = True
-
-    @property
-    def same(self) -> tuple[Bars, ...]:
-        """The bars with a sign, counted as in :meth:`framed`."""
-        empty = next((number for number, bar in enumerate(self.bars) if bar), 0)
-        return tuple(Bars(bars.first - empty, bars.last - empty) for bars in self._signs)
-
-    def group(self, group: Group, place: Place) -> None:
-        if self._is_again:
-            self.error(place, *_BESIDE_A_SIGN)
-        self.bars[-1].append((group, place))
-
-    def stretch(self, beats: int) -> None:
-        group, place = self.bars[-1][-1]
-        self.bars[-1][-1] = (replace(group, beats=beats), place)
-
-    def framed(self) -> list[tuple[list[tuple[Group, Place]], Place | None]]:
-        """The bars with the bar line that closes each; lines at either end are only a frame."""
-        closed: list[tuple[list[tuple[Group, Place]], Place | None]] = [
-            (bar, self.lines[number] if number < len(self.lines) else None) for number, bar in enumerate(self.bars)
-        ]
-        while len(closed) > 1 and not closed[0][0]:
-            closed = closed[1:]
-        while len(closed) > 1 and not closed[-1][0]:
-            closed = closed[:-1]
-        return closed
-
-
-def _finish(stretches: _Stretches, value: Value) -> WrittenLane | None:
+def _finish(stretches: Stretches, value: Value) -> WrittenLane | None:
     framed = stretches.framed()
     groups = [pair for bar, _ in framed for pair in bar]
     if not groups and not stretches.has_error:
-        stretches.error(value.place(), "no group of strokes", "write one group for each beat, as in RLRL RLRL")
+        stretches.error(
+            value.place(), say("no group of strokes"), say("write one group for each beat, as in RLRL RLRL")
+        )
     if groups and groups[0][0].slots[0] is Gap.HOLD:
         stretches.error(
-            groups[0][1], "a held slot with nothing before it to hold", "begin with a stroke or a rest: R or ."
+            groups[0][1],
+            say("a held slot with nothing before it to hold"),
+            say("begin with a stroke or a rest: R or ."),
         )
     if stretches.has_error:
         return None
@@ -234,35 +173,37 @@ def _meant(char: str) -> str:
     return "-" if char in DASHES else char
 
 
-def _read_over(words: list[_Word], index: int, stretches: _Stretches) -> int:
+def _read_over(words: list[_Word], index: int, stretches: Stretches) -> int:
     """Read ``over N`` after a group; how many words beyond ``over`` it took."""
     word = words[index]
     number = words[index + 1] if index + 1 < len(words) else None
     follows_group = index > 0 and words[index - 1].text != "|" and bool(stretches.bars[-1])
     if word.text.lower() != "over":
-        stretches.error(word.place, f"'{word.text}' is no group", "leave a space: RLR over 2")
+        stretches.error(word.place, say("'{typed}' is no group", typed=word.text), say("leave a space: RLR over 2"))
         return 0
     if number is None or not number.text.isdecimal():
-        stretches.error(word.place, "over without a number of beats", "say how many beats the group fills: RLR over 2")
+        stretches.error(
+            word.place, say("over without a number of beats"), say("say how many beats the group fills: RLR over 2")
+        )
         return 0
     if not follows_group:
-        stretches.error(word.place, "over with no group before it", "put the group first: RLR over 2")
+        stretches.error(word.place, say("over with no group before it"), say("put the group first: RLR over 2"))
     elif number.text not in {str(beats) for beats in STRETCHES}:
-        stretches.error(
-            number.place, f"a group over {number.text} beats, where it can be over 2, 3 or 4", "write over 2, 3 or 4"
-        )
+        found = say("a group over {beats} beats, where it can be over 2, 3 or 4", beats=number.text)
+        stretches.error(number.place, found, say("write over 2, 3 or 4"))
     elif stretches.bars[-1][-1][0].beats > 1:
-        stretches.error(word.place, "over a second time for the same group", "keep one of the two")
+        stretches.error(word.place, say("over a second time for the same group"), say("keep one of the two"))
     else:
         stretches.stretch(int(number.text))
     return 1
 
 
-def _read_touching_over(words: list[_Word], index: int, stretches: _Stretches) -> int:
+def _read_touching_over(words: list[_Word], index: int, stretches: Stretches) -> int:
     """Report a group with ``over`` run into it; how many words beyond it belong to it."""
     text = words[index].text
     over = text.lower().find("over")
-    stretches.error(words[index].place_of(over), "over without a space before it", f"leave one: {text[:over]} over 2")
+    remedy = say("leave one: {group} over 2", group=text[:over])
+    stretches.error(words[index].place_of(over), say("over without a space before it"), remedy)
     follows = index + 1 < len(words) and words[index + 1].text.isdecimal()
     return 1 if follows else 0
 
@@ -278,8 +219,8 @@ def _read_group(word: _Word, report: Report, hand: Side | None) -> Group | None:
     if len(group.slots) > MOST_SLOTS:
         report.add(
             word.place,
-            f"a group of {len(group.slots)} slots, where a beat holds 1 to {MOST_SLOTS}",
-            "one group is one beat: put a space between beats",
+            say("a group of {slots} slots, where a beat holds 1 to {most}", slots=len(group.slots), most=MOST_SLOTS),
+            say("one group is one beat: put a space between beats"),
         )
         return None
     return group

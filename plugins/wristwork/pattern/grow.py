@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TypeVar
 
+from wristwork.languages.say import say, say_count
 from wristwork.pattern.bars import check_bars, tell_time
 from wristwork.pattern.changes import CannotChange, apply_change
 from wristwork.pattern.chart import placed_dynamics, placed_tempos, placed_words
@@ -24,23 +25,20 @@ from wristwork.pattern.grown import (
     with_pick_ups,
     words_of,
 )
+from wristwork.pattern.lengths import hands_of, held_together
 from wristwork.pattern.model import (
     DrumPair,
     Lane,
     Manner,
     Note,
     Pattern,
-    Place,
-    Side,
     Tempo,
     TimeSignature,
 )
-from wristwork.pattern.parts import CannotJoin, joined, part_of
-from wristwork.pattern.pick_up import lengthened
+from wristwork.pattern.parts import CannotJoin
 from wristwork.pattern.pulses import in_pulses
 from wristwork.pattern.swung_thirds import beside_triplets
 from wristwork.pattern.whole import check_pattern
-from wristwork.wording import counted
 
 LANE_KEYS = frozenset({"time", *HAND_KEYS, "feet", "change"})
 T = TypeVar("T")
@@ -162,7 +160,7 @@ def _changed_lanes(
 ) -> tuple[Lane | None, Lane | None] | None:
     """The lanes after the changes, left to right, or None with an error."""
     try:
-        hands = _hands(draft, parent.hands if parent else None, time, time.beats if pickup else 0)
+        hands = hands_of(draft, parent.hands if parent else None, time, time.beats if pickup else 0)
     except CannotJoin as error:
         written = draft.right or draft.left
         place = written.place_of_beat(error.beat) if written else draft.block.place
@@ -183,38 +181,8 @@ def _changed_lanes(
     return (hands, feet) if bars_fit else None
 
 
-def _hands(draft: Draft, parents: Lane | None, time: TimeSignature, head: int) -> Lane | None:
-    """The hands before any change: written together, in parts, or taken over. Raises :class:`CannotJoin`.
-
-    The first ``head`` beats, the bar of a pick-up, are not repeated.
-    """
-    if draft.hands is not None:
-        return draft.hands.lane
-    if draft.right is None and draft.left is None:
-        return parents
-    right, left = (
-        written.lane if written is not None else part_of(parents, side) if parents is not None else None
-        for side, written in ((Side.RIGHT, draft.right), (Side.LEFT, draft.left))
-    )
-    if right is None or left is None:
-        return right or left
-    longer, shorter = max(right.beats, left.beats), min(right.beats, left.beats)
-    if not _come_together(longer, shorter, head):
-        raise CannotJoin(
-            f"a right hand of {_bars(right, time)} and a left hand of {_bars(left, time)} that never end together",
-            "make one of them a whole number of times as long as the other",
-            0,
-        )
-    return joined(lengthened(right, longer, head), lengthened(left, longer, head))
-
-
-def _come_together(longer: int, shorter: int, head: int) -> bool:
-    """Is the longer of two lanes as long as the shorter, repeated from beat ``head`` on?"""
-    return longer == shorter or (shorter > head and (longer - head) % (shorter - head) == 0)
-
-
 def _pattern(draft: Draft, grown: Grown) -> Pattern | None:
-    together = _held_together(draft, grown)
+    together = held_together(draft, grown)
     if together is None:
         return None
     hands, feet = together
@@ -257,7 +225,9 @@ def _drums(draft: Draft, parent: Grown | None, hands: Lane | None) -> tuple[Drum
     """The drums of the strokes: from the line written here, or taken over. Raises :class:`DrumLineMismatch`."""
     if draft.drums is not None:
         if hands is None:
-            raise DrumLineMismatch("drums without hands", "write hands:, or place: for the feet", draft.drums.place)
+            raise DrumLineMismatch(
+                say("drums without hands"), say("write hands:, or place: for the feet"), draft.drums.place
+            )
         return fitted(draft.drums, hands)
     taken = _taken_over(draft, "drums", None, parent.drums if parent else None)
     if not taken or draft.hands is not None or hands is None:
@@ -265,40 +235,14 @@ def _drums(draft: Draft, parent: Grown | None, hands: Lane | None) -> tuple[Drum
     strokes = sum(isinstance(slot, Note) for slot in hands.slots)
     if strokes % len(taken):
         raise DrumLineMismatch(
-            f"the drums of {len(taken)} strokes taken over from '{draft.grows_from}', where there are {strokes} now",
-            "write drums: here, or drums: none",
+            say_count(
+                "the drums of {count} stroke taken over from '{id}', where there are {strokes} now",
+                "the drums of {count} strokes taken over from '{id}', where there are {strokes} now",
+                len(taken),
+                id=draft.grows_from,
+                strokes=strokes,
+            ),
+            say("write drums: here, or drums: none"),
             draft.place_of("change", *HAND_KEYS, "from"),
         )
     return taken
-
-
-def _held_together(draft: Draft, grown: Grown) -> tuple[Lane | None, Lane | None] | None:
-    """Both lanes as long as the longer one, or None with an error."""
-    hands, feet = grown.hands, grown.feet
-    if hands is None and feet is None:
-        draft.report.add(draft.place_of("feet", "from"), "no hands and no feet are left", "write hands: or feet:")
-        return None
-    if hands is None or feet is None:
-        return hands, feet
-    longer, shorter = max(hands.beats, feet.beats), min(hands.beats, feet.beats)
-    head = grown.time.beats if grown.pickup else 0
-    if not _come_together(longer, shorter, head):
-        draft.report.add(
-            _lane_place(draft),
-            f"hands of {_bars(hands, grown.time)} and feet of {_bars(feet, grown.time)} never end together",
-            "make one lane a whole number of times as long as the other",
-        )
-        return None
-    return lengthened(hands, longer, head), lengthened(feet, longer, head)
-
-
-def _bars(lane: Lane, time: TimeSignature) -> str:
-    return counted(lane.beats // time.beats, "bar")
-
-
-def _lane_place(draft: Draft) -> Place:
-    """Where a mismatch of the lanes is mended first."""
-    for change in draft.changes:
-        if change.feet is not None:
-            return change.place
-    return draft.place_of("feet", *HAND_KEYS, "change", "from")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
+from wristwork.languages.say import say, say_count
 from wristwork.pattern.chart import in_time_order
 from wristwork.pattern.clicks import PracticeClick
 from wristwork.pattern.draft import Draft
@@ -23,7 +24,6 @@ from wristwork.pattern.model import (
     WordsAt,
 )
 from wristwork.pattern.pick_up import is_cut_short, with_pick_up
-from wristwork.wording import counted
 
 T = TypeVar("T")
 
@@ -65,13 +65,17 @@ def pickup_of(draft: Draft, parent: Grown | None, time: TimeSignature) -> int | 
     taken = parent is not None and pickup != parent.pickup and not (draft.hands or (draft.right and draft.left))
     problem = None
     if pickup >= time.beats:
-        problem = f"a pick-up of {counted(pickup, 'beat')} in {time}", "it is shorter than a bar"
+        found = say_count(
+            "a pick-up of {count} beat in {time}", "a pick-up of {count} beats in {time}", pickup, time=time
+        )
+        problem = found, say("it is shorter than a bar")
     elif pickup and time.pulses:
-        problem = f"a pick-up in {time}, whose groups are unlike", "write the first bar out, with rests"
+        found = say("a pick-up in {time}, whose groups are unlike", time=time)
+        problem = found, say("write the first bar out, with rests")
     elif pickup and draft.time is None and parent is None:
-        problem = "a pick-up without a time signature", "write it: time: 4/4"
+        problem = say("a pick-up without a time signature"), say("write it: time: 4/4")
     elif taken:
-        problem = "another pick-up than that of the hands taken over", "write hands: here too"
+        problem = say("another pick-up than that of the hands taken over"), say("write hands: here too")
     if problem is not None and "pick-up" not in draft.unread:
         draft.report.add(draft.place_of("pick-up", "time", "from"), *problem)
     return None if problem is not None or "pick-up" in draft.unread else pickup
@@ -134,6 +138,7 @@ def check_inherited_bars(draft: Draft, parent: Grown | None, time: TimeSignature
         return True
     all_fit = True
     own_hands = draft.hands or (draft.right and draft.left)
+    misfits = {"hands": _hands_misfit, "feet": _feet_misfit}
     for key, own, lane in (("hands", own_hands, parent.hands), ("feet", draft.feet, parent.feet)):
         if own is None and key not in draft.entries and lane is not None:
             beat = 0
@@ -144,8 +149,28 @@ def check_inherited_bars(draft: Draft, parent: Grown | None, time: TimeSignature
             if not fits:
                 draft.report.add(
                     draft.place_of("time"),
-                    f"the {key} taken over from '{draft.grows_from}' ({lane.beats} beats) do not fill bars of {time}",
-                    f"write {key}: here, or keep the time signature {parent.time}",
+                    misfits[key](draft.grows_from, lane.beats, time),
+                    say("write {key}: here, or keep the time signature {time}", key=key, time=parent.time),
                 )
                 all_fit = False
     return all_fit
+
+
+def _hands_misfit(name: str | None, beats: int, time: TimeSignature) -> str:
+    return say_count(
+        "the hands taken over from '{id}' ({count} beat) do not fill bars of {time}",
+        "the hands taken over from '{id}' ({count} beats) do not fill bars of {time}",
+        beats,
+        id=name,
+        time=time,
+    )
+
+
+def _feet_misfit(name: str | None, beats: int, time: TimeSignature) -> str:
+    return say_count(
+        "the feet taken over from '{id}' ({count} beat) do not fill bars of {time}",
+        "the feet taken over from '{id}' ({count} beats) do not fill bars of {time}",
+        beats,
+        id=name,
+        time=time,
+    )

@@ -46,7 +46,7 @@ def read_video(value: Value, report: Report) -> VideoSpan | None:
 
 
 def _times_problem(text: str) -> str | None:
-    return say("times that are none, as in 3:46") if _LOOKS_LIKE_TIMES.search(text) else None
+    return say("times that can't be read") if _LOOKS_LIKE_TIMES.search(text) else None
 
 
 def _problem(where: str, start: int, end: int | None) -> tuple[str, str]:

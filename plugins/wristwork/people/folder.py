@@ -13,6 +13,8 @@ from pathlib import Path
 from filelock import FileLock, Timeout
 
 from wristwork.files import LinkRefused, read_plain, refuse_link, write_whole
+from wristwork.languages.lists import either
+from wristwork.languages.say import say
 from wristwork.page.problem import PAGE, Problem
 from wristwork.pattern.settings import RESERVED, id_from
 from wristwork.people.notes import Note
@@ -64,15 +66,21 @@ class StudentsFolder:
         if len(found) == 1:
             return found[0]
         if found:
-            files = " or ".join(each.key + ENDING for each in found)
-            raise NoStudent(f"{len(found)} students are called '{typed}'", f"name the file: {files}")
+            files = either(each.key + ENDING for each in found)
+            called = say("{count} students are called '{name}'", count=len(found), name=typed)
+            raise NoStudent(called, say("name the file: {files}", files=files))
         if not students:
-            remedy = f"go to your course's folder, or begin with wristwork add student {_shown(typed)}"
-            raise NoStudent(f"there is nobody in {self.path.as_posix()}", remedy)
+            remedy = say("go to your course's folder, or begin with wristwork add student {name}", name=_shown(typed))
+            raise NoStudent(say("there is nobody in {folder}", folder=self.path.as_posix()), remedy)
         names = {_folded(name): name for each in students for name in (each.key, each.name)}
-        near = nearest(_folded(typed), names)
-        remedy = f"did you mean {names[near]}?" if near else f"wristwork add student {_shown(typed)} makes a file"
-        raise NoStudent(f"no student is called '{typed}'", remedy)
+        by_part = _with_part(_folded(typed), [*(_folded(each.name) for each in students), *names])
+        near = nearest(_folded(typed), names) or by_part
+        remedy = (
+            say("did you mean {near}?", near=names[near])
+            if near
+            else say("wristwork add student {name} makes a file", name=_shown(typed))
+        )
+        raise NoStudent(say("no student is called '{name}'", name=typed), remedy)
 
     def append(self, student: Student, notes: Iterable[Note]) -> None:
         """Put notes below what is there. Raises :class:`Unsaved`."""
@@ -84,7 +92,7 @@ class StudentsFolder:
                 before = read_plain(path, _LARGEST)
                 write_whole(path, before + _below(before, lines))
             except OSError as error:
-                raise Unsaved(f"{path.as_posix()} can't be written ({error.strerror or error})") from error
+                raise _unsaved(path, error) from error
 
     def add(self, name: str, settings: Sequence[tuple[str, str]]) -> Path:
         """Make a file for a new student; a second one of the same name gets a number. Raises :class:`Unsaved`."""
@@ -98,7 +106,7 @@ class StudentsFolder:
             try:
                 write_whole(path, f"{head}\n{HINT}\n".encode())
             except OSError as error:
-                raise Unsaved(f"{path.as_posix()} can't be written ({error.strerror or error})") from error
+                raise _unsaved(path, error) from error
         return path
 
     def _read(self, path: Path) -> Student:
@@ -106,9 +114,10 @@ class StudentsFolder:
         try:
             return read_student(shown, read_plain(path, _LARGEST).decode())
         except UnicodeDecodeError:
-            return _unread(path, "it is not written in UTF-8", "save it in that encoding")
+            return _unread(path, say("it is not written in UTF-8"), say("save it in that encoding"))
         except OSError as error:
-            return _unread(path, f"it can't be read ({error.strerror or error})", "look at its permissions")
+            found = say("it can't be read ({reason})", reason=error.strerror or error)
+            return _unread(path, found, say("look at its permissions"))
 
     @contextmanager
     def _turn(self) -> Iterator[None]:
@@ -119,11 +128,16 @@ class StudentsFolder:
             with FileLock(self._lock, timeout=_LONGEST_WAIT):
                 yield
         except Timeout:
-            raise Unsaved("another command has been writing for half a minute") from None
+            raise Unsaved(say("another command has been writing for half a minute")) from None
         except LinkRefused as error:
             raise Unsaved(str(error)) from error
         except OSError as error:
-            raise Unsaved(f"{self.path.as_posix()} can't be written ({error.strerror or error})") from error
+            raise _unsaved(self.path, error) from error
+
+
+def _unsaved(path: Path, error: OSError) -> Unsaved:
+    reason = error.strerror or error
+    return Unsaved(say("{path} can't be written ({reason})", path=path.as_posix(), reason=reason))
 
 
 def _unread(path: Path, found: str, remedy: str) -> Student:
@@ -150,6 +164,17 @@ def _folded(name: str) -> str:
     """A name without its capitals and accents, as people type it."""
     parted = unicodedata.normalize("NFKD", name.casefold())
     return " ".join("".join(char for char in parted if not unicodedata.combining(char)).split())
+
+
+def _with_part(typed: str, names: Iterable[str]) -> str | None:
+    """A name in which all that was typed begins a word."""
+    parts = typed.split()
+    words = {name: name.replace("-", " ").split() for name in names}
+    return next((name for name in words if parts and all(_begins_one(part, words[name]) for part in parts)), None)
+
+
+def _begins_one(part: str, words: Iterable[str]) -> bool:
+    return any(word.startswith(part) for word in words)
 
 
 def _shown(typed: str) -> str:

@@ -121,7 +121,7 @@ def _places(text: str) -> tuple[tuple[str, ...], str]:
             return match[0]
         tempo = _TEMPO.search(match["query"] or "")
         is_sound = tempo is not None and SLOWEST <= int(tempo[1]) <= FASTEST
-        found.append(f"{match['id']} at {tempo[1]}" if tempo and is_sound else match["id"])
+        found.append(say("{id} at {tempo}", id=match["id"], tempo=tempo[1]) if tempo and is_sound else match["id"])
         return ""
 
     rest = _PLACE.sub(note, text)

@@ -19,8 +19,10 @@ from dataclasses import dataclass
 from datetime import date
 
 from wristwork.days import read_day
+from wristwork.languages.hearing import pattern_of
+from wristwork.languages.say import marked, say
 from wristwork.people.links import Item, Report, Row
-from wristwork.wording import counted, misspelt
+from wristwork.wording import misspelt
 
 SENT, LINK, HEARD, ASKED, SAID = "sent", "link", "heard", "asked", "said"
 VERBS = (SENT, LINK, HEARD, ASKED, SAID)
@@ -30,9 +32,10 @@ _WEEK = re.compile(r"week\s+(\d{1,3})\b", re.IGNORECASE)
 _MINUTES = re.compile(r"(\d{1,5}) minutes? in (\d{1,3}) days?\b", re.IGNORECASE)
 _ID = r"(?P<id>[a-z0-9]+(?:-[a-z0-9]+)*)"
 _ITEM = re.compile(rf"{_ID} (?P<start>\d{{1,3}}) to (?P<goal>\d{{1,3}}) for (?P<minutes>\d{{1,2}}) min(?:ute)?s?")
-_ROW = re.compile(
+_LISTENED = marked("heard at {tempo}, {facts}")
+_ROW = (
     rf"{_ID}(?: clean at (?P<best>\d{{1,3}}))?(?:,? last at (?P<latest>\d{{1,3}}))?(?:,? (?P<minutes>\d{{1,5}}) min)?"
-    r"(?P<done>,? done(?: on (?P<on>\d{4}-\d\d-\d\d))?)?(?:,? (?P<listened>heard at \d{1,3}.*))?"
+    r"(?P<done>,? done(?: on (?P<on>\d{4}-\d\d-\d\d))?)?"
 )
 
 
@@ -59,7 +62,10 @@ class Note:
     @property
     def rows(self) -> tuple[Row, ...]:
         """What was heard of exercises."""
-        return tuple(_row(m) for m in (_ROW.fullmatch(part) for part in self._parts) if m)
+        # What a device heard stands there in the words of its message.
+        listened = pattern_of(_LISTENED, tempo=r"\d{1,3}", facts=".*")
+        row = re.compile(rf"{_ROW}(?:,? (?P<listened>heard at \d{{1,3}}.*|{listened}))?")
+        return tuple(_row(m) for m in (row.fullmatch(part) for part in self._parts) if m)
 
     @property
     def minutes(self) -> tuple[int, int] | None:
@@ -82,28 +88,35 @@ def read_note(line: str) -> Note | tuple[str, str] | None:
         return None
     day = read_day(found["day"])
     if day is None:
-        return f"{found['day']} is no day", "write the year, the month and the day, as in 2026-09-14"
+        remedy = say("write the year, the month and the day, as in 2026-09-14")
+        return say("{typed} is no day", typed=found["day"]), remedy
     first, _, rest = found["rest"].lstrip(" \t:").strip().partition(" ")
     verb = first.lower().rstrip(":")
     if verb in VERBS:
         return Note(day, verb, rest.strip())
     near = misspelt(verb, VERBS) if len(verb) > 3 and rest else None
     if near and (near != LINK or "://" in rest) and near != SAID:
-        return f"'{first}' behind the day", f"write {near}, or begin your own words with another one"
+        remedy = say("write {word}, or begin your own words with another one", word=near)
+        return say("'{word}' behind the day", word=first), remedy
     return Note(day, "", " ".join((first, rest)).strip())
 
 
 def sent(day: date, week: int, items: Iterable[Item], link: str) -> tuple[Note, Note]:
     """The notes of what was sent."""
-    said = "; ".join(f"{item.id} {item.start} to {item.goal} for {counted(item.minutes, 'minute')}" for item in items)
+    said = "; ".join(f"{item.id} {item.start} to {item.goal} for {_many(item.minutes, 'minute')}" for item in items)
     return Note(day, SENT, f"week {week}: {said}"), Note(day, LINK, link)
 
 
 def heard(day: date, report: Report) -> Note:
     """The note of what was heard."""
-    head = f"week {report.week}, {counted(report.minutes, 'minute')} in {counted(report.days, 'day')}"
+    head = f"week {report.week}, {_many(report.minutes, 'minute')} in {_many(report.days, 'day')}"
     rows = "; ".join(_row_words(row) for row in report.rows if row.best or row.minutes or row.is_done)
     return Note(day, HEARD, f"{head}: {rows}" if rows else head)
+
+
+def _many(count: int, what: str) -> str:
+    """A count in a line of a file, which is written and read in English whatever is spoken."""
+    return f"{count} {what}" if count == 1 else f"{count} {what}s"
 
 
 def own_words(day: date, verb: str, words: str) -> Note:

@@ -24,6 +24,7 @@ from pathlib import PurePath
 
 from wristwork.course.safety.exposure import ExposureError, surface
 from wristwork.course.weeks import GRADES, WEEKS
+from wristwork.languages.say import say
 from wristwork.page.problem import PAGE, Excerpt, Problem
 from wristwork.people.notes import HEARD, SENT, Note, read_note
 from wristwork.wording import misspelt
@@ -129,10 +130,10 @@ class _Reader:
         if key not in KEYS:
             near = misspelt(key, KEYS)
             if near:
-                self._tell(number, line, f"'{found['key']}:'", f"write {near}:")
+                self._tell(number, line, f"'{found['key']}:'", say("write {key}:", key=near))
             return
         if key in self.values:
-            self._tell(number, line, f"{key}: stands here a second time", "keep one of the two")
+            self._tell(number, line, say("{key}: stands here a second time", key=key), say("keep one of the two"))
             return
         if not value:
             return
@@ -161,12 +162,13 @@ def _unquoted(value: str) -> str:
 def _wrong(key: str, value: str) -> str | None:
     """What to write instead of a value; None where it is right."""
     if key == HAND and value.lower() not in HANDS:
-        return "write the hand that leads: right or left"
+        return say("write the hand that leads: right or left")
     if key in (WEEK, LEVEL):
         allowed = WEEKS if key == WEEK else GRADES
         if not (value.isdecimal() and value.isascii() and int(value) in allowed):
-            what = "the number of a week" if key == WEEK else "a grade from 1 to 10"
-            return f"write {what}, as in {key}: 3"
+            if key == WEEK:
+                return say("write the number of a week, as in week: 3")
+            return say("write a grade from 1 to 10, as in level: 3")
     if key == SURFACE:
         try:
             surface(value)

@@ -18,6 +18,8 @@ import numpy as np
 import soundfile
 from scipy.signal import resample_poly
 
+from wristwork.languages.numbers import decimal
+from wristwork.languages.say import say
 from wristwork.page.problem import SOUND, Problem
 from wristwork.sound.kit import Clip, KitVoice, Sound
 from wristwork.sound.kit.samples import RATE, Samples, count_of, fade_out, gain_of, loudest_db, numbers, peak
@@ -65,7 +67,9 @@ def own_sounds(files: Mapping[str, bytes]) -> dict[KitVoice, tuple[Sound, ...]]:
         try:
             voice, number = _named(name)
             if number in read[voice]:
-                raise _Unusable(f"is the same sound as {read[voice][number][0]}", "keep one of them")
+                raise _Unusable(
+                    say("is the same sound as {file}", file=read[voice][number][0]), say("keep one of them")
+                )
             read[voice][number] = (name, _read(files[name]))
         except _Unusable as error:
             problems.append(Problem(name, 0, 0, error.found, error.remedy, SOUND))
@@ -80,15 +84,19 @@ def _named(name: str) -> tuple[KitVoice, int]:
     if match and match["voice"] in _STEMS and int(match["number"]) > 0:
         return _STEMS[match["voice"]], int(match["number"])
     if match and match["voice"] in _STEMS:
-        raise _Unusable("numbers count from 1", "correct it, or take it out of the folder")
+        raise _Unusable(say("numbers count from 1"), say("correct it, or take it out of the folder"))
     stem, dot, ending = name.lower().rpartition(".")
     if not dot or ending not in ("wav", "flac"):
-        raise _Unusable("is neither WAV nor FLAC by its name", "convert it, or take it out of the folder")
+        raise _Unusable(say("is neither WAV nor FLAC by its name"), say("convert it, or take it out of the folder"))
     number = re.search(r"[0-9]+$", stem)
     near = nearest(re.sub(r"[-_ ]*[0-9]*$", "", stem).replace("_", "-").replace(" ", "-"), _STEMS)
     example = f"{near or 'snare-accent'}-{int(number[0]) if number and int(number[0]) else 1}.{ending}"
-    remedy = f"rename it to <place>-<level>-<number>, {'perhaps' if near else 'like'} {example}"
-    raise _Unusable("names no sound", remedy)
+    remedy = (
+        say("rename it to <place>-<level>-<number>, perhaps {example}", example=example)
+        if near
+        else say("rename it to <place>-<level>-<number>, like {example}", example=example)
+    )
+    raise _Unusable(say("names no sound"), remedy)
 
 
 def _read(content: bytes) -> Samples:
@@ -99,7 +107,7 @@ def _read(content: bytes) -> Samples:
             wave: Samples = file.read(dtype="float64", always_2d=True).mean(axis=1)
             rate = file.samplerate
     except soundfile.LibsndfileError as error:
-        raise _Unusable("can't be read as WAV or FLAC", "export it again") from error
+        raise _Unusable(say("can't be read as WAV or FLAC"), say("export it again")) from error
     _check_samples(wave, rate)
     if rate != RATE:
         wave = resample_poly(wave, RATE // 300, rate // 300)
@@ -109,22 +117,26 @@ def _read(content: bytes) -> Samples:
 
 def _check_header(file: soundfile.SoundFile) -> None:
     if file.format not in FORMATS:
-        raise _Unusable(f"holds {file.format}, whatever its name says", "export it as WAV or FLAC")
+        found = say("holds {format}, whatever its name says", format=file.format)
+        raise _Unusable(found, say("export it as WAV or FLAC"))
     if file.samplerate not in RATES:
-        raise _Unusable(f"has a rate of {file.samplerate} Hz", "export it at 44100 or 48000 Hz")
+        found = say("has a rate of {rate} Hz", rate=file.samplerate)
+        raise _Unusable(found, say("export it at 44100 or 48000 Hz"))
     seconds = file.frames / file.samplerate
     if seconds > LONGEST_SECONDS:
-        raise _Unusable(f"lasts {seconds:.1f} s", f"cut it to {LONGEST_SECONDS:g} s or less")
+        remedy = say("cut it to {most} s or less", most=f"{LONGEST_SECONDS:g}")
+        raise _Unusable(say("lasts {seconds} s", seconds=decimal(seconds, 1)), remedy)
 
 
 def _check_samples(wave: Samples, rate: int) -> None:
     if len(wave) < SHORTEST_SECONDS * rate:
-        what = f"lasts {1000 * len(wave) / rate:.0f} ms" if len(wave) else "is empty"
-        raise _Unusable(what, f"a sound lasts at least {1000 * SHORTEST_SECONDS:g} ms")
+        length = f"{1000 * len(wave) / rate:.0f}"
+        what = say("lasts {length} ms", length=length) if len(wave) else say("is empty")
+        raise _Unusable(what, say("a sound lasts at least {least} ms", least=f"{1000 * SHORTEST_SECONDS:g}"))
     if not np.isfinite(wave).all():
-        raise _Unusable("holds values that are no numbers", "export it again")
+        raise _Unusable(say("holds values that are no numbers"), say("export it again"))
     if peak(wave) < SILENCE:
-        raise _Unusable("is silent", "record it louder, or take it out of the folder")
+        raise _Unusable(say("is silent"), say("record it louder, or take it out of the folder"))
 
 
 def _brought_to_level(voice: KitVoice, numbered: Mapping[int, tuple[str, Samples]]) -> tuple[Sound, ...]:

@@ -6,7 +6,7 @@ Other input, other code or another version of a library makes another name, so n
 from __future__ import annotations
 
 import hashlib
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
@@ -35,6 +35,8 @@ SOUND_MAKER = Maker(
     ("lameenc", "numpy", "scipy", "soundfile"),
     speaks=False,
 )
+# What is wrong with sounds is kept with them, in words.
+SOUND_WORDS_MAKER = replace(SOUND_MAKER, speaks=True)
 
 # Listening to a video takes long too, and depends on little more than the video.
 TAKE_MAKER = Maker(

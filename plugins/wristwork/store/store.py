@@ -20,6 +20,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from wristwork.files import PART, refuse_link, sync_all, write_whole
+from wristwork.languages.say import say
 
 T = TypeVar("T")
 
@@ -85,8 +86,12 @@ class Store:
                 self._entries[name] = self._written(name, content)
             except OSError as error:
                 self._tell(
-                    f"Nothing can be kept in {self._folder} ({error.strerror or error}): this build makes everything "
-                    "anew. Delete that folder, or make it writable."
+                    say(
+                        "Nothing can be kept in {folder} ({reason}): this build makes everything anew. Delete that "
+                        "folder, or make it writable.",
+                        folder=self._folder,
+                        reason=error.strerror or error,
+                    )
                 )
                 self._loose = {}
             else:

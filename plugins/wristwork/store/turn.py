@@ -8,6 +8,7 @@ from pathlib import Path
 from filelock import FileLock, Timeout
 
 from wristwork.files import refuse_link
+from wristwork.languages.say import say, say_count
 
 LONGEST_WAIT = 600.0  # seconds: a first build renders the audio of a whole course
 
@@ -51,12 +52,17 @@ def _locked(path: Path, tell: Callable[[str], None]) -> FileLock:
     try:
         lock.acquire(timeout=0)
     except Timeout:
-        tell("Another build of this course is at work: this one waits until it is done.")
+        tell(say("Another build of this course is at work: this one waits until it is done."))
         try:
             lock.acquire(timeout=LONGEST_WAIT)
         except Timeout:
             raise StillBuilding(
-                f"another build of this course has been at work for {LONGEST_WAIT / 60:.0f} minutes: end it (a preview "
-                "that hangs, perhaps), then build again"
+                say_count(
+                    "another build of this course has been at work for {count} minute: end it (a preview that hangs, "
+                    "perhaps), then build again",
+                    "another build of this course has been at work for {count} minutes: end it (a preview that hangs, "
+                    "perhaps), then build again",
+                    round(LONGEST_WAIT / 60),
+                )
             ) from None
     return lock

@@ -8,29 +8,36 @@ from pathlib import Path
 
 import click
 
-from wristwork.cli.group import a_later_day, a_path, command, week_number
+from wristwork.cli.group import FOLDER_HELP, a_later_day, a_path, command, week_number
 from wristwork.cli.paint import Paint
+from wristwork.cli.said import Choice
 from wristwork.cli.trouble import Trouble
+from wristwork.languages.say import marked, say
 
 _STUDENT, _RUDIMENT, _WEEK = "student", "rudiment", "week"
 
 
-@command("add")
+@command(
+    "add",
+    marked("Put a rudiment into a week, begin a new week, or make a file for a student."),
+    marked(
+        "A rudiment is one of forty, and stands at the end of the week's page with its pattern and a few words; "
+        "NAME is as in flam-accent or 'Flam accent', and --list shows them all. A new week stands beside the "
+        "others and gets the next number; NAME is its title. A student's file lies in students/, which is never "
+        "published."
+    ),
+)
 @click.argument("name", nargs=-1, required=True, metavar="rudiment|week|student NAME")
-@click.option("--week", callback=week_number, metavar="N", help="The week whose page gets it; its own number.")
-@click.option("--list", "listed", is_flag=True, help="List the rudiments, all or those with a word in their name.")
-@click.option("--opens", callback=a_later_day, metavar="DAY", help="The day on which a new week opens.")
-@click.option("--hand", type=click.Choice(["right", "left"]), help="The hand that leads, of a student.")
-@click.option("--folder", type=a_path, default=Path(), metavar="FOLDER", help="The course's folder (else this one).")
+@click.option("--week", callback=week_number, metavar="N", help=marked("The week whose page gets it; its own number."))
+@click.option(
+    "--list", "listed", is_flag=True, help=marked("List the rudiments, all or those with a word in their name.")
+)
+@click.option("--opens", callback=a_later_day, metavar="DAY", help=marked("The day on which a new week opens."))
+@click.option("--hand", type=Choice(["right", "left"]), help=marked("The hand that leads, of a student."))
+@click.option("--folder", type=a_path, default=Path(), metavar="FOLDER", help=FOLDER_HELP)
 def _add(
     name: tuple[str, ...], week: int | None, listed: bool, opens: date | None, hand: str | None, folder: Path
 ) -> int:
-    """Put a rudiment into a week, begin a new week, or make a file for a student.
-
-    A rudiment is one of forty, and stands at the end of the week's page with its pattern and a few words; NAME is as in
-    flam-accent or 'Flam accent', and --list shows them all. A new week stands beside the others and gets the next
-    number; NAME is its title. A student's file lies in students/, which is never published.
-    """
     from wristwork.cli.add import add_rudiment, list_rudiments
     from wristwork.cli.add_week import add_week
     from wristwork.cli.students import add_student
@@ -45,7 +52,8 @@ def _add(
     if listed:
         return list_rudiments(" ".join(words), paint)
     if not words:
-        raise Trouble("which rudiment?", "give its name, as in wristwork add rudiment flam-accent --week 3")
+        remedy = say("give its name, as in wristwork add rudiment flam-accent --week 3")
+        raise Trouble(say("which rudiment?"), remedy)
     if week is None:
         raise click.MissingParameter(ctx=click.get_current_context(), param=_option("week"))
     return add_rudiment(" ".join(words), week, folder, paint)

@@ -7,17 +7,54 @@ from itertools import pairwise
 
 from wristwork.course.checks.table import Check, at_week
 from wristwork.course.course import Course
-from wristwork.course.load import GROWS_AT_MOST, MINUTES_FLOOR, STROKES_FLOOR, day_load, sudden_growth
+from wristwork.course.load import GROWS_AT_MOST, MINUTES_FLOOR, STROKES_FLOOR, Measure, day_load, sudden_growth
 from wristwork.course.plan import SHORTEST_TURN, exercise_minutes
 from wristwork.course.safety import facts
-from wristwork.course.safety.exposure import NO_PROTECTION, sound_share
+from wristwork.course.safety.exposure import (
+    ACOUSTIC_KIT,
+    NO_PROTECTION,
+    PAD,
+    QUIET_KIT,
+    Protection,
+    Surface,
+    sound_share,
+)
+from wristwork.languages.say import marked, say, say_count
 from wristwork.page.problem import Problem
-from wristwork.wording import counted
 
 GROWTH, MINUTES, SOUND = "load", "minutes-fit", "sound-share"
 
 # Minutes for one exercise in one session: our own setting.
 LONGEST_TURN = 15
+
+_GROWING = {
+    Measure.MINUTES: marked(
+        "minutes a session grow by {percent} % from week {before} to week {week} ({less} to {more})"
+    ),
+    Measure.RIGHT_STROKES: marked(
+        "strokes of the right hand in a session grow by {percent} % from week {before} to week {week} "
+        "({less} to {more})"
+    ),
+    Measure.LEFT_STROKES: marked(
+        "strokes of the left hand in a session grow by {percent} % from week {before} to week {week} ({less} to {more})"
+    ),
+}
+_BARE = {
+    PAD: marked("a session on the practice pad without protection takes {share} % of a day's sound (a cautious guess)"),
+    QUIET_KIT: marked(
+        "a session on the quiet kit without protection takes {share} % of a day's sound (a cautious guess)"
+    ),
+    ACOUSTIC_KIT: marked(
+        "a session on the acoustic kit without protection takes {share} % of a day's sound (a cautious guess)"
+    ),
+}
+_PROTECTED = {
+    PAD: marked("a session on the practice pad with {worn} takes {share} % of a day's sound (a cautious guess)"),
+    QUIET_KIT: marked("a session on the quiet kit with {worn} takes {share} % of a day's sound (a cautious guess)"),
+    ACOUSTIC_KIT: marked(
+        "a session on the acoustic kit with {worn} takes {share} % of a day's sound (a cautious guess)"
+    ),
+}
 
 
 def _load_growth(course: Course) -> Iterable[Problem]:
@@ -29,9 +66,18 @@ def _load_growth(course: Course) -> Iterable[Problem]:
             yield at_week(
                 GROWTH,
                 week,
-                f"{growth.measure} grow by {growth.percent} % from week {before.number} to week {week.number} "
-                f"({growth.before} to {growth.after})",
-                f"spread it over more weeks: our own cautious limit is {GROWS_AT_MOST * 100:.0f} % a week",
+                say(
+                    _GROWING[growth.measure],
+                    percent=growth.percent,
+                    before=before.number,
+                    week=week.number,
+                    less=growth.before,
+                    more=growth.after,
+                ),
+                say(
+                    "spread it over more weeks: our own cautious limit is {most} % a week",
+                    most=round(GROWS_AT_MOST * 100),
+                ),
                 "minutes",
             )
 
@@ -42,27 +88,33 @@ def _minutes_fit(course: Course) -> Iterable[Problem]:
         if week.minutes is None:
             if not has_plans:  # a tutor who does without plans
                 continue
-            what = f"week {week.number} doesn't say how long a session is, so it has no plan"
-            yield at_week(MINUTES, week, what, "write the minutes of a session, as in minutes: 25", "minutes")
+            what = say("week {week} doesn't say how long a session is, so it has no plan", week=week.number)
+            yield at_week(MINUTES, week, what, say("write the minutes of a session, as in minutes: 25"), "minutes")
             continue
         count = len(course.practised_in(week))
         left = exercise_minutes(week.minutes)
         if count and left < count * SHORTEST_TURN:
-            yield at_week(
-                MINUTES,
-                week,
-                f"a session of {week.minutes} minutes leaves {left} for {counted(count, 'exercise')}",
-                f"give each at least {SHORTEST_TURN} minutes: more minutes, or fewer exercises",
-                "minutes",
+            remedy = say(
+                "give each at least {least} minutes: more minutes, or fewer exercises",
+                least=SHORTEST_TURN,
             )
+            yield at_week(MINUTES, week, _leaves(week.minutes, left, count), remedy, "minutes")
         if count and left > count * LONGEST_TURN:
-            yield at_week(
-                MINUTES,
-                week,
-                f"a session of {week.minutes} minutes leaves {left} for {counted(count, 'exercise')}",
-                f"{LONGEST_TURN} minutes are long enough for one: fewer minutes, or take something up again",
-                "minutes",
+            remedy = say(
+                "{most} minutes are long enough for one: fewer minutes, or take something up again",
+                most=LONGEST_TURN,
             )
+            yield at_week(MINUTES, week, _leaves(week.minutes, left, count), remedy, "minutes")
+
+
+def _leaves(minutes: int, left: int, count: int) -> str:
+    return say_count(
+        "a session of {minutes} minutes leaves {left} for {count} exercise",
+        "a session of {minutes} minutes leaves {left} for {count} exercises",
+        count,
+        minutes=minutes,
+        left=left,
+    )
 
 
 def _sound_share(course: Course) -> Iterable[Problem]:
@@ -73,14 +125,17 @@ def _sound_share(course: Course) -> Iterable[Problem]:
         share = max(sound_share(session.playing_minutes, week.surface, week.protection) or 0 for session in plan)
         if share > facts.HALF_A_DAY.value:
             bare = week.protection.kind is NO_PROTECTION
-            worn = "without protection" if bare else f"with {week.protection}"
-            yield at_week(
-                SOUND,
-                week,
-                f"a session on the {week.surface.name} {worn} takes {share:.0f} % of a day's sound (a cautious guess)",
-                "wear protection and say so (protection: …), or practise on a pad" if bare else "practise on a pad",
-                "surface",
+            remedy = (
+                say("wear protection and say so (protection: …), or practise on a pad")
+                if bare
+                else say("practise on a pad")
             )
+            yield at_week(SOUND, week, _too_loud(week.surface, week.protection, share), remedy, "surface")
+
+
+def _too_loud(where: Surface, worn: Protection, share: float) -> str:
+    texts = _BARE if worn.kind is NO_PROTECTION else _PROTECTED
+    return say(texts[where], worn=worn, share=f"{share:.0f}")
 
 
 CHECKS = (

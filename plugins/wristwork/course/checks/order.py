@@ -8,6 +8,7 @@ from itertools import pairwise
 from wristwork.course.checks.table import Check, at_exercise, at_week
 from wristwork.course.course import Course, Exercise
 from wristwork.course.weeks import Week
+from wristwork.languages.say import marked, say
 from wristwork.page.problem import Problem
 from wristwork.wording import nearest
 
@@ -20,23 +21,38 @@ def _weeks_in_order(course: Course) -> Iterable[Problem]:
         if week.number in seen:
             first = seen[week.number].path
             yield at_week(
-                WEEKS, week, f"week {week.number} is there already, in {first}", "give one of the two another number"
+                WEEKS,
+                week,
+                say("week {number} is there already, in {page}", number=week.number, page=first),
+                say("give one of the two another number"),
             )
         seen.setdefault(week.number, week)
     # A course may start anywhere; from there on no number may be left out.
     for before, after in pairwise(sorted(seen)):
         if after > before + 1:
-            gap = f"week {before + 1}" if after == before + 2 else f"weeks {before + 1} to {after - 1}"
-            remedy = f"write {gap}, or number this week {before + 1}"
-            verb = "is" if after == before + 2 else "are"
-            yield at_week(WEEKS, seen[after], f"{gap} {verb} missing before week {after}", remedy)
+            yield at_week(WEEKS, seen[after], *_missing(before + 1, after - 1))
     if seen and min(seen) != 1:
         first_week = seen[min(seen)]
-        yield at_week(WEEKS, first_week, f"the course begins with week {first_week.number}", "number it 1")
+        found = say("the course begins with week {number}", number=first_week.number)
+        yield at_week(WEEKS, first_week, found, say("number it 1"))
     for one, next_one in pairwise(course.weeks):
         if next_one.number < one.number:
-            what = f"week {next_one.number} comes after week {one.number} in the order of the pages"
-            yield at_week(WEEKS, next_one, what, "put the pages in the order of their weeks, in nav or by their names")
+            what = say(
+                "week {week} comes after week {before} in the order of the pages",
+                week=next_one.number,
+                before=one.number,
+            )
+            remedy = say("put the pages in the order of their weeks, in nav or by their names")
+            yield at_week(WEEKS, next_one, what, remedy)
+
+
+def _missing(first: int, last: int) -> tuple[str, str]:
+    """What is said of weeks that are not there, and the remedy."""
+    if first == last:
+        found = say("week {missing} is missing before week {week}", missing=first, week=last + 1)
+        return found, say("write week {missing}, or number this week {missing}", missing=first)
+    found = say("weeks {first} to {last} are missing before week {week}", first=first, last=last, week=last + 1)
+    return found, say("write weeks {first} to {last}, or number this week {first}", first=first, last=last)
 
 
 def _needed_before_taught(course: Course) -> Iterable[Problem]:
@@ -45,21 +61,30 @@ def _needed_before_taught(course: Course) -> Iterable[Problem]:
             needed = course.exercises.get(name)
             if needed is not None and _is_later(needed, exercise):
                 key = "from" if name == exercise.pattern.grows_from else "requires"
-                verb = "grows out of" if key == "from" else "needs"
+                text = (
+                    marked("'{id}' grows out of '{needed}', which comes later ({place})")
+                    if key == "from"
+                    else marked("'{id}' needs '{needed}', which comes later ({place})")
+                )
                 yield at_exercise(
                     BEFORE,
                     exercise,
-                    f"'{exercise.id}' {verb} '{name}', which comes later ({_place(needed)})",
-                    f"teach '{name}' first, or take it out of {key}",
+                    say(text, id=exercise.id, needed=name, place=_place(needed)),
+                    say("teach '{needed}' first, or take it out of {key}", needed=name, key=key),
                     key,
                 )
     for week in course.weeks:
         for name in week.again:
             known = course.exercises.get(name)
             if known is not None and known.week is not None and known.week.number >= week.number:
-                when = "is new in this very week" if known.week.number == week.number else f"comes in {_place(known)}"
-                what = f"week {week.number} takes up '{name}' again, but it {when}"
-                yield at_week(BEFORE, week, what, "take it out of again, or teach it in an earlier week", "again")
+                remedy = say("take it out of again, or teach it in an earlier week")
+                yield at_week(BEFORE, week, _too_early(name, week.number, known.week.number), remedy, "again")
+
+
+def _too_early(name: str, week: int, taught: int) -> str:
+    if taught == week:
+        return say("week {week} takes up '{id}' again, but it is new in this very week", week=week, id=name)
+    return say("week {week} takes up '{id}' again, but it comes in week {later}", week=week, id=name, later=taught)
 
 
 def _is_later(needed: Exercise, exercise: Exercise) -> bool:
@@ -72,7 +97,7 @@ def _is_later(needed: Exercise, exercise: Exercise) -> bool:
 
 
 def _place(exercise: Exercise) -> str:
-    return f"week {exercise.week.number}" if exercise.week else exercise.path
+    return say("week {number}", number=exercise.week.number) if exercise.week else exercise.path
 
 
 def _loose(course: Course) -> Iterable[Problem]:
@@ -84,8 +109,8 @@ def _loose(course: Course) -> Iterable[Problem]:
             yield at_exercise(
                 LOOSE,
                 exercise,
-                f"nothing leads to '{exercise.id}'",
-                "name what a student needs first: requires: an-earlier-exercise",
+                say("nothing leads to '{id}'", id=exercise.id),
+                say("name what a student needs first: requires: an-earlier-exercise"),
             )
 
 
@@ -94,8 +119,11 @@ def _unknown(course: Course) -> Iterable[Problem]:
         for name in week.again:
             if name not in course.exercises:
                 near = nearest(name, course.exercises)
-                remedy = f"did you mean {near}?" if near else "name the id of an exercise that is there"
-                yield at_week(UNKNOWN, week, f"again: '{name}' is not an exercise of this course", remedy, "again")
+                remedy = (
+                    say("did you mean {near}?", near=near) if near else say("name the id of an exercise that is there")
+                )
+                found = say("again: '{id}' is not an exercise of this course", id=name)
+                yield at_week(UNKNOWN, week, found, remedy, "again")
 
 
 CHECKS = (

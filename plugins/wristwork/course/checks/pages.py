@@ -11,6 +11,7 @@ from wristwork.course.checks.table import Check, at_exercise, at_week
 from wristwork.course.course import Course
 from wristwork.course.plan import PRACTICE_ANCHOR
 from wristwork.course.prose import ProseLine, anchors, fences_without_text, prose_lines
+from wristwork.languages.say import say
 from wristwork.page.problem import Problem
 from wristwork.page.settings import LINES, OF_A_PAGE, OF_OTHERS
 from wristwork.wording import misspelt, nearest
@@ -29,15 +30,15 @@ def _unknown_line(course: Course) -> Iterable[Problem]:
         for key, setting in settings.items():
             near = misspelt(str(key), known) if key not in (*LINES, *OF_OTHERS) else None
             if near is not None:
-                found = f"the line {key}: says nothing to Wristwork"
-                yield Problem(page.path, setting.line, 0, found, f"did you mean {near}:?", LINE)
+                found = say("the line {key}: says nothing to Wristwork", key=key)
+                yield Problem(page.path, setting.line, 0, found, say("did you mean {key}:?", key=near), LINE)
 
 
 def _no_aim(course: Course) -> Iterable[Problem]:
     for week in course.weeks:
         if week.aim is None:
-            remedy = "write what is different at the week's end, in a sentence: aim: …"
-            yield at_week(AIM, week, f"week {week.number} has no aim", remedy, "aim")
+            remedy = say("write what is different at the week's end, in a sentence: aim: …")
+            yield at_week(AIM, week, say("week {number} has no aim", number=week.number), remedy, "aim")
 
 
 def _no_text(course: Course) -> Iterable[Problem]:
@@ -48,8 +49,8 @@ def _no_text(course: Course) -> Iterable[Problem]:
         bare = fences_without_text(page)
         for exercise in taught:
             if exercise.fence.number in bare:
-                remedy = "say how it moves, the usual mistake and how to know it is right"
-                yield at_exercise(TEXT, exercise, f"'{exercise.id}' stands there without a text", remedy)
+                remedy = say("say how it moves, the usual mistake and how to know it is right")
+                yield at_exercise(TEXT, exercise, say("'{id}' stands there without a text", id=exercise.id), remedy)
 
 
 def _broken_link(course: Course) -> Iterable[Problem]:
@@ -64,7 +65,11 @@ def _unknown_place(course: Course) -> Iterable[Problem]:
         name = _own_place(target)
         if name is not None and name not in course.exercises:
             near = nearest(name, course.exercises)
-            remedy = "no exercise has this id" + (f"; did you mean {near}?" if near else "")
+            remedy = (
+                say("no exercise has this id; did you mean {near}?", near=near)
+                if near
+                else say("no exercise has this id")
+            )
             yield _leads_nowhere(PLACE, path, line, target, remedy)
 
 
@@ -91,7 +96,7 @@ def _own_place(target: str) -> str | None:
 
 
 def _leads_nowhere(check: str, path: str, line: int, target: str, remedy: str) -> Problem:
-    return Problem(path, line, 0, f"the link {target} leads nowhere", remedy, check)
+    return Problem(path, line, 0, say("the link {target} leads nowhere", target=target), remedy, check)
 
 
 class _LinkTargets:
@@ -125,15 +130,19 @@ class _LinkTargets:
         if (moved := self._moved(path, anchor)) is not None:
             return moved
         near = nearest(anchor, self._anchors_of(page))
-        hint = f"; did you mean #{near}?" if near else ""
-        return f"{page} has no heading or exercise '{anchor}'{hint}"
+        if near is None:
+            return say("{page} has no heading or exercise '{anchor}'", page=page, anchor=anchor)
+        return say(
+            "{page} has no heading or exercise '{anchor}'; did you mean #{near}?", page=page, anchor=anchor, near=near
+        )
 
     def _moved(self, path: str, anchor: str) -> str | None:
         """Where an exercise is that a link in a page looks for somewhere else."""
         exercise = self._course.exercises.get(anchor)
         if exercise is None:
             return None
-        return f"'{anchor}' is in another page: write {relpath(exercise.path, dirname(path) or '.')}#{anchor}"
+        target = f"{relpath(exercise.path, dirname(path) or '.')}#{anchor}"
+        return say("'{id}' is in another page: write {target}", id=anchor, target=target)
 
     def _file_remedy(self, path: str, page: str, file: str, anchor: str) -> str | None:
         files = self._course.files
@@ -144,7 +153,9 @@ class _LinkTargets:
         if (moved := self._moved(path, anchor)) is not None:
             return moved
         near = nearest(page, [*self._course.pages, *(files or ())])
-        return f"there is no {page}" + (f"; did you mean {near}?" if near else "")
+        if near is None:
+            return say("there is no {file}", file=page)
+        return say("there is no {file}; did you mean {near}?", file=page, near=near)
 
 
 CHECKS = (

@@ -9,6 +9,7 @@ from wristwork.course.checks import load, order, pages, steepness, unseen
 from wristwork.course.checks.table import Check
 from wristwork.course.course import Course
 from wristwork.course.weeks import Allowance
+from wristwork.languages.say import say
 from wristwork.page.problem import Problem
 from wristwork.wording import nearest
 
@@ -61,14 +62,22 @@ def _unknown(allowances: Iterable[Allowance], course: Course) -> Iterable[Proble
                 allowance.path,
                 allowance.line,
                 0,
-                f"there is no check called '{allowance.check}' to allow",
+                say("there is no check called '{check}' to allow", check=allowance.check),
                 _which(allowance.check),
                 ALLOW,
             )
         elif allowance.only is not None and not _is_there(allowance.only, course):
             near = nearest(allowance.only, course.exercises)
-            remedy = f"did you mean {near}?" if near else "name the id of an exercise, or a week as in week 3"
-            found = f"there is no exercise '{allowance.only}' to allow {allowance.check} for"
+            remedy = (
+                say("did you mean {near}?", near=near)
+                if near
+                else say("name the id of an exercise, or a week as in week 3")
+            )
+            found = say(
+                "there is no exercise '{id}' to allow {check} for",
+                id=allowance.only,
+                check=allowance.check,
+            )
             yield Problem(allowance.path, allowance.line, 0, found, remedy, ALLOW)
 
 
@@ -79,4 +88,6 @@ def _is_there(only: str, course: Course) -> bool:
 
 def _which(name: str) -> str:
     near = nearest(name, NAMES)
-    return f"did you mean {near}?" if near else f"the checks are {', '.join(check.name for check in CHECKS)}"
+    if near:
+        return say("did you mean {near}?", near=near)
+    return say("the checks are {names}", names=", ".join(check.name for check in CHECKS))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from enum import Enum, auto
 from itertools import pairwise
 
 from wristwork.course.checks.table import Check, at_exercise, at_week
@@ -10,7 +11,10 @@ from wristwork.course.course import Course, Exercise
 from wristwork.course.grades import own_grade
 from wristwork.course.techniques import techniques
 from wristwork.course.weeks import Week
+from wristwork.languages.numbers import decimal
+from wristwork.languages.say import marked, say
 from wristwork.page.problem import Problem
+from wristwork.pattern.model import Side
 from wristwork.technique.demand import HandDemand
 
 RISE, NEW, SPEED, GRADE = "steep-rise", "too-much-new", "hand-speed", "grade"
@@ -24,6 +28,24 @@ FASTEST_HAND = 7
 # Strokes of one hand a second, rebounds too: what was measured for a world-record holder (same source).
 FASTEST_STROKES = 10
 GRADES_APART = 1
+
+
+class _Asked(Enum):
+    """What a goal can ask too much of."""
+
+    RUN = auto()
+    MOTIONS = auto()
+    STROKES = auto()
+
+
+_ASKED = {
+    (_Asked.RUN, Side.RIGHT): marked("'{id}' at {tempo} asks {rate} strokes in a row a second of the right hand"),
+    (_Asked.RUN, Side.LEFT): marked("'{id}' at {tempo} asks {rate} strokes in a row a second of the left hand"),
+    (_Asked.MOTIONS, Side.RIGHT): marked("'{id}' at {tempo} asks {rate} motions a second of the right hand"),
+    (_Asked.MOTIONS, Side.LEFT): marked("'{id}' at {tempo} asks {rate} motions a second of the left hand"),
+    (_Asked.STROKES, Side.RIGHT): marked("'{id}' at {tempo} asks {rate} strokes a second of the right hand"),
+    (_Asked.STROKES, Side.LEFT): marked("'{id}' at {tempo} asks {rate} strokes a second of the left hand"),
+}
 
 
 def hardest(course: Course, week: Week) -> Exercise | None:
@@ -41,9 +63,22 @@ def _steep_rise(course: Course) -> Iterable[Problem]:
             yield at_week(
                 RISE,
                 week,
-                f"demand rises by {rise:.0f} points from week {before.number} to week {week.number}: from "
-                f"{easier.at_goal.score:.0f} ('{easier.id}') to {harder.at_goal.score:.0f} ('{harder.id}')",
-                f"lower the goal of '{harder.id}', or put a step between (at most {STEEPEST_RISE} points a week)",
+                say(
+                    "demand rises by {rise} points from week {before} to week {week}: from {low} ('{easier}') to "
+                    "{high} ('{harder}')",
+                    rise=f"{rise:.0f}",
+                    before=before.number,
+                    week=week.number,
+                    low=f"{easier.at_goal.score:.0f}",
+                    easier=easier.id,
+                    high=f"{harder.at_goal.score:.0f}",
+                    harder=harder.id,
+                ),
+                say(
+                    "lower the goal of '{id}', or put a step between (at most {most} points a week)",
+                    id=harder.id,
+                    most=STEEPEST_RISE,
+                ),
             )
 
 
@@ -56,43 +91,46 @@ def _too_much_new(course: Course) -> Iterable[Problem]:
             yield at_week(
                 NEW,
                 week,
-                f"week {week.number} brings {len(new)} new things: {', '.join(new)}",
-                f"leave some for another week (at most {MOST_NEW} at once)",
+                say(
+                    "week {week} brings {count} new things: {things}",
+                    week=week.number,
+                    count=len(new),
+                    things=", ".join(map(say, new)),
+                ),
+                say("leave some for another week (at most {most} at once)", most=MOST_NEW),
             )
         known.update(new)
 
 
 def _hand_speed(course: Course) -> Iterable[Problem]:
     for exercise in course.exercises.values():
-        hands = {"right": exercise.at_goal.right_hand, "left": exercise.at_goal.left_hand}
+        hands = {Side.RIGHT: exercise.at_goal.right_hand, Side.LEFT: exercise.at_goal.left_hand}
         for side, hand in hands.items():
             past = _past_the_facts(hand)
             if past is not None:
-                asked, fact = past
-                yield at_exercise(
-                    SPEED,
-                    exercise,
-                    f"'{exercise.id}' at {exercise.at_goal.tempo} asks {asked} a second of the {side} hand",
-                    f"lower the goal: {fact}",
-                    "tempo",
-                )
+                asked, rate = past
+                found = say(_ASKED[asked, side], id=exercise.id, tempo=exercise.at_goal.tempo, rate=decimal(rate, 1))
+                yield at_exercise(SPEED, exercise, found, _slower(asked), "tempo")
 
 
-def _past_the_facts(hand: HandDemand) -> tuple[str, str] | None:
-    """What is asked of a hand, and the fact that speaks against it."""
-    limited = f"a single hand is generally limited to 5 to {FASTEST_HAND} a second"
+def _past_the_facts(hand: HandDemand) -> tuple[_Asked, float] | None:
+    """What is asked of a hand that no fact allows, and how much of it a second."""
     run = hand.long_run_strokes_per_second or 0.0
     # A run too long to come from one motion has to be played stroke by stroke.
     if run > FASTEST_HAND:
-        return f"{run:.1f} strokes in a row", limited
+        return _Asked.RUN, run
     if hand.motions_per_second > FASTEST_HAND:
-        return f"{hand.motions_per_second:.1f} motions", limited
+        return _Asked.MOTIONS, hand.motions_per_second
     if hand.strokes_per_second > FASTEST_STROKES:
-        return (
-            f"{hand.strokes_per_second:.1f} strokes",
-            f"a record holder's hand was measured at {FASTEST_STROKES} a second",
-        )
+        return _Asked.STROKES, hand.strokes_per_second
     return None
+
+
+def _slower(asked: _Asked) -> str:
+    """What to do, and the fact that speaks for it."""
+    if asked is _Asked.STROKES:
+        return say("lower the goal: a record holder's hand was measured at {most} a second", most=FASTEST_STROKES)
+    return say("lower the goal: a single hand is generally limited to 5 to {most} a second", most=FASTEST_HAND)
 
 
 def _grade(course: Course) -> Iterable[Problem]:
@@ -102,8 +140,13 @@ def _grade(course: Course) -> Iterable[Problem]:
             yield at_week(
                 GRADE,
                 week,
-                f"week {week.number} says grade {week.grade}, and its exercises come to grade {own}",
-                f"write grade: {own}, or change the tempos",
+                say(
+                    "week {week} says grade {grade}, and its exercises come to grade {own}",
+                    week=week.number,
+                    grade=week.grade,
+                    own=own,
+                ),
+                say("write grade: {own}, or change the tempos", own=own),
                 "grade",
             )
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from wristwork.course.checks.table import Check, at_exercise
 from wristwork.course.course import Course
 from wristwork.course.revision import LONGEST_UNSEEN, longest_gap
+from wristwork.languages.say import say
 from wristwork.page.problem import Problem
 
 UNSEEN = "left-behind"
@@ -19,8 +20,10 @@ def _left_behind(course: Course) -> Iterable[Problem]:
     for name, numbers in course.revision.seen.items():
         first, until = longest_gap(numbers, last)
         if until - first > LONGEST_UNSEEN:
-            found = f"'{name}' is not met from week {first} to week {until}"
-            remedy = f"take it up between them (again: [{name}]), or give those weeks more minutes or fewer exercises"
+            found = say("'{id}' is not met from week {first} to week {last}", id=name, first=first, last=until)
+            remedy = say(
+                "take it up between them (again: [{id}]), or give those weeks more minutes or fewer exercises", id=name
+            )
             yield at_exercise(UNSEEN, course.exercises[name], found, remedy)
 
 

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from wristwork.course.safety import facts
-from wristwork.languages.say import marked
+from wristwork.languages.say import marked, say
 
 
 class ExposureError(ValueError):
@@ -102,7 +102,12 @@ class Protection:
     def __post_init__(self) -> None:
         if self.label not in LABELS:
             raise ExposureError(
-                f"protection of {self.label:g} dB: a label or a fit test says {LABELS.low:g} to {LABELS.high:g} dB"
+                say(
+                    "protection of {label} dB: a label or a fit test says {low} to {high} dB",
+                    label=f"{self.label:g}",
+                    low=f"{LABELS.low:g}",
+                    high=f"{LABELS.high:g}",
+                )
             )
 
     def attenuation(self, weighting: Weighting = Weighting.A) -> float:
@@ -125,7 +130,7 @@ def read_protection(text: str) -> Protection:
         if found:
             return Protection(kind, float(found[1]) if kind.has_label else 0)
     known = ", ".join(kind.words.replace("#", "20") for kind in PROTECTION_KINDS)
-    raise ExposureError(f"protection {text!r}: write it like one of {known}")
+    raise ExposureError(say("protection {typed}: write it like one of {known}", typed=repr(text), known=known))
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,7 +180,8 @@ def surface(name: str) -> Surface:
     for known in SURFACES:
         if typed == known.name or (typed == "pad" and known is PAD):
             return known
-    raise ExposureError(f"surface {name!r}: there are {', '.join(known.name for known in SURFACES)}")
+    names = ", ".join(known.name for known in SURFACES)
+    raise ExposureError(say("surface {typed}: there are {known}", typed=repr(name), known=names))
 
 
 @dataclass(frozen=True, slots=True)

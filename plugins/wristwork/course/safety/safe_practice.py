@@ -12,10 +12,16 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from wristwork.languages.say import marked, say
+from wristwork.page.front_matter import Shape
 
 
 class SafePracticeError(ValueError):
     """A page says it is a safe-practice page of a kind that there is not, or that is there already."""
+
+    def __init__(self, found: str, remedy: str, path: str | None = None) -> None:
+        super().__init__(f"{path}: {found}; {remedy}" if path else f"{found}; {remedy}")
+        self.found = found
+        self.remedy = remedy
 
 
 class Topic(StrEnum):
@@ -75,7 +81,8 @@ class Notice:
     @property
     def markdown(self) -> str:
         """The notice as a boxed block of Markdown."""
-        return f'!!! {self.kind} "{say(self.title)}"\n\n    {say(self.text)}\n'
+        title, text = say(self.title), say(self.text)
+        return f'!!! {self.kind} "{title}"\n\n    {text}\n'
 
 
 STOP_NOTICE = Notice("danger", marked("When to stop"), STOP_RULE)
@@ -112,13 +119,15 @@ ADVICE_LABEL = marked("Usual advice of teachers and therapists")
 
 
 def topic_of(name: str) -> Topic:
-    """The topic that front matter names under ``safe-practice``."""
+    """The topic that front matter names under ``safe-practice`` (a list names none)."""
     for topic in Topic:
         if name == topic.value:
             return topic
     known = ", ".join(topic.value for topic in Topic)
+    shown = say(name) if isinstance(name, Shape) else name[:_LONGEST_SHOWN]
     raise SafePracticeError(
-        f"safe-practice: {name[:_LONGEST_SHOWN]!r} is none of the three pages; write one of {known}"
+        say("safe-practice: {name} is none of the three pages", name=repr(shown)),
+        say("write one of {names}", names=known),
     )
 
 
@@ -131,7 +140,9 @@ def topics_without_page(own_pages: Iterable[tuple[Topic, str]]) -> tuple[Topic, 
     for topic, path in own_pages:
         if topic in first:
             raise SafePracticeError(
-                f"{path}: safe-practice: {topic} is already {first[topic]}; take the line out of one of the two pages"
+                say("safe-practice: {topic} is already {path}", topic=topic, path=first[topic]),
+                say("take the line out of one of the two pages"),
+                path,
             )
         first[topic] = path
     return tuple(topic for topic in Topic if topic not in first)
@@ -156,7 +167,8 @@ def closing(topic: Topic, text: str) -> str:
     lacking = missing(topic, text)
     if not lacking:
         return ""
-    return "\n".join([f"## {say(CLOSING_HEADING)}\n", *(notice.markdown for notice in lacking)])
+    heading = say(CLOSING_HEADING)
+    return "\n".join([f"## {heading}\n", *(notice.markdown for notice in lacking)])
 
 
 def completed(topic: Topic, text: str) -> str:

@@ -27,8 +27,8 @@ class StepPattern:
     @property
     def fence(self) -> str:
         """The pattern as a fence for a Markdown page: drawn and playable, but no exercise."""
-        said = [f"title: {say(self.title)}", *self.lines, f"note: {say(self.note)}"]
-        return "\n".join(["```pattern", "example: yes", *said, "```"])
+        title, note = say(self.title), say(self.note)
+        return "\n".join(["```pattern", "example: yes", f"title: {title}", *self.lines, f"note: {note}", "```"])
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,11 +6,11 @@ import re
 from collections.abc import Sequence
 from xml.etree.ElementTree import Element
 
-from wristwork.exchange.incoming.strikes import Remarks
+from wristwork.exchange.incoming.strikes import Remarks, Where
 from wristwork.exchange.incoming.xml_notes import decimal
+from wristwork.languages.say import say
 from wristwork.pattern.form import Bars, Repeat
 from wristwork.pattern.form_lines import MOST_TIMES
-from wristwork.wording import counted
 
 _JUMPS = ("dacapo", "dalsegno", "tocoda", "fine", "segno", "coda")
 
@@ -22,7 +22,7 @@ def form_lines(bars: Sequence[Element], first: int, remarks: Remarks) -> list[tu
         found.bar(bar, number)
         for sound in bar.iter("sound"):
             for jump in set(_JUMPS) & set(sound.keys()):
-                remarks.leave_out(f"a jump in the form ({jump})", f"bar {number}")
+                remarks.leave_out(say("a jump in the form ({jump})", jump=jump), Where(number))
     repeats = found.done()
     lines = []
     if repeats:
@@ -34,7 +34,7 @@ def form_lines(bars: Sequence[Element], first: int, remarks: Remarks) -> list[tu
 
 
 def _words(repeat: Repeat) -> str:
-    return f"{repeat.bars} {counted(repeat.times, 'time')}" if repeat.times > 2 else str(repeat.bars)
+    return f"{repeat.bars} {repeat.times} times" if repeat.times > 2 else str(repeat.bars)
 
 
 class _Repeats:

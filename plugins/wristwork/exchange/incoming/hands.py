@@ -10,8 +10,9 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
 
-from wristwork.exchange.incoming.strikes import Grace, Remarks, Strike
+from wristwork.exchange.incoming.strikes import Grace, Remarks, Strike, Where
 from wristwork.exchange.vocabulary import PEDALS
+from wristwork.languages.say import say
 from wristwork.pattern.drums import Family
 from wristwork.pattern.model import TimeSignature
 from wristwork.technique.strokes import Limb
@@ -25,10 +26,10 @@ OTHER = {
 MOST_GRACES = 3
 
 
-def where(at: Fraction, time: TimeSignature, pickup: int) -> str:
-    """A moment in words: its bar and its beat."""
+def where(at: Fraction, time: TimeSignature, pickup: int) -> Where:
+    """The bar and the beat of a moment."""
     bar, beat = divmod(at, time.beats)
-    return f"bar {int(bar) + (0 if pickup else 1)}, beat {int(beat) + 1}"
+    return Where(int(bar) + (0 if pickup else 1), int(beat) + 1)
 
 
 class Dealer:
@@ -62,7 +63,7 @@ class Dealer:
         if len(strikes) == 1 and left:
             free = [self._next]
         elif left and len(strikes) > 1:
-            self._remarks.tell("two drums at one moment: which hand has which is worked out")
+            self._remarks.tell(say("two drums at one moment: which hand has which is worked out"))
         dealt = [replace(strike, limb=limb) for strike, limb in zip(left, free, strict=False)]
         self._too_many(left[len(free) :], at)
         hands = [*known, *dealt]
@@ -84,9 +85,10 @@ class Dealer:
 
     def _too_many(self, strikes: Iterable[Strike], at: Fraction) -> None:
         for strike in strikes:
-            self._remarks.leave_out(f"{strike.on} beside what hands and feet play already", self._where(at))
+            what = say("{drum} beside what hands and feet play already", drum=say(str(strike.on)))
+            self._remarks.leave_out(what, self._where(at))
 
-    def _where(self, at: Fraction) -> str:
+    def _where(self, at: Fraction) -> Where:
         return where(at, self._time, self._pickup)
 
     def _with_graces(self, strike: Strike, alone: bool) -> Strike:
@@ -95,14 +97,15 @@ class Dealer:
             return strike
         if not alone:
             for _ in strike.graces:
-                self._remarks.leave_out("a grace note before both hands together", self._where(strike.at))
+                self._remarks.leave_out(say("a grace note before both hands together"), self._where(strike.at))
             return replace(strike, graces=())
         for _ in strike.graces[MOST_GRACES:]:
-            self._remarks.leave_out(f"a grace note beyond {MOST_GRACES} before one note", self._where(strike.at))
+            what = say("a grace note beyond {most} before one note", most=MOST_GRACES)
+            self._remarks.leave_out(what, self._where(strike.at))
         kept = strike.graces[-MOST_GRACES:]
         other = OTHER[strike.limb]
         if kept[-1].limb is strike.limb:
-            self._remarks.tell("a grace note of its main note's hand is written for the other hand")
+            self._remarks.tell(say("a grace note of its main note's hand is written for the other hand"))
             kept = (*kept[:-1], replace(kept[-1], limb=None))
         # Two are a double of the other hand, three alternate.
         usual = (other, strike.limb, other) if len(kept) == MOST_GRACES else (other,) * len(kept)

@@ -11,8 +11,9 @@ from wristwork.exchange.incoming.gathering import gathered
 from wristwork.exchange.incoming.hands import Dealer, where
 from wristwork.exchange.incoming.lanes import CannotFit, Fitter, placed_notes
 from wristwork.exchange.incoming.places import drum_lines
-from wristwork.exchange.incoming.strikes import Heard, Remarks, Strike
+from wristwork.exchange.incoming.strikes import Heard, Remarks, Strike, Where
 from wristwork.exchange.incoming.unreadable import NoSuchRhythm, Unreadable
+from wristwork.languages.say import marked, say
 from wristwork.pattern import read_one
 from wristwork.pattern.changes import MOST_BARS
 from wristwork.pattern.model import Lane, Pattern
@@ -22,7 +23,7 @@ from wristwork.pattern.write import lane_text
 from wristwork.technique.strokes import Limb, as_written
 
 Lines = list[tuple[str, str]]
-_LONGEST_TITLE, _NAMELESS = 80, "From a file"
+_LONGEST_TITLE, _NAMELESS = 80, marked("From a file")
 # Left out one after the other where a line can't be read back.
 _DISPENSABLE = (
     "text",
@@ -56,14 +57,17 @@ def pattern_lines(heard: Heard, lead: Limb, remarks: Remarks) -> PatternLines:
     """The lines that say what was heard. Raises :class:`Unreadable` where nothing can be written."""
     if heard.bars > MOST_BARS:
         remarks.leave_out(
-            f"all after the first {MOST_BARS} bars, which are the most of a pattern (read it with --bars)"
+            say(
+                "all after the first {most} bars, which are the most of a pattern (read it with --bars)",
+                most=MOST_BARS,
+            )
         )
         end = MOST_BARS * heard.time.beats
         strikes = tuple(strike for strike in heard.strikes if strike.at < end)
         heard = replace(heard, bars=MOST_BARS, strikes=strikes, cut_short=0)
     dealt = Dealer(lead, heard.time, heard.pickup, remarks).dealt(heard.strikes)
     if not dealt and (heard.strikes or remarks.left_out):
-        raise Unreadable("no strokes on drums that are known here", "look at what was left out")
+        raise Unreadable(say("no strokes on drums that are known here"), say("look at what was left out"))
     further = dict(heard.lines)
     try:
         return _first_that_agrees(heard, dealt, further, remarks)
@@ -72,7 +76,7 @@ def pattern_lines(heard: Heard, lead: Limb, remarks: Remarks) -> PatternLines:
             raise
     # Beside triplets an eighth that swings would be another one than is written.
     del further["feel"]
-    remarks.leave_out("the swing, which would move notes beside triplets")
+    remarks.leave_out(say("the swing, which would move notes beside triplets"))
     return _first_that_agrees(heard, dealt, further, remarks)
 
 
@@ -92,8 +96,14 @@ def _first_that_agrees(
             else:
                 if _agrees(found.pattern, dealt):
                     return found
-    place = f" ({where(Fraction(beat), heard.time, heard.pickup)})" if beat is not None else ""
-    raise NoSuchRhythm(f"a rhythm that no group of slots holds{place}", "take a part without it with --bars")
+    found_at = where(Fraction(beat), heard.time, heard.pickup) if beat is not None else None
+    raise NoSuchRhythm(_no_group(found_at), say("take a part without it with --bars"))
+
+
+def _no_group(at: Where | None) -> str:
+    if at is None:
+        return say("a rhythm that no group of slots holds")
+    return say("a rhythm that no group of slots holds (bar {bar}, beat {beat})", bar=at.bar, beat=at.beat)
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,7 +197,7 @@ def _line_of(error: PatternError, lines: Sequence[tuple[str, str]]) -> str:
 
 def _head(heard: Heard) -> Lines:
     showable = "".join(char if char.isprintable() else " " for char in heard.title)
-    title = " ".join(showable.split())[:_LONGEST_TITLE].strip() or _NAMELESS
+    title = " ".join(showable.split())[:_LONGEST_TITLE].strip() or say(_NAMELESS)
     name = re.sub("-+", "-", id_from(title))[:LONGEST_ID].strip("-")
     if len(name) < SHORTEST_ID or name in RESERVED:
         name = f"from-{name or 'a-file'}"

@@ -11,9 +11,9 @@ from wristwork.exchange.incoming.quantising import Beats, OnGrid, on_grids
 from wristwork.exchange.incoming.strikes import Grace, Heard, Remarks, Strike
 from wristwork.exchange.incoming.unreadable import Unreadable
 from wristwork.exchange.vocabulary import QUARTER
+from wristwork.languages.say import say, say_count
 from wristwork.pattern.model import Level, TimeSignature
 from wristwork.pattern.settings import FASTEST, SLOWEST
-from wristwork.wording import counted
 
 # A softer hit so shortly before another of its drum is a grace note: those of a drag are 50 ms apart.
 _GRACE_S = 0.06
@@ -28,11 +28,13 @@ def heard_midi(data: bytes, title: str, bars: tuple[int, int] | None, remarks: R
     """What the drums of a MIDI file play, in the bars that are wanted. Raises :class:`Unreadable`."""
     file = recorded(data, title, remarks)
     if not file.hits:
-        raise Unreadable("no strokes on drums that are known here", "look at the channel and the keys of its notes")
+        raise Unreadable(
+            say("no strokes on drums that are known here"), say("look at the channel and the keys of its notes")
+        )
     run = _chosen(file, bars, remarks)
     inside = [hit for hit in file.hits if run.start <= hit.at + file.tick and (run.end is None or hit.at < run.end)]
     if not inside:
-        raise Unreadable("no strokes in these bars", "name other bars with --bars")
+        raise Unreadable(say("no strokes in these bars"), say("name other bars with --bars"))
     time, tempo = run.time, _tempo(file, inside[0].at, run.time)
     quarters = time.beat / QUARTER
     mains = _with_graces(inside, file)
@@ -45,10 +47,12 @@ def heard_midi(data: bytes, title: str, bars: tuple[int, int] | None, remarks: R
     placed = [max(each, each._replace(at=Fraction(0)), key=lambda one: one.at) for each in on_grids(timed, beats)]
     _tell_error(placed, remarks)
     if len({microseconds for _, microseconds, _ in file.tempos[1:]}) > 1:
-        remarks.leave_out("changes of the tempo")
+        remarks.leave_out(say("changes of the tempo"))
     empty = int(placed[0].at // time.beats)
     if empty:
-        remarks.tell(f"left out: {counted(empty, 'empty bar')} at the start")
+        remarks.tell(
+            say_count("left out: {count} empty bar at the start", "left out: {count} empty bars at the start", empty)
+        )
     strikes = list(_once(_strikes(placed, mains, empty * time.beats), remarks))
     last = max(strike.at for strike in strikes)
     return Heard(file.title, time, int(last // time.beats) + 1, tuple(strikes), lines=(("tempo", str(tempo)),),
@@ -73,7 +77,14 @@ def _chosen(file: Recorded, bars: tuple[int, int] | None, remarks: Remarks) -> _
     chosen = runs[struck.index(max(struck))]
     for run, count in zip(runs, struck, strict=True):
         if run is not chosen and count:
-            remarks.leave_out(f"{counted(count, 'stroke')} in bars of {run.time} (name them with --bars)")
+            remarks.leave_out(
+                say_count(
+                    "{count} stroke in bars of {time} (name them with --bars)",
+                    "{count} strokes in bars of {time} (name them with --bars)",
+                    count,
+                    time=run.time,
+                )
+            )
     return chosen
 
 
@@ -88,7 +99,7 @@ def _wanted(runs: Sequence[_Run], bars: tuple[int, int]) -> _Run:
             end = run.start + (last + 1 - number) * bar
             return _Run(start, end if run.end is None else min(end, run.end), run.time)
         number += int(count)
-    raise Unreadable(f"no bars {first} to {last}", f"it has {number - 1}")
+    raise Unreadable(say("no bars {first} to {last}", first=first, last=last), say("it has {count}", count=number - 1))
 
 
 def _tempo(file: Recorded, at: Fraction, time: TimeSignature) -> int:
@@ -138,7 +149,7 @@ def _once(strikes: Iterable[Strike], remarks: Remarks) -> Iterator[Strike]:
     seen: set[tuple[Fraction, str]] = set()
     for strike in strikes:
         if (strike.at, strike.on) in seen:
-            remarks.leave_out(f"a second {strike.on} at the same moment")
+            remarks.leave_out(say("a second {drum} at the same moment", drum=say(str(strike.on))))
         else:
             seen.add((strike.at, strike.on))
             yield strike
@@ -171,5 +182,11 @@ def _force(hit: Hit) -> int:
 def _tell_error(placed: Sequence[OnGrid], remarks: Remarks) -> None:
     off = [abs(each.off_s) * 1000 for each in placed]
     remarks.tell(
-        f"quantised: {counted(len(off), 'stroke')}, {sum(off) / len(off):.0f} ms off on average, {max(off):.0f} at most"
+        say_count(
+            "quantised: {count} stroke, {average} ms off on average, {most} at most",
+            "quantised: {count} strokes, {average} ms off on average, {most} at most",
+            len(off),
+            average=f"{sum(off) / len(off):.0f}",
+            most=f"{max(off):.0f}",
+        )
     )

@@ -17,10 +17,10 @@ from mido.midifiles.meta import KeySignatureError
 from wristwork.exchange.incoming.drums import drum_of_key
 from wristwork.exchange.incoming.strikes import Remarks
 from wristwork.exchange.incoming.unreadable import Unreadable
+from wristwork.languages.say import say, say_count
 from wristwork.pattern.drums import Drum
 from wristwork.pattern.model import TimeSignature
 from wristwork.pattern.settings import LOWER, MOST_UPPER
-from wristwork.wording import counted
 
 MOST_BYTES = 4 * 1024 * 1024
 DRUMS = 9  # channel 10, counted from 0
@@ -68,15 +68,16 @@ class Recorded:
 def recorded(data: bytes, title: str, remarks: Remarks) -> Recorded:
     """Read a file of format 0 or 1. Raises :class:`Unreadable`."""
     if len(data) > MOST_BYTES:
-        raise Unreadable(f"more than {MOST_BYTES // 1024 // 1024} MB of MIDI", "save a part of it by itself")
+        found = say("more than {most} MB of MIDI", most=MOST_BYTES // 1024 // 1024)
+        raise Unreadable(found, say("save a part of it by itself"))
     try:
         file = MidiFile(file=io.BytesIO(data), clip=True, charset="latin-1")
     except _BROKEN as error:
-        raise Unreadable("a broken MIDI file", "save it again") from error
+        raise Unreadable(say("a broken MIDI file"), say("save it again")) from error
     if file.ticks_per_beat <= 0:
-        raise Unreadable("a MIDI file that counts frames of film, not beats", "save it with beats")
+        raise Unreadable(say("a MIDI file that counts frames of film, not beats"), say("save it with beats"))
     if file.type == 2:
-        remarks.leave_out("all tracks but the first, which are songs of their own (format 2)")
+        remarks.leave_out(say("all tracks but the first, which are songs of their own (format 2)"))
     tracks = file.tracks[:1] if file.type == 2 else file.tracks
     tick = Fraction(1, file.ticks_per_beat)
     timed = sorted(((ticks * tick, message) for track in tracks for ticks, message in _timed(track)), key=_moment)
@@ -105,14 +106,20 @@ def _hits(timed: Sequence[_Timed], remarks: Remarks) -> Iterator[Hit]:
     struck = [(at, message) for at, message in timed if message.type == "note_on" and message.velocity > 0]
     on_drums = [(at, message) for at, message in struck if message.channel == DRUMS]
     if struck and not on_drums:
-        remarks.tell("nothing on channel 10, which is that of drums: all channels are read as drums")
+        remarks.tell(say("nothing on channel 10, which is that of drums: all channels are read as drums"))
         on_drums = struck
     if others := len(struck) - len(on_drums):
-        remarks.leave_out(f"{counted(others, 'note')} on channels that are not for drums")
+        remarks.leave_out(
+            say_count(
+                "{count} note on channels that are not for drums",
+                "{count} notes on channels that are not for drums",
+                others,
+            )
+        )
     for at, message in on_drums:
         drum = drum_of_key(message.note)
         if drum is None:
-            remarks.leave_out(f"key {message.note}, which is no drum that is known here")
+            remarks.leave_out(say("key {key}, which is no drum that is known here", key=message.note))
         else:
             yield Hit(at, drum, message.velocity)
 
@@ -134,7 +141,7 @@ def _times(timed: Sequence[_Timed], remarks: Remarks) -> Iterator[tuple[Fraction
             continue
         time = TimeSignature(message.numerator, message.denominator)
         if time.lower not in LOWER or not 1 <= time.upper <= MOST_UPPER:
-            remarks.leave_out(f"the time signature {time}")
+            remarks.leave_out(say("the time signature {time}", time=time))
         elif time != found[-1][1]:
             found = [each for each in found if each[0] < at] + [(at, time)]
     return iter(found)

@@ -12,14 +12,14 @@ from xml.etree.ElementTree import Element
 
 from wristwork.exchange.incoming.bar_signs import form_lines
 from wristwork.exchange.incoming.over_notes import Chart, Over
-from wristwork.exchange.incoming.strikes import Heard, Remarks, Strike
+from wristwork.exchange.incoming.strikes import Heard, Remarks, Strike, Where
 from wristwork.exchange.incoming.unreadable import Unreadable
 from wristwork.exchange.incoming.xml_notes import Instrument, number_in
 from wristwork.exchange.incoming.xml_part import Bar, PartReader
 from wristwork.exchange.vocabulary import FIELD, QUARTER
+from wristwork.languages.say import say, say_count
 from wristwork.pattern.model import TimeSignature
 from wristwork.pattern.settings import LOWER, MOST_UPPER, PULSES
-from wristwork.wording import counted
 
 _DRUM_CHANNEL = 10
 
@@ -27,12 +27,13 @@ _DRUM_CHANNEL = 10
 def heard_score(root: Element, title: str, bars: tuple[int, int] | None, remarks: Remarks) -> Heard:
     """What the drums of a score say; ``bars`` are those that are wanted. Raises :class:`Unreadable`."""
     if root.tag == "score-timewise":
-        raise Unreadable("a score that is ordered by bars (score-timewise)", "save it ordered by parts")
+        raise Unreadable(say("a score that is ordered by bars (score-timewise)"), say("save it ordered by parts"))
     if root.tag != "score-partwise":
-        raise Unreadable(f"XML that is no score (it begins with {root.tag[:40]})", "take a file in MusicXML or MIDI")
+        found = say("XML that is no score (it begins with {tag})", tag=root.tag[:40])
+        raise Unreadable(found, say("take a file in MusicXML or MIDI"))
     parts = list(_drum_parts(root, remarks))
     if not any(parts):
-        raise Unreadable("a score with no part for drums", "take one with a percussion staff")
+        raise Unreadable(say("a score with no part for drums"), say("take one with a percussion staff"))
     kept = _fields(root)
     whole = _Whole(parts, kept, remarks)
     chosen = whole.chosen(bars)
@@ -60,7 +61,7 @@ def _drum_parts(root: Element, remarks: Remarks) -> Iterator[list[Bar]]:
             yield PartReader(_instruments(about), remarks).read(part)
         elif part.find("measure/note") is not None:
             name = (about.findtext("part-name") if about is not None else None) or part.get("id") or ""
-            remarks.leave_out(f"the part '{' '.join(name.split())[:40]}', which is not for drums")
+            remarks.leave_out(say("the part '{name}', which is not for drums", name=" ".join(name.split())[:40]))
 
 
 def _is_drums(about: Element | None) -> bool:
@@ -115,14 +116,23 @@ class _Whole:
             first, last = (bar - (0 if self._has_pickup else 1) for bar in bars)
             numbers = range(max(0, first), min(len(self._lead), last + 1))
             if not numbers:
-                raise Unreadable(f"no bars {bars[0]} to {bars[1]}", f"it has {counted(len(self._lead), 'bar')}")
+                raise Unreadable(
+                    say("no bars {first} to {last}", first=bars[0], last=bars[1]),
+                    say_count("it has {count} bar", "it has {count} bars", len(self._lead)),
+                )
         runs = [list(same) for _, same in groupby(numbers, key=lambda number: str(self._times[number]))]
         run = max(runs, key=len)
         for other in runs:
             if other is not run:
                 first, last = self._number(other[0]), self._number(other[-1])
-                asked = f"--bars {first}-{last}"
-                self._remarks.leave_out(f"bars {first} to {last} in {self._times[other[0]]} (read them with {asked})")
+                self._remarks.leave_out(
+                    say(
+                        "bars {first} to {last} in {time} (read them with --bars {first}-{last})",
+                        first=first,
+                        last=last,
+                        time=self._times[other[0]],
+                    )
+                )
         return _Chosen(run[0], run[-1], self._times[run[0]])
 
     def heard(self, chosen: _Chosen) -> Heard:
@@ -153,8 +163,10 @@ class _Whole:
                 if at < (number + 1) * time.beats:
                     yield replace(strike, at=at, length=_beats(strike.length, time))
                 else:
-                    where = f"bar {self._number(chosen.first + number)}"
-                    self._remarks.leave_out(f"{strike.on} beyond the end of a bar of {time.signature}", where)
+                    where = Where(self._number(chosen.first + number))
+                    drum = say(str(strike.on))
+                    what = say("{drum} beyond the end of a bar of {time}", drum=drum, time=time.signature)
+                    self._remarks.leave_out(what, where)
 
     def _all_times(self) -> list[TimeSignature]:
         """The signature of every bar: the last one that was written."""

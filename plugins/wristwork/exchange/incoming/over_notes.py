@@ -12,6 +12,7 @@ from wristwork.exchange.incoming.moments import moment_words
 from wristwork.exchange.incoming.strikes import Remarks
 from wristwork.exchange.incoming.xml_notes import decimal, number_in
 from wristwork.exchange.vocabulary import QUARTER
+from wristwork.languages.say import say
 from wristwork.pattern.chart import LONGEST_SECTION, LONGEST_WORDS
 from wristwork.pattern.model import Loudness, TimeSignature
 from wristwork.pattern.settings import FASTEST, SLOWEST
@@ -54,14 +55,14 @@ class Chart:
         """``A at bar 1``; nothing where no moment of a pattern is meant, which is noted."""
         moment = moment_words(at, self.time, self.pickup)
         if moment is None or not what:
-            self.remarks.leave_out(f"'{what}' at a moment that has no name in a pattern")
+            self.remarks.leave_out(say("'{what}' at a moment that has no name in a pattern", what=what))
             return ""
         return f"{what} at {moment}"
 
     def _short(self, text: str, longest: int) -> str:
         words = " ".join(text.replace(",", ";").split())
         if len(words) > longest:
-            self.remarks.tell(f"cut short: {words}")
+            self.remarks.tell(say("cut short: {words}", words=words))
         return words[:longest].strip()
 
     def _words(self, tag: str) -> Iterator[tuple[Fraction, str]]:
@@ -117,14 +118,14 @@ class Chart:
         for at, element in self.over:
             for sign in element.iterfind("direction-type/dynamics/*"):
                 if sign.tag not in list(Loudness):
-                    self.remarks.leave_out(f"the dynamic {sign.tag}")
+                    self.remarks.leave_out(say("the dynamic {sign}", sign=sign.tag))
                     continue
                 said = self._at(at, sign.tag)
                 hairpin = wedges.pop(at, "")
                 if said:
                     yield f"{said} {hairpin}".rstrip()
         for _ in wedges:
-            self.remarks.leave_out("a hairpin that begins at no dynamic")
+            self.remarks.leave_out(say("a hairpin that begins at no dynamic"))
 
 
 def _within(tempo: Fraction) -> int:

@@ -15,6 +15,8 @@ from wristwork.exchange.incoming.strikes import Heard, Remarks
 from wristwork.exchange.incoming.unreadable import NoSuchRhythm, Unreadable
 from wristwork.exchange.incoming.xml_tree import read_tree, unpacked
 from wristwork.exchange.vocabulary import PEDALS
+from wristwork.languages.numbers import decimal
+from wristwork.languages.say import say
 from wristwork.technique.strokes import Limb
 
 _PAIR = re.compile(r"(\(?[RL]\)?[>^]*z?&\(?[RL]\)?)|[RL]")
@@ -52,9 +54,11 @@ def read_file(data: bytes, name: str, asked: Asked) -> Written:
     lines = dict(found.lines)
     if of_hands and not has_hands and asked.lead is None:
         lines["hands"] = _PAIR.sub(lambda match: match[1] or OPEN_HAND, lines["hands"])
-        remarks.tell(f"no hands in the file: write R or L in place of each {OPEN_HAND}, or say --hands right")
+        remarks.tell(
+            say("no hands in the file: write R or L in place of each {letter}, or say --hands right", letter=OPEN_HAND)
+        )
     elif any(strike.limb is None for strike in of_hands):
-        remarks.tell("hands that the file does not say take turns")
+        remarks.tell(say("hands that the file does not say take turns"))
     return Written(tuple(lines.items()), remarks.lines)
 
 
@@ -66,7 +70,13 @@ def _lines(heard: Heard, lead: Limb, remarks: Remarks) -> tuple[PatternLines, Re
     except NoSuchRhythm as error:
         strikes, worst = snapped(heard.strikes)
         found = pattern_lines(replace(heard, strikes=tuple(strikes), is_exact=False), lead, remarks)
-        remarks.tell(f"{error.what}: all is put on a grid, {float(worst):.3f} beats off at most")
+        remarks.tell(
+            say(
+                "{what}: all is put on a grid, {beats} beats off at most",
+                what=error.what,
+                beats=decimal(float(worst), 3),
+            )
+        )
         return found, remarks
 
 
@@ -81,7 +91,7 @@ def _reader(data: bytes) -> _Reader:
         return _compressed
     if data.lstrip(b"\xef\xbb\xbf\xff\xfe\x00 \t\r\n").startswith(b"<"):
         return _score
-    raise Unreadable("neither MusicXML nor MIDI", "take a file that ends in .musicxml, .mxl, .xml or .mid")
+    raise Unreadable(say("neither MusicXML nor MIDI"), say("take a file that ends in .musicxml, .mxl, .xml or .mid"))
 
 
 def _score(data: bytes, name: str, asked: Asked, remarks: Remarks) -> Heard:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from typing import NamedTuple
 
+from wristwork.languages.say import say, say_count
 from wristwork.pattern.drums import Drum
 from wristwork.pattern.model import Level, TimeSignature
 from wristwork.technique.strokes import Limb
-from wristwork.wording import counted
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,15 +76,22 @@ class Heard:
     is_exact: bool = True
 
 
+class Where(NamedTuple):
+    """A bar, counted as students count them, and a beat of it, from 1."""
+
+    bar: int
+    beat: int | None = None
+
+
 @dataclass(slots=True)
 class Remarks:
     """What is told beside the pattern: what was left out, with how often and where first; and what else to know."""
 
     left_out: Counter[str] = field(default_factory=Counter)
     told: list[str] = field(default_factory=list)
-    _first: dict[str, str] = field(default_factory=dict)
+    _first: dict[str, Where | None] = field(default_factory=dict)
 
-    def leave_out(self, what: str, where: str = "") -> None:
+    def leave_out(self, what: str, where: Where | None = None) -> None:
         """Note that something can't be written."""
         self.left_out[what] += 1
         self._first.setdefault(what, where)
@@ -96,10 +104,35 @@ class Remarks:
     @property
     def lines(self) -> tuple[str, ...]:
         """All of it, a line each."""
-        return (*(f"left out: {what}{self._often(what)}" for what in self.left_out), *self.told)
+        return (*map(self._line, self.left_out), *self.told)
 
-    def _often(self, what: str) -> str:
+    def _line(self, what: str) -> str:
         count, first = self.left_out[what], self._first[what]
-        if count == 1:
-            return f" (in {first})" if first else ""
-        return f" ({counted(count, 'time')}{f', first in {first}' if first else ''})"
+        if count > 1:
+            return _often(what, count, first)
+        if first is None:
+            return say("left out: {what}", what=what)
+        if first.beat is None:
+            return say("left out: {what} (in bar {bar})", what=what, bar=first.bar)
+        return say("left out: {what} (in bar {bar}, beat {beat})", what=what, bar=first.bar, beat=first.beat)
+
+
+def _often(what: str, count: int, first: Where | None) -> str:
+    if first is None:
+        return say_count("left out: {what} ({count} time)", "left out: {what} ({count} times)", count, what=what)
+    if first.beat is None:
+        return say_count(
+            "left out: {what} ({count} time, first in bar {bar})",
+            "left out: {what} ({count} times, first in bar {bar})",
+            count,
+            what=what,
+            bar=first.bar,
+        )
+    return say_count(
+        "left out: {what} ({count} time, first in bar {bar}, beat {beat})",
+        "left out: {what} ({count} times, first in bar {bar}, beat {beat})",
+        count,
+        what=what,
+        bar=first.bar,
+        beat=first.beat,
+    )

@@ -10,6 +10,7 @@ from xml.etree.ElementTree import Element
 
 from wristwork.exchange.incoming.drums import drum_at, drum_of_key, drum_of_name
 from wristwork.exchange.vocabulary import FOOT_WORDS, JOIN, LIMBS, PEDAL_LETTERS, PEDALS, QUARTER, TYPES
+from wristwork.languages.say import say
 from wristwork.pattern.drums import Drum
 from wristwork.pattern.model import Level
 from wristwork.technique.strokes import Limb
@@ -73,9 +74,9 @@ def drum_in(note: Element, instruments: Mapping[str, Instrument], *, alone: bool
         if drum is not None:
             return _opened(drum, note), instrument.name
     if note.find("pitch") is not None:
-        return drum_of_key(_pitch(note)), instrument.name if instrument else "a note of a pitch that is no drum's"
+        return drum_of_key(_pitch(note)), instrument.name if instrument else say("a note of a pitch that is no drum's")
     drum = _placed(note) if instrument is None or instrument.key is None else None
-    name = instrument.name if instrument is not None else "a drum whose place on the staff is not known"
+    name = instrument.name if instrument is not None else say("a drum whose place on the staff is not known")
     return _opened(drum, note) if drum else None, name
 
 

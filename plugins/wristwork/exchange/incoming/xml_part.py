@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from xml.etree.ElementTree import Element
 
-from wristwork.exchange.incoming.strikes import Grace, Remarks, Strike
+from wristwork.exchange.incoming.strikes import Grace, Remarks, Strike, Where
 from wristwork.exchange.incoming.xml_notes import (
     Hand,
     Instrument,
@@ -20,6 +20,7 @@ from wristwork.exchange.incoming.xml_notes import (
     strokes_in,
     written_length,
 )
+from wristwork.languages.say import say
 from wristwork.pattern.drums import Drum
 from wristwork.pattern.model import Level
 from wristwork.technique.strokes import Limb
@@ -70,7 +71,7 @@ class PartReader:
             written.bar.strikes += _strikes(written)
         for waiting in self._graces.values():
             for _ in waiting:
-                self._remarks.leave_out("a grace note with no note after it")
+                self._remarks.leave_out(say("a grace note with no note after it"))
         return bars
 
     def _bar(self, element: Element, number: int) -> Bar:
@@ -104,7 +105,7 @@ class PartReader:
 
     def _note(self, note: Element, bar: Bar, number: int) -> None:
         if note.find("cue") is not None:
-            self._remarks.leave_out("a cue note", f"bar {number}")
+            self._remarks.leave_out(say("a cue note"), Where(number))
             return
         voice = note.findtext("voice") or "1"
         is_grace, length = note.find("grace") is not None, self._length(note)
@@ -115,7 +116,7 @@ class PartReader:
             return
         drum, name = drum_in(note, self._instruments, alone=self._alone)
         if drum is None:
-            self._remarks.leave_out(f"'{name}', which is no drum that is known here", f"bar {number}")
+            self._remarks.leave_out(say("'{name}', which is no drum that is known here", name=name), Where(number))
         elif is_grace:
             limbs = hands_of(letters_in(note))
             self._graces.setdefault(voice, []).append(Grace(drum, limbs[0].limb if limbs else None))

@@ -13,6 +13,7 @@ from xml.etree.ElementTree import Element, TreeBuilder
 from xml.parsers import expat
 
 from wristwork.exchange.incoming.unreadable import Unreadable
+from wristwork.languages.say import say
 
 MOST_BYTES = 32 * 1024 * 1024
 DEEPEST = 64
@@ -31,7 +32,9 @@ def unpacked(data: bytes) -> bytes:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             return _member(archive, _score_name(archive))
     except _BROKEN_ZIP as error:
-        raise Unreadable("a compressed file that can't be unpacked", "save it again, or uncompressed") from error
+        raise Unreadable(
+            say("a compressed file that can't be unpacked"), say("save it again, or uncompressed")
+        ) from error
 
 
 def _score_name(archive: zipfile.ZipFile) -> str:
@@ -42,7 +45,7 @@ def _score_name(archive: zipfile.ZipFile) -> str:
                 return str(file.get("full-path"))
     scores = [name for name in names if name.endswith((".musicxml", ".xml")) and not name.startswith("META-INF/")]
     if not scores:
-        raise Unreadable("a compressed file with no score in it", "save the score as .musicxml")
+        raise Unreadable(say("a compressed file with no score in it"), say("save the score as .musicxml"))
     return scores[0]
 
 
@@ -53,7 +56,8 @@ def _member(archive: zipfile.ZipFile, name: str) -> bytes:
 
 def _limited(data: bytes) -> bytes:
     if len(data) > MOST_BYTES:
-        raise Unreadable(f"more than {MOST_BYTES // 1024 // 1024} MB of score", "save a part of it by itself")
+        found = say("more than {most} MB of score", most=MOST_BYTES // 1024 // 1024)
+        raise Unreadable(found, say("save a part of it by itself"))
     return data
 
 
@@ -81,14 +85,15 @@ class _Reader:
             return self._builder.close()
         except expat.ExpatError as error:
             reason = expat.ErrorString(error.code)
-            raise Unreadable(f"broken XML in line {error.lineno} ({reason})", "save the score again") from error
+            found = say("broken XML in line {line} ({reason})", line=error.lineno, reason=reason)
+            raise Unreadable(found, say("save the score again")) from error
         except (ValueError, LookupError) as error:  # an encoding that nobody knows
-            raise Unreadable("XML in an encoding that can't be read", "save the score in UTF-8") from error
+            raise Unreadable(say("XML in an encoding that can't be read"), say("save the score in UTF-8")) from error
 
     def _start(self, tag: str, attributes: dict[str, str]) -> None:
         self._depth += 1
         if self._depth > DEEPEST:
-            raise Unreadable(f"elements more than {DEEPEST} deep", "this is no score")
+            raise Unreadable(say("elements more than {most} deep", most=DEEPEST), say("this is no score"))
         self._builder.start(_plain(tag), attributes)
 
     def _end(self, tag: str) -> None:
@@ -96,4 +101,6 @@ class _Reader:
         self._builder.end(_plain(tag))
 
     def _entity(self, *_: object) -> None:
-        raise Unreadable("XML that declares entities", "no score needs them: save it again with another program")
+        raise Unreadable(
+            say("XML that declares entities"), say("no score needs them: save it again with another program")
+        )

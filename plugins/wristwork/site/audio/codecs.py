@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from types import ModuleType
 
-MISSING = "the part of Wristwork that reads videos and makes clips is not installed"
-INSTALL = 'install it with pip install "wristwork[clip]"'
+from wristwork.languages.say import marked, say
+
+MISSING = marked("the part of Wristwork that reads videos and makes clips is not installed")
+INSTALL = marked('install it with pip install "wristwork[clip]"')
 
 
 class NoCodecs(RuntimeError):
@@ -17,7 +19,7 @@ def codecs() -> ModuleType:
     try:
         import av
     except ImportError as error:
-        raise NoCodecs(f"{MISSING}: {INSTALL}") from error
+        raise NoCodecs(": ".join((say(MISSING), say(INSTALL)))) from error
     return av
 
 

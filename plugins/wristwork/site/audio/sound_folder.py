@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from wristwork.files import read_plain
+from wristwork.languages.say import say
 from wristwork.page.problem import SOUND, Problem
 from wristwork.store.making import SOUND_MAKER, digest
 
@@ -28,26 +29,31 @@ def read_sounds(folder: Path) -> tuple[dict[str, bytes], list[Problem]]:
     except FileNotFoundError:
         return {}, []
     except NotADirectoryError:
-        return {}, [_problem("", "is a file", "make it a folder, and put the sounds into it")]
+        return {}, [_problem("", say("is a file"), say("make it a folder, and put the sounds into it"))]
     except OSError as error:
-        return {}, [_problem("", f"can't be read ({error.strerror or error})", "make it readable")]
+        return {}, [_problem("", _unreadable(error), say("make it readable"))]
     for path in paths:
         if path.name.startswith(".") or path.stem.lower() in _NO_SOUNDS:
             continue
         if path.is_dir():
-            problems.append(_problem(path.name, "is a folder", f"put its files right into {FOLDER}/"))
+            problems.append(
+                _problem(path.name, say("is a folder"), say("put its files right into {folder}/", folder=FOLDER))
+            )
             continue
         try:
             files[path.name] = read_plain(path, LARGEST)
         except OSError as error:
-            found = f"can't be read ({error.strerror or error})"
-            problems.append(_problem(path.name, found, "put a sound there, or take it out"))
+            problems.append(_problem(path.name, _unreadable(error), say("put a sound there, or take it out")))
     return files, problems
 
 
 def _problem(name: str, found: str, remedy: str) -> Problem:
     """What is wrong with a file of the folder, or with the folder itself where the name is empty."""
     return Problem(f"{FOLDER}/{name}" if name else FOLDER, 0, 0, found, remedy, SOUND)
+
+
+def _unreadable(error: OSError) -> str:
+    return say("can't be read ({reason})", reason=error.strerror or error)
 
 
 def sounds_key(files: Mapping[str, bytes]) -> str:

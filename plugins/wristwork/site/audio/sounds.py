@@ -11,16 +11,16 @@ from functools import cached_property, partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from wristwork.languages.say import say_count
 from wristwork.page.problem import SOUND, Problem
 from wristwork.pattern.model import Pattern
 from wristwork.site.audio.sound_folder import FOLDER, faults, read_sounds, sounds_key
 from wristwork.site.reading.course_site import Placed
 from wristwork.sound.heard import heard
 from wristwork.sound.schedule import preview_names
-from wristwork.store.making import SOUND_MAKER, digest
+from wristwork.store.making import SOUND_MAKER, SOUND_WORDS_MAKER, digest
 from wristwork.store.publication import Publication
 from wristwork.store.store import Store, json_text
-from wristwork.wording import counted
 
 if TYPE_CHECKING:
     from wristwork.sound.kit import Kit
@@ -47,7 +47,7 @@ class Sounds:
         self._renders = renders
         self._own, self.problems = read_sounds(root / FOLDER)
         if self._own:
-            key = digest("faults", sounds_key(self._own), by=SOUND_MAKER)
+            key = digest("faults", sounds_key(self._own), by=SOUND_WORDS_MAKER)
             self.problems += store.value(
                 key, lambda: [(fault.path, fault.found, fault.remedy) for fault in faults(self._own)], _faults
             )
@@ -68,7 +68,13 @@ class Sounds:
         if missing and self._renders:
             self._render(missing, _Progress(tell))
         elif missing:
-            tell(f"The audio of {counted(len(missing), 'exercise')} is left out until a build has rendered it.")
+            tell(
+                say_count(
+                    "The audio of {count} exercise is left out until a build has rendered it.",
+                    "The audio of {count} exercises is left out until a build has rendered it.",
+                    len(missing),
+                )
+            )
 
     def write(self, publication: Publication, exercises: Iterable[Placed]) -> None:
         """Put the audio of the exercises into their places, whose folders are there."""
@@ -197,10 +203,21 @@ class _Progress:
         now = time.monotonic()
         if done == 0:
             self._tell(
-                f"Rendering the audio of {counted(count, 'exercise')}. Next time what did not change is there already."
+                say_count(
+                    "Rendering the audio of {count} exercise. Next time what did not change is there already.",
+                    "Rendering the audio of {count} exercises. Next time what did not change is there already.",
+                    count,
+                )
             )
         elif done < count and now - self._told_at < TELL_EVERY:
             return
         else:
-            self._tell(f"Rendered the audio of {done} of {counted(count, 'exercise')}.")
+            self._tell(
+                say_count(
+                    "Rendered the audio of {done} of {count} exercise.",
+                    "Rendered the audio of {done} of {count} exercises.",
+                    count,
+                    done=done,
+                )
+            )
         self._told_at = now

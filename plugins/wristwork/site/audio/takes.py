@@ -8,6 +8,8 @@ from dataclasses import astuple, replace
 from functools import cache
 from pathlib import Path
 
+from wristwork.languages.numbers import decimal
+from wristwork.languages.say import marked, say
 from wristwork.pattern.video_span import VideoSpan, clock
 from wristwork.site.reading.course_site import Placed
 from wristwork.sound.heard import heard
@@ -16,7 +18,7 @@ from wristwork.store.making import TAKE_MAKER, digest
 from wristwork.store.store import Store
 
 # What to say where no video can be listened to.
-INSTALL = 'Diagrams follow videos once videos can be listened to: pip install "wristwork[clip]"'
+INSTALL = marked('Diagrams follow videos once videos can be listened to: pip install "wristwork[clip]"')
 
 
 class Takes:
@@ -42,8 +44,8 @@ class Takes:
             span = placed.pattern.video
             if span is not None and span.file is not None and (self._docs / span.file).is_file():
                 fit = self.fit(placed)
-                told.append(f"{span.file} at {clock(span.start)}: the diagram of {placed.id} {_told(fit)}")
-        yield from [INSTALL] if self._is_deaf else told
+                told.append(_told(placed, span, fit))
+        yield from [say(INSTALL)] if self._is_deaf else told
 
     def _fit(self, placed: Placed) -> Fit | None:
         from wristwork.site.audio.codecs import NoCodecs
@@ -79,11 +81,22 @@ def _fit_of(kept: list[float] | None) -> Fit | None:
     return None if kept is None else Fit(*(float(value) for value in kept))
 
 
-def _told(fit: Fit | None) -> str:
+def _told(placed: Placed, span: VideoSpan, fit: Fit | None) -> str:
+    names = {"file": span.file, "time": clock(span.start), "exercise": placed.id}
     if fit is None:
-        return "does not follow, for what is heard there does not fit its strokes"
-    heard_share = f"{100 * fit.heard:.0f} % of its strokes were heard"
-    return f"follows at {fit.tempo:.1f} beats a minute; {heard_share}, {fit.error_ms:.0f} ms off in the mean"
+        return say(
+            "{file} at {time}: the diagram of {exercise} does not follow, for what is heard there does not fit its "
+            "strokes",
+            **names,
+        )
+    return say(
+        "{file} at {time}: the diagram of {exercise} follows at {tempo} beats a minute; {share} % of its strokes were "
+        "heard, {milliseconds} ms off in the mean",
+        **names,
+        tempo=decimal(fit.tempo, 1),
+        share=f"{100 * fit.heard:.0f}",
+        milliseconds=f"{fit.error_ms:.0f}",
+    )
 
 
 def _sum(path: Path) -> str:

@@ -22,6 +22,7 @@ from wristwork.course.addresses import (
     record_text,
 )
 from wristwork.files import read_plain, write_whole
+from wristwork.languages.say import say, say_count
 from wristwork.page.problem import Problem
 from wristwork.site.addresses import absolute, relative
 from wristwork.site.exercise.place_page import SiteName
@@ -33,7 +34,7 @@ from wristwork.site.templating import whole_page
 _TOLD = (
     re.compile(r"<bdi>(.*?)</bdi>"),
     re.compile(r'<meta http-equiv="refresh" content="0; url=\.\./([a-z0-9-]+)/">'),
-    re.compile(r'<p dir="auto">(.*?)</p>\n<p><a href="[./]*">Go to the course', re.DOTALL),
+    re.compile(r'<p dir="auto">(.*?)</p>\n<p><a href="[./]*">', re.DOTALL),
 )
 _LARGEST_PAGE = 10_000_000
 _NO = ("", "0", "false", "no")
@@ -59,6 +60,10 @@ class AddressBook:
         record, _ = _read(root / FILE_NAME)
         found = record.addresses.items()
         return {id_: address.lesson for id_, address in found if _is_live(address) and address.lesson in uris}
+
+    def has(self, id_: str) -> bool:
+        """Was an exercise published under this id?"""
+        return id_ in self._record.addresses
 
     @property
     def forwards(self) -> Mapping[str, str]:
@@ -121,8 +126,8 @@ def commit_first() -> Problem:
     """What a strict build in continuous integration says where it would have to change the file."""
     return address_problem(
         0,
-        "the record of addresses is not what the course holds now, and what a build writes here is lost",
-        f"run mkdocs build in the course's folder, then commit {FILE_NAME}",
+        say("the record of addresses is not what the course holds now, and what a build writes here is lost"),
+        say("run mkdocs build in the course's folder, then commit {file}", file=FILE_NAME),
     )
 
 
@@ -137,9 +142,12 @@ def _read(file: Path) -> tuple[Record, list[Problem]]:
     except FileNotFoundError:
         return read_record("")
     except (OSError, UnicodeDecodeError) as error:
-        why = error.strerror if isinstance(error, OSError) else "it is not written in UTF-8"
-        problem = address_problem(1, f"cannot be read: {why}", "take it back from version control, as UTF-8 text")
-        return Record({}, {}), [problem]
+        why = error.strerror if isinstance(error, OSError) else say("it is not written in UTF-8")
+        found, remedy = (
+            say("cannot be read: {reason}", reason=why),
+            say("take it back from version control, as UTF-8 text"),
+        )
+        return Record({}, {}), [address_problem(1, found, remedy)]
 
 
 def _is_live(address: Address) -> bool:
@@ -165,11 +173,14 @@ def _published(page: Path) -> Address | None:
 
 
 def _lost(addresses: list[Address]) -> str:
-    count = "1 address" if len(addresses) == 1 else f"{len(addresses)} addresses"
     told = address_problem(
         0,
-        f"the file is gone, and with it where {count} of the last site would lead: links to them break",
-        "take the file back from version control, or put these lines into it:",
+        say_count(
+            "the file is gone, and with it where {count} address of the last site would lead: links to them break",
+            "the file is gone, and with it where {count} addresses of the last site would lead: links to them break",
+            len(addresses),
+        ),
+        say("take the file back from version control, or put these lines into it:"),
     )
     return f"{told}\n{indent(lines_of(addresses), '    ')}"
 

@@ -25,6 +25,7 @@ def head(site: CourseSite, url: str, published: str | None, look: Look, week: in
         "frontend/head.html",
         manifest=relative("", url) + MANIFEST,
         assets=relative(asset_root(), url),
+        icons=relative(look.home_icons, url),
         colour=look.colours.light["deep"],
         list=relative(practice_list.url, url) if practice_list else "",
         published=absolute("", published) or "",

@@ -12,6 +12,7 @@ from wristwork.look.letters import FAMILY, Letters
 from wristwork.look.palette import Palette
 from wristwork.site.frontend import colours
 from wristwork.site.frontend.assets import asset_files, asset_root
+from wristwork.site.frontend.home_icons import dyed_icons, logo_icons
 
 # Where what a build makes for the look is published, in a folder named by its content.
 FOLDER = "assets/wristwork"
@@ -92,10 +93,11 @@ class Look:
         content = (dyed + lettered).encode()
         return f"{FOLDER}/{hashlib.sha256(content).hexdigest()[:10]}/look.css", content
 
-    @property
+    @cached_property
     def files(self) -> Mapping[str, bytes]:
         """What the site holds for the look, by its address."""
         shared = {self.drawn.address: self.drawn.content} if self.drawn and self.drawn.is_shared else {}
+        shared = {**shared, **{f"{self.home_icons}/{name}": icon for name, icon in self._home_icons.items()}}
         if self.style is None:
             return shared
         address, content = self.style
@@ -108,6 +110,21 @@ class Look:
         """The house's icon, in the colours of the look."""
         folder = self.style[0].rpartition("/")[0] if self.style else asset_root()
         return f"{folder}/icon.svg"
+
+    @property
+    def home_icons(self) -> str:
+        """The folder of the icons that home screens show."""
+        if not (self.drawn or self.palette):
+            return f"{asset_root()}/icons"
+        told = f"{self.drawn.sum if self.drawn else ''} {self.colours.light['deep']} {self.colours.light['glow']}"
+        return f"{FOLDER}/{hashlib.sha256(told.encode()).hexdigest()[:10]}/icons"
+
+    @property
+    def _home_icons(self) -> Mapping[str, bytes]:
+        ground = self.colours.light["deep"]
+        if self.drawn:
+            return logo_icons(self.drawn.content, ground)
+        return dyed_icons(_dyed_icon(self.colours), ground) if self.palette else {}
 
     @property
     def over_house(self) -> tuple[str, ...]:

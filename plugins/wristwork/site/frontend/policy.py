@@ -12,6 +12,8 @@ from collections.abc import Iterable
 from hashlib import sha256
 from pathlib import Path
 
+from wristwork.languages.say import say
+
 _SCRIPT = re.compile(r"<script(?P<attributes>[^>]*)>(?P<code>.*?)</script>", re.DOTALL)
 # A script from a file needs no hash; data is not run.
 _NOT_RUN = re.compile(r'\bsrc=|\btype="?(?!module|text/javascript)[^\s>]')
@@ -47,7 +49,9 @@ def main(arguments: list[str]) -> int:
     """Print the policy of the site in the folder that is named, ``site`` where none is."""
     site = Path(arguments[0] if arguments else "site")
     if not (site / "index.html").is_file():
-        print(f"{site} holds no site: build one with mkdocs build, or name its folder", file=sys.stderr)
+        print(
+            say("{folder} holds no site: build one with mkdocs build, or name its folder", folder=site), file=sys.stderr
+        )
         return 1
     print(policy(site))
     return 0

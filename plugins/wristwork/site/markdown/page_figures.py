@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from wristwork.languages.say import say
 from wristwork.page.problem import PATTERN, Problem
 from wristwork.pattern.course import Located, read_course
 from wristwork.pattern.fences import Block
@@ -100,10 +101,10 @@ def _not_in_page(fence: Located) -> Problem:
         fence.path,
         fence.place.line,
         fence.place.column,
-        "an exercise that does not stand in the page's own file",
-        "write it in the page, or make it an example: example: yes",
+        say("an exercise that does not stand in the page's own file"),
+        say("write it in the page, or make it an example: example: yes"),
         PATTERN,
-        f"pattern '{fence.name}'",
+        say("pattern '{name}'", name=fence.name),
         fence.name,
     )
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from html import escape
 from pathlib import Path
 
@@ -33,6 +33,7 @@ from wristwork.site.mkdocs.site_files import Whole, site_files
 from wristwork.site.overview.doorways import doorways
 from wristwork.site.overview.home import Home, split_home
 from wristwork.site.overview.made_pages import MADE, MadePage, fill_slots, part_pages
+from wristwork.site.overview.waiting import waiting_pages
 from wristwork.site.paper.papers import Papers
 from wristwork.site.reading.lessons import PageSource, read_lesson
 from wristwork.site.safety.safe_pages import finished
@@ -181,22 +182,23 @@ class Builder:
         self._sounds.write(publication, self.site.exercises.values())
         if can_play or self.site.exercises:
             self._sounds.write_kit(publication)
-        for address, html in (*self.book.pages(self._name), *doorways(self.site, self._name)):
+        waiting = dict(waiting_pages(self._reading.waiting, self._name))
+        for address, html in (*self.book.pages(self._name), *doorways(self.site, self._name), *waiting.items()):
             (site_dir / address).parent.mkdir(parents=True, exist_ok=True)
             (site_dir / address).write_text(html, encoding="utf-8")
         (site_dir / "x").mkdir(exist_ok=True)
         (site_dir / "x" / "exercises.json").write_bytes(exercise_list(self.site))
         add_to_index(site_dir / "search" / "search_index.json", self.site)
-        self._write_worker(site_dir, publication.sum)
+        self._write_worker(site_dir, publication.sum, waiting)
 
-    def _write_worker(self, site_dir: Path, known: Fingerprint) -> None:
-        """Last, for it names every file of the site."""
+    def _write_worker(self, site_dir: Path, known: Fingerprint, waiting: Container[str]) -> None:
+        """Last, for it names every file of the site but the ``waiting`` pages."""
         if not self._keeps_offline:
             write_farewell(site_dir)
             return
         shell = ("index.md", LIST_PAGE, OWN_PAGE, Topic.WARM_UP.src_uri)
         pages = [self.site.pages[uri].url for uri in shell if uri in self.site.pages]
-        write_offline(site_dir, self.site, self._name.look, pages, known)
+        write_offline(site_dir, self.site, self._name.look, pages, known, waiting)
 
     def published(self) -> None:
         """The site is in its place: drop what it did not need."""

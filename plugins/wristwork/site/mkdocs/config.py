@@ -9,6 +9,7 @@ from mkdocs.config.base import BaseConfigOption, Config, ValidationError
 
 from wristwork.course.weeks import DAYS, DEFAULT_DAYS
 from wristwork.drawing.counting_words import COUNTINGS
+from wristwork.languages.lists import either
 from wristwork.languages.own_words import wrong_words
 from wristwork.languages.say import say
 from wristwork.look.finished import LOOKS
@@ -28,11 +29,12 @@ class Rows(c.OptionallyRequired[tuple[DiagramRow, ...]]):
     def run_validation(self, value: object) -> tuple[DiagramRow, ...]:
         names = value.split(",") if isinstance(value, str) else value
         if not isinstance(names, list) or not names:
-            raise ValidationError(f"Expected rows out of {', '.join(DiagramRow)}")
+            raise ValidationError(say("Expected rows out of {rows}", rows=", ".join(DiagramRow)))
         asked = [str(name).strip() for name in names]
         for name in asked:
             if name not in list(DiagramRow):
-                raise ValidationError(f"Unknown row '{name}'. The rows are {', '.join(DiagramRow)}")
+                rows = ", ".join(DiagramRow)
+                raise ValidationError(say("Unknown row '{name}'. The rows are {rows}", name=name, rows=rows))
         return tuple(row for row in DiagramRow if row in asked)
 
 
@@ -46,7 +48,7 @@ class Checks(BaseConfigOption[str]):
     def run_validation(self, value: object) -> str:
         plain = {False: "off", True: "warn"}.get(value, value) if isinstance(value, bool) else value
         if plain not in ("warn", "off"):
-            raise ValidationError(f"Expected warn or off, found {value!r}")
+            raise ValidationError(say("Expected warn or off, found {value}", value=repr(value)))
         return str(plain)
 
 
@@ -64,7 +66,7 @@ class PaperChoice(BaseConfigOption[PaperSize | None]):
             return None
         size = PAPERS.get(str(value).lower())
         if size is None:
-            raise ValidationError(f"Expected {', '.join(PAPERS)} or off, found {_typed(value)!r}")
+            raise ValidationError(_expected(either([*PAPERS, "off"]), value))
         return size
 
 
@@ -75,9 +77,16 @@ class Day(c.OptionallyRequired[datetime.date]):
         try:
             day = datetime.date.fromisoformat(str(value))
         except ValueError:
-            raise ValidationError(f"Expected a date like 2027-01-11, found {value!r}") from None
+            raise ValidationError(say("Expected a date like 2027-01-11, found {value}", value=repr(value))) from None
         if day.year not in YEARS:
-            raise ValidationError(f"Expected a year from {YEARS.start} to {YEARS.stop - 1}, found {value}")
+            raise ValidationError(
+                say(
+                    "Expected a year from {first} to {last}, found {value}",
+                    first=YEARS.start,
+                    last=YEARS.stop - 1,
+                    value=value,
+                )
+            )
         return day
 
 
@@ -87,7 +96,7 @@ class LookName(c.OptionallyRequired[str]):
     def run_validation(self, value: object) -> str:
         name = str(value).lower()
         if name not in LOOKS:
-            raise ValidationError(f"Expected {', '.join(LOOKS)}, found {_typed(value)!r}")
+            raise ValidationError(_expected(", ".join(LOOKS), value))
         return name
 
 
@@ -103,15 +112,21 @@ class Colours(BaseConfigOption[tuple[str, ...]]):
             return ()
         if value is None:
             raise ValidationError(
-                "Expected a colour, found nothing: a # begins a comment, so put quotation marks round it"
+                say("Expected a colour, found nothing: a # begins a comment, so put quotation marks round it")
             )
         typed = value if isinstance(value, list) else [value]
         if len(typed) not in (1, 2):
-            raise ValidationError(f"Expected one colour or two, found {len(typed)}")
+            raise ValidationError(say("Expected one colour or two, found {count}", count=len(typed)))
         read = [read_colour(each) if isinstance(each, str) else None for each in typed]
         for each, colour in zip(typed, read, strict=True):
             if colour is None:
-                raise ValidationError(f'Expected a colour in quotation marks, like "{EXAMPLE}", found {_typed(each)!r}')
+                raise ValidationError(
+                    say(
+                        'Expected a colour in quotation marks, like "{example}", found {value}',
+                        example=EXAMPLE,
+                        value=repr(_typed(each)),
+                    )
+                )
         return tuple(colour for colour in read if colour)
 
 
@@ -142,7 +157,7 @@ class Counting(c.OptionallyRequired[str]):
         for name in COUNTINGS:
             if typed in (name, name.removeprefix("1 ")):
                 return name
-        raise ValidationError(f"Expected {', '.join(COUNTINGS)}, found {_typed(value)!r}")
+        raise ValidationError(_expected(", ".join(COUNTINGS), value))
 
 
 class WristworkConfig(Config):
@@ -200,9 +215,18 @@ class WristworkConfig(Config):
         """Hold the settings against what they may be."""
         errors, warnings = super().validate()
         if isinstance(self.days, bool) or (isinstance(self.days, int) and self.days not in DAYS):
-            limits = f"{DAYS.start} to {DAYS.stop - 1}"
-            errors.append(("days", ValidationError(f"Expected {limits} days a week, found {_typed(self.days)}")))
+            wrong = say(
+                "Expected {first} to {last} days a week, found {value}",
+                first=DAYS.start,
+                last=DAYS.stop - 1,
+                value=_typed(self.days),
+            )
+            errors.append(("days", ValidationError(wrong)))
         return errors, warnings
+
+
+def _expected(known: str, value: object) -> str:
+    return say("Expected {known}, found {value}", known=known, value=repr(_typed(value)))
 
 
 def _typed(value: object) -> str:

@@ -6,7 +6,8 @@ What is prepared before any page is read and what is read are two values; nothin
 from __future__ import annotations
 
 from collections.abc import Container, Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from datetime import date
 from pathlib import Path
 
 from mkdocs.config.defaults import MkDocsConfig
@@ -15,6 +16,7 @@ from wristwork.course.addresses import FILE_NAME
 from wristwork.course.opening import opening_problems
 from wristwork.course.page_order import nav_pages
 from wristwork.course.safety.safe_practice import Topic
+from wristwork.languages.say import say
 from wristwork.page.problem import ADDRESS, FRONT_MATTER, MARK, PAGE, PATTERN, SETTINGS, SOUND, Problem, open_problems
 from wristwork.pattern.claims import named_ids
 from wristwork.site.audio.codecs import INSTALL, MISSING, has_codecs
@@ -74,7 +76,8 @@ class Missing:
 class Reading:
     """A course that is read. ``problems`` stop a build, causes first; ``findings`` warn.
 
-    They tell of all of it; of the ``closed`` pages (by ``src_uri``) the site holds only when they open.
+    They tell of all of it; of the ``closed`` pages (by ``src_uri``) the site holds only when they open. ``waiting`` are
+    the ids that lead to exercises of such pages, with the day.
     """
 
     site: CourseSite
@@ -85,6 +88,7 @@ class Reading:
     problems: tuple[Problem, ...]
     findings: tuple[Problem, ...]
     closed: frozenset[str] = frozenset()
+    waiting: Mapping[str, date] = field(default_factory=dict)
     notes: tuple[str, ...] = ()
     """What a build and a check say of the course where nothing is wrong."""
 
@@ -115,7 +119,7 @@ def prepare(config: MkDocsConfig, own: WristworkConfig, root: Path, previewing: 
 def _clip_problems(config: MkDocsConfig, own: WristworkConfig) -> Iterator[Problem]:
     if own.clips and not has_codecs():
         file = Path(config.config_file_path or "mkdocs.yml").name
-        yield Problem(file, line_of(config, "clips:"), 0, MISSING, INSTALL, SETTINGS)
+        yield Problem(file, line_of(config, "clips:"), 0, say(MISSING), say(INSTALL), SETTINGS)
 
 
 def missing_pages(config: MkDocsConfig, sources: Sources) -> Missing:
@@ -176,7 +180,15 @@ def shut(reading: Reading, prepared: Prepared, sources: Sources, store: Store, c
     ]
     hearing, fit = _hearing(reading.topics), reading.takes.fit
     site = CourseSite(pages, store, prepared.choices, reading.sounds.names, hearing, sources.claimed, fit)
-    return replace(reading, site=site, book=reading.book.leading_to(site.exercises), closed=frozenset(closed))
+    book = reading.book.leading_to(site.exercises)
+    return replace(reading, site=site, book=book, closed=frozenset(closed), waiting=_waiting(reading, closed))
+
+
+def _waiting(reading: Reading, closed: Container[str]) -> dict[str, date]:
+    """The ids of exercises on closed pages, and those that moved there, with the day on which they open."""
+    taught = {placed.id: placed.page for placed in reading.site.exercises.values() if placed.page.src_uri in closed}
+    days = {id_: page.week.opens for id_, page in taught.items() if page.week and page.week.opens}
+    return {**days, **{id_: days[end] for id_, end in reading.book.forwards.items() if end in days}}
 
 
 def _hearing(topics: Mapping[str, Topic]) -> str | None:
@@ -195,13 +207,25 @@ class _UnreadExercise:
     def problem(self, name: str) -> Problem:
         """What to say where that id was published."""
         if self.is_left_out:
-            found = f"the exercise '{name}', which was published, stands in a page that exclude_docs leaves out"
-            remedy = "take the page out of exclude_docs"
+            found = say(
+                "the exercise '{name}', which was published, stands in a page that exclude_docs leaves out", name=name
+            )
+            remedy = say(
+                "take the page out of exclude_docs; or, if it is to go, say in {file} where it went and take it out "
+                "here",
+                file=FILE_NAME,
+            )
         else:
-            found = f"the exercise '{name}', which was published, stands here and is not read: in a comment or a fence"
-            remedy = "close the comment or fence above it"
-        gone = f"; or, if it is to go, say in {FILE_NAME} where it went and take it out here"
-        return Problem(self.path, self.line, 0, found, remedy + gone, PATTERN)
+            found = say(
+                "the exercise '{name}', which was published, stands here and is not read: in a comment or a fence",
+                name=name,
+            )
+            remedy = say(
+                "close the comment or fence above it; or, if it is to go, say in {file} where it went and take it out "
+                "here",
+                file=FILE_NAME,
+            )
+        return Problem(self.path, self.line, 0, found, remedy, PATTERN)
 
 
 def _unread(sources: Sources) -> dict[str, _UnreadExercise]:
@@ -216,18 +240,19 @@ def _unread(sources: Sources) -> dict[str, _UnreadExercise]:
 
 def _emptied(path: str) -> Problem:
     """What to say of a page without a word, in which exercises were published."""
-    found = "an empty page, where exercises were published"
-    return Problem(path, 1, 0, found, f"put its text back, or say in {FILE_NAME} where they went", PAGE)
+    found = say("an empty page, where exercises were published")
+    remedy = say("put its text back, or say in {file} where they went", file=FILE_NAME)
+    return Problem(path, 1, 0, found, remedy, PAGE)
 
 
 def _lost(files: Mapping[str, str], places: Container[str]) -> Iterator[Problem]:
     """Files of the tutor's that the site could not hold, for the tool writes files of these names itself."""
-    found = "stands at an address that Wristwork writes itself, so it would be lost"
+    found = say("stands at an address that Wristwork writes itself, so it would be lost")
     for address, path in files.items():
         parts = address.split("/")
         is_place = parts[0] == "x" and len(parts) > 1 and (parts[1] in places or parts[1] == "exercises.json")
         if is_place or address in OURS or address.startswith(("assets/wristwork/", LISTS)):
-            yield Problem(path, 0, 0, found, "give it another name or folder", PAGE)
+            yield Problem(path, 0, 0, found, say("give it another name or folder"), PAGE)
 
 
 def _paths(topics: Iterable[str], site: CourseSite) -> frozenset[str]:

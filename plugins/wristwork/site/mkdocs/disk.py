@@ -9,8 +9,9 @@ import stat
 from mkdocs.exceptions import PluginError
 from mkdocs.structure.files import Files
 
+from wristwork.languages.say import say
+
 _FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG)
-_UNTOUCHED = "The site that was built last is as it was."
 
 
 def disk_trouble(error: Exception) -> str | None:
@@ -18,20 +19,27 @@ def disk_trouble(error: Exception) -> str | None:
     if not isinstance(error, OSError) or error.errno is None:
         return None
     place = f": {os.fspath(error.filename)!s}" if isinstance(error.filename, str | os.PathLike) else ""
+    reason = f"{error.strerror}{place}"
     if error.errno in _FULL:
-        return f"There is no room left on the disk ({error.strerror}{place}). {_UNTOUCHED} Make room, and build again."
+        return say(
+            "There is no room left on the disk ({reason}). The site that was built last is as it was. Make room, and "
+            "build again.",
+            reason=reason,
+        )
     if error.errno in (errno.EROFS, errno.EACCES, errno.EPERM) and place:
-        return (
-            f"A file or folder can't be used ({error.strerror}{place}). {_UNTOUCHED} Give yourself the right to "
-            "read and write it, and build again."
+        return say(
+            "A file or folder can't be used ({reason}). The site that was built last is as it was. Give yourself the "
+            "right to read and write it, and build again.",
+            reason=reason,
         )
     if error.errno in (errno.EEXIST, errno.ENOTDIR, errno.EISDIR) and place:
-        return (
-            f"A file is where a folder belongs, or a folder where a file belongs ({error.strerror}{place}). "
-            f"{_UNTOUCHED} Move it away, and build again."
+        return say(
+            "A file is where a folder belongs, or a folder where a file belongs ({reason}). The site that was built "
+            "last is as it was. Move it away, and build again.",
+            reason=reason,
         )
     if error.errno in (errno.EIO, errno.ENAMETOOLONG, errno.ELOOP, errno.ENOENT) and place:
-        return f"The disk refuses a file ({error.strerror}{place}). {_UNTOUCHED}"
+        return say("The disk refuses a file ({reason}). The site that was built last is as it was.", reason=reason)
     return None
 
 
@@ -45,4 +53,6 @@ def mind_devices(files: Files) -> None:
         except OSError:
             continue  # MkDocs tells of it
         if not stat.S_ISREG(mode):
-            raise PluginError(f"{file.src_uri} is a pipe or a device and no file: take it out of the pages' folder.")
+            raise PluginError(
+                say("{file} is a pipe or a device and no file: take it out of the pages' folder.", file=file.src_uri)
+            )

@@ -10,6 +10,7 @@ from pathlib import Path
 from mkdocs.config.defaults import MkDocsConfig
 
 from wristwork.files import read_plain
+from wristwork.languages.say import say
 from wristwork.page.page import Page, read_page
 from wristwork.page.problem import PAGE, SETTINGS, Problem
 from wristwork.site.mkdocs.sources import course_folder
@@ -34,13 +35,18 @@ def read_library(config: MkDocsConfig, named: str | None, line: int) -> Library:
     folder = (root / named).resolve()
     file = Path(config.config_file_path or "mkdocs.yml").name
     docs, site = Path(config.docs_dir).resolve(), Path(config.site_dir).resolve()
-    found, remedy = "", "make the folder, or correct library:"
+    found, remedy = "", say("give it a folder of its own")
     if not folder.is_dir():
-        found = f"the library {named} is " + ("no folder" if folder.exists() else "not there")
+        found = (
+            say("the library {name} is no folder", name=named)
+            if folder.exists()
+            else say("the library {name} is not there", name=named)
+        )
+        remedy = say("make the folder, or correct library:")
     elif docs == folder or docs in folder.parents or folder in docs.parents:
-        found, remedy = f"the library {named} and the course's pages lie in each other", "give it a folder of its own"
+        found = say("the library {name} and the course's pages lie in each other", name=named)
     elif site == folder or site in folder.parents or folder in site.parents:
-        found, remedy = f"the library {named} and the site lie in each other", "give it a folder of its own"
+        found = say("the library {name} and the site lie in each other", name=named)
     if found:
         return Library(problems=(Problem(file, line, 0, found, remedy, SETTINGS),))
     return _read(root, folder)
@@ -52,15 +58,16 @@ def _read(root: Path, folder: Path) -> Library:
     for path in _files(folder):
         shown = Path(os.path.relpath(path, root.resolve())).as_posix()
         if path.is_symlink():
-            remedy = "put the file itself there, so that every copy of the library holds it"
-            problems.append(Problem(shown, 0, 0, "a link, and a library follows none", remedy, PAGE))
+            found = say("a link, and a library follows none")
+            remedy = say("put the file itself there, so that every copy of the library holds it")
+            problems.append(Problem(shown, 0, 0, found, remedy, PAGE))
             continue
         try:
             pages.append(read_page(shown, read_plain(path, _LARGEST).decode("utf-8-sig")))
         except (OSError, UnicodeDecodeError) as error:
-            why = error.strerror if isinstance(error, OSError) else "it is not written in UTF-8"
-            remedy = "save it as UTF-8 text, or take it out"
-            problems.append(Problem(shown, 0, 0, f"can't be read: {why or error}", remedy, PAGE))
+            why = error.strerror if isinstance(error, OSError) else say("it is not written in UTF-8")
+            found = say("can't be read: {reason}", reason=why or error)
+            problems.append(Problem(shown, 0, 0, found, say("save it as UTF-8 text, or take it out"), PAGE))
     return Library(tuple(pages), tuple(problems))
 
 

@@ -12,6 +12,8 @@ from urllib.parse import urlsplit
 from mkdocs.config.defaults import MkDocsConfig
 
 from wristwork.files import read_plain
+from wristwork.languages.numbers import decimal
+from wristwork.languages.say import marked, say
 from wristwork.look.finished import finished_look
 from wristwork.look.letters import Letters, NoLetters, read_letters
 from wristwork.look.palette import WHITE, Palette, dyed
@@ -28,6 +30,15 @@ LARGEST_LOGO = 1_000_000
 LARGEST_FONT = 1_000_000
 # Kinds of pictures that cards and papers can hold.
 DRAWN = (".svg", ".png", ".jpg", ".jpeg", ".gif", ".webp")
+
+_UNDER_LETTERS = marked(
+    "colours: {asked} under white letters has a contrast of {contrast} to 1, and 4.5 is the least that everybody can "
+    "read; {taken} is taken, the nearest shade that has it"
+)
+_FOR_LETTERS = marked(
+    "colours: {asked} for letters on paper has a contrast of {contrast} to 1, and 4.5 is the least that everybody can "
+    "read; {taken} is taken, the nearest shade that has it"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,14 +83,14 @@ def read_look(config: MkDocsConfig, own: WristworkConfig) -> Seen:
 def _shared_logo(studio: Studio) -> tuple[Picture | None, tuple[Problem, ...]]:
     """The studio's logo, which each of its courses publishes."""
     file = studio.folder / str(studio.says.logo)
-    remedy = "put a picture there, or correct logo:"
+    name, remedy = studio.says.logo, say("put a picture there, or correct logo:")
     if file.suffix.lower() not in DRAWN:
-        found = f"the logo {studio.says.logo} is none of {', '.join(DRAWN)}"
+        found = say("the logo {name} is none of {endings}", name=name, endings=", ".join(DRAWN))
         return None, (Problem(studio.shown, 0, 0, found, remedy, SETTINGS),)
     try:
         content = read_plain(file, LARGEST_LOGO)
     except OSError as error:
-        found = f"the logo {studio.says.logo} can't be read: {error.strerror or error}"
+        found = say("the logo {name} can't be read: {reason}", name=name, reason=error.strerror or error)
         return None, (Problem(studio.shown, 0, 0, found, remedy, SETTINGS),)
     address = f"{FOLDER}/{hashlib.sha256(content).hexdigest()[:10]}/logo{file.suffix.lower()}"
     return picture(address, content), ()
@@ -91,17 +102,14 @@ def _palette(look: str | None, asked: tuple[str, ...]) -> tuple[Palette | None, 
         return pattern, ()
     main, second = asked[0], asked[-1]
     palette = dyed(pattern or colours.house(), main, second)
-    taken = [(main, palette.light["deep"], WHITE, "under white letters")]
+    taken = [(main, palette.light["deep"], WHITE, _UNDER_LETTERS)]
     if len(asked) > 1:
-        taken.append((second, palette.light["accent"], palette.light["paper"], "for letters on paper"))
+        taken.append((second, palette.light["accent"], palette.light["paper"], _FOR_LETTERS))
     return palette, tuple(_note(*each) for each in taken if each[0] != each[1])
 
 
-def _note(asked: str, taken: str, other: str, what_for: str) -> str:
-    return (
-        f"colours: {asked} {what_for} has a contrast of {contrast(asked, other):.1f} to 1, and 4.5 is the least that "
-        f"everybody can read; {taken} is taken, the nearest shade that has it"
-    )
+def _note(asked: str, taken: str, other: str, told: str) -> str:
+    return say(told, asked=asked, contrast=decimal(contrast(asked, other), 1), taken=taken)
 
 
 def _own_styles(config: MkDocsConfig) -> Iterator[str]:
@@ -123,13 +131,15 @@ def _drawn(config: MkDocsConfig, logo: str) -> tuple[Picture | None, tuple[Probl
     places = (Path(folder, logo) for folder in (config.docs_dir, *config.theme.dirs))
     file = next((place for place in places if place.exists()), None)
     if file is None:
-        remedy = "put the picture there, or correct logo: under theme:"
-        return None, (_problem(config, "logo:", f"the logo {logo} is not among the pages", remedy),)
+        found = say("the logo {name} is not among the pages", name=logo)
+        remedy = say("put the picture there, or correct logo: under theme:")
+        return None, (_problem(config, "logo:", found, remedy),)
     try:
         content = read_plain(file, LARGEST_LOGO)
     except OSError as error:
-        remedy = "put a picture there, small enough for a phone"
-        return None, (_problem(config, "logo:", f"the logo {logo} can't be read: {error.strerror or error}", remedy),)
+        found = say("the logo {name} can't be read: {reason}", name=logo, reason=error.strerror or error)
+        remedy = say("put a picture there, small enough for a phone")
+        return None, (_problem(config, "logo:", found, remedy),)
     return (picture(logo, content) if file.suffix.lower() in DRAWN else None), ()
 
 
@@ -138,11 +148,13 @@ def _letters(config: MkDocsConfig, folder: Path, font: str, studio: str) -> tupl
     try:
         return _opened(read_plain(folder / font, LARGEST_FONT)), ()
     except FileNotFoundError:
-        found, remedy = f"the font {font} is not there", "put the file there, or correct font:"
+        found, remedy = say("the font {name} is not there", name=font), say("put the file there, or correct font:")
     except OSError as error:
-        found, remedy = f"the font {font} can't be read: {error.strerror or error}", "put a WOFF2 file there"
+        found = say("the font {name} can't be read: {reason}", name=font, reason=error.strerror or error)
+        remedy = say("put a WOFF2 file there")
     except NoLetters as error:
-        found, remedy = f"the font {font} can't be used: {error}", "put a WOFF2 file there, as its maker offers it"
+        found = say("the font {name} can't be used: {reason}", name=font, reason=error)
+        remedy = say("put a WOFF2 file there, as its maker offers it")
     if studio:
         return None, (Problem(studio, 0, 0, found, remedy, SETTINGS),)
     return None, (_problem(config, "font:", found, remedy),)

@@ -7,10 +7,11 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Literal, cast
+from typing import TYPE_CHECKING, Any, Literal, cast
 from urllib.parse import urlsplit
 
 from jinja2 import Environment
+from mkdocs.config.base import ConfigErrors, ConfigWarnings
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, PluginError
 from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
@@ -24,7 +25,7 @@ from wristwork.course.addresses import FILE_NAME
 from wristwork.days import today
 from wristwork.files import LinkRefused, refuse_link
 from wristwork.languages.catalogues import SOURCE, language
-from wristwork.languages.say import say, speak
+from wristwork.languages.say import say, say_count, speak, speaking, spoken
 from wristwork.paper.press import PaperError
 from wristwork.site.addresses import relative
 from wristwork.site.exercise.record import commit_first, in_continuous_integration
@@ -47,6 +48,7 @@ from wristwork.site.mkdocs.sources import course_folder, shown_path
 from wristwork.site.mkdocs.speech import course_language
 from wristwork.site.mkdocs.stage import Stage, StageError
 from wristwork.site.mkdocs.theming import apply_look, mended
+from wristwork.site.mkdocs.written_language import written_language
 from wristwork.store.store import STORE, WORK, Store
 from wristwork.store.turn import StillBuilding, Turn
 
@@ -68,6 +70,16 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         self._builder: Builder | None = None
         self._figures: dict[str, PageFigures] = {}
         self._page = ""
+
+    def load_config(
+        self, options: dict[str, Any], config_file_path: str | None = None
+    ) -> tuple[ConfigErrors, ConfigWarnings]:
+        """Read our settings; what is wrong with them is said in the course's language, which nobody has read yet."""
+        errors, warnings = super().load_config(options, config_file_path)
+        if not errors:
+            return errors, warnings
+        with speaking(written_language(config_file_path) or spoken()):
+            return super().load_config(options, config_file_path)
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Learn whether this is a preview, where a wrong pattern stops nothing."""
@@ -213,8 +225,8 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
 
     def on_build_error(self, *, error: Exception) -> None:
         """Leave the last good site alone, and say in a line what the disk says."""
+        said = disk_trouble(error)  # in the course's language, which ends with the build
         self.on_shutdown()
-        said = disk_trouble(error)
         if said:
             raise Abort(said)
 
@@ -242,7 +254,13 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
         try:
             builder.book.write()
         except OSError as error:
-            log.warning(f"{FILE_NAME} can't be written ({error}): make the course's folder writable, and build again")
+            log.warning(
+                say(
+                    "{file} can't be written ({reason}): make the course's folder writable, and build again",
+                    file=FILE_NAME,
+                    reason=error,
+                )
+            )
 
     def _current_figures(self, lines: list[str]) -> Figures:
         """The figures of the page whose lines Markdown has before it; any other text is read by itself."""
@@ -263,8 +281,10 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
             for problem in problems:
                 log.error(str(problem))
             return
-        count = "1 thing is" if len(problems) == 1 else f"{len(problems)} things are"
-        raise PluginError("\n\n".join([f"{count} wrong in the course:", *map(str, problems)]))
+        count = say_count(
+            "{count} thing is wrong in the course:", "{count} things are wrong in the course:", len(problems)
+        )
+        raise PluginError("\n\n".join([count, *map(str, problems)]))
 
 
 def _turn(config: MkDocsConfig) -> Turn:
@@ -283,7 +303,8 @@ def _told() -> Iterator[None]:
     except (LinkRefused, StageError, StillBuilding) as error:
         raise PluginError(str(error)) from error
     except PaperError as error:
-        raise PluginError(f"a paper can't be set ({error}): build with paper: off, and tell us of the page") from error
+        told = say("a paper can't be set ({reason}): build with paper: off, and tell us of the page", reason=error)
+        raise PluginError(told) from error
 
 
 def _strictly_failing(config: MkDocsConfig) -> bool:

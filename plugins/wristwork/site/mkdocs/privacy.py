@@ -9,6 +9,7 @@ from pathlib import Path
 
 from mkdocs.structure.files import File
 
+from wristwork.languages.say import say
 from wristwork.page.problem import PAGE, Problem
 from wristwork.people.folder import FOLDER, StudentsFolder
 from wristwork.people.student import is_student_file
@@ -22,7 +23,6 @@ _DAY_LENGTH = len("2026-09-14 ")
 _TEXTS = (".html", ".txt", ".md", ".json", ".js", ".xml", ".csv", ".yml")
 # Fewer letters may be there by chance.
 _SHORTEST = 24
-_OUT = f"keep {FOLDER}/ beside the pages, out of their folder"
 
 
 def student_problems(root: Path, files: Iterable[File], sources: Sources, shown: Shown) -> Iterator[Problem]:
@@ -31,13 +31,20 @@ def student_problems(root: Path, files: Iterable[File], sources: Sources, shown:
     for file in files:
         is_theirs = file.abs_src_path is not None and Path(file.abs_src_path).resolve().is_relative_to(folder)
         if is_theirs and not file.inclusion.is_excluded():
-            yield Problem(shown(file), 0, 0, f"leads to {FOLDER}/, and would be published", _OUT, PAGE)
+            found = say("leads to {folder}/, and would be published", folder=FOLDER)
+            yield Problem(shown(file), 0, 0, found, _keep_out(), PAGE)
     for source in sources.pages:
         for number, line in enumerate(source.page.lines, start=1):
             if folder.is_dir() and _TAKEN_IN.search(line):
-                yield Problem(source.path, number, 0, f"takes in a file of {FOLDER}/", "take the line out", PAGE)
+                found = say("takes in a file of {folder}/", folder=FOLDER)
+                yield Problem(source.path, number, 0, found, say("take the line out"), PAGE)
         if is_student_file(source.page.text):
-            yield Problem(source.path, 0, 0, "reads as notes on a student, and would be published", _OUT, PAGE)
+            found = say("reads as notes on a student, and would be published")
+            yield Problem(source.path, 0, 0, found, _keep_out(), PAGE)
+
+
+def _keep_out() -> str:
+    return say("keep {folder}/ beside the pages, out of their folder", folder=FOLDER)
 
 
 def leaked_notes(root: Path, site: Path) -> Iterator[Problem]:
@@ -53,4 +60,5 @@ def leaked_notes(root: Path, site: Path) -> Iterator[Problem]:
         text = path.read_text(encoding="utf-8", errors="replace")
         if any(text.startswith(tuple(notes.get(day[0], ())), day.start()) for day in _DAY.finditer(text)):
             shown = path.relative_to(site).as_posix()
-            yield Problem(shown, 0, 0, "on the site, holds a note on a student", f"find what takes it in; {_OUT}", PAGE)
+            remedy = say("find what takes it in; keep {folder}/ beside the pages, out of their folder", folder=FOLDER)
+            yield Problem(shown, 0, 0, say("on the site, holds a note on a student"), remedy, PAGE)

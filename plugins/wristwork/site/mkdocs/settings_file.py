@@ -12,6 +12,7 @@ import yaml
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.plugins import get_plugins
 
+from wristwork.languages.say import marked, say
 from wristwork.look.shades import EXAMPLE
 from wristwork.page.problem import SETTINGS, Problem
 from wristwork.site.mkdocs.config import WristworkConfig
@@ -19,21 +20,20 @@ from wristwork.wording import misspelt, nearest
 
 PLUGIN = "wristwork"
 _REMEDIES = {
-    "days": "write the sessions in a week, as in days: 5",
-    "starts": "write the day as in starts: 2027-01-11",
-    "show": "write some of the rows, with commas between them",
-    "checks": 'write "warn" or "off"',
-    "paper": 'write "a4", "letter" or "off"',
-    "score": "write true or false",
-    "clips": "write true or false",
-    "offline": "write true or false",
-    "font": "write the path of a WOFF2 file",
-    "studio": "write the path of the studio's file",
-    "library": "write the path of a folder",
-    "counting": 'write one of these, in quotation marks, as in counting: "1 e & a"',
-    "words": 'write the English words, a colon and yours, as in "Grade {grade}": "Level {grade}"',
-    "look": "write one of these names",
-    "colours": f'write one or two, as in colours: ["{EXAMPLE}"]',
+    "days": marked("write the sessions in a week, as in days: 5"),
+    "starts": marked("write the day as in starts: 2027-01-11"),
+    "show": marked("write some of the rows, with commas between them"),
+    "checks": marked('write "warn" or "off"'),
+    "paper": marked('write "a4", "letter" or "off"'),
+    "score": marked("write true or false"),
+    "clips": marked("write true or false"),
+    "offline": marked("write true or false"),
+    "font": marked("write the path of a WOFF2 file"),
+    "studio": marked("write the path of the studio's file"),
+    "library": marked("write the path of a folder"),
+    "counting": marked('write one of these, in quotation marks, as in counting: "1 e & a"'),
+    "words": marked('write the English words, a colon and yours, as in "Grade {grade}": "Level {grade}"'),
+    "look": marked("write one of these names"),
 }
 # What a course can be read with even where another setting is wrong.
 _NEEDED = ("site_name", "site_url", "docs_dir", "nav", "exclude_docs", "draft_docs", "not_in_nav")
@@ -92,8 +92,12 @@ class SettingsFile:
         for key, _ in self._node.value if isinstance(self._node, yaml.MappingNode) else ():
             line = key.start_mark.line + 1
             if key.value in seen:
-                found = f"{key.value}: stands here a second time, and what line {seen[key.value]} says is lost"
-                yield self.problem(line, found, "make one of the two")
+                found = say(
+                    "{key}: stands here a second time, and what line {line} says is lost",
+                    key=key.value,
+                    line=seen[key.value],
+                )
+                yield self.problem(line, found, say("make one of the two"))
             seen[key.value] = line
 
 
@@ -183,10 +187,11 @@ def _not_on(file: SettingsFile, names: Iterable[str]) -> Iterator[Problem]:
         return
     near = next((name for name in names if misspelt(name, [PLUGIN])), None)
     if near is not None:
-        yield file.problem(file.line_of("plugins", near), f"there is no plugin '{near}'", f"write {PLUGIN}")
+        found, remedy = say("there is no plugin '{name}'", name=near), say("write {name}", name=PLUGIN)
+        yield file.problem(file.line_of("plugins", near), found, remedy)
         return
-    found = "the plugin wristwork is not switched on: a build makes a site without exercises from these pages"
-    yield file.problem(file.line_of("plugins"), found, "write - wristwork in the list under plugins:")
+    found = say("the plugin wristwork is not switched on: a build makes a site without exercises from these pages")
+    yield file.problem(file.line_of("plugins"), found, say("write - wristwork in the list under plugins:"))
 
 
 def _unknown_plugins(file: SettingsFile, names: Iterable[str]) -> Iterator[Problem]:
@@ -195,8 +200,9 @@ def _unknown_plugins(file: SettingsFile, names: Iterable[str]) -> Iterator[Probl
         known = name in installed or any(each.endswith(f"/{name}") for each in installed)
         if not known and not misspelt(name, [PLUGIN]):
             near = nearest(name, installed, cutoff=0.8)
-            remedy = f"did you mean {near}?" if near else "install it, or take it out"
-            yield file.problem(file.line_of("plugins", name), f"the plugin '{name}' is not installed", remedy)
+            found = say("the plugin '{name}' is not installed", name=name)
+            remedy = say("did you mean {near}?", near=near) if near else say("install it, or take it out")
+            yield file.problem(file.line_of("plugins", name), found, remedy)
 
 
 def _wrong_option(file: SettingsFile, key: str, value: object) -> Iterator[Problem]:
@@ -208,14 +214,25 @@ def _wrong_option(file: SettingsFile, key: str, value: object) -> Iterator[Probl
     if warnings:
         near = misspelt(key, own.keys()) or nearest(key, own.keys())
         known = ", ".join(sorted(name for name in WristworkConfig() if name))
-        remedy = f"did you mean {near}?" if near and near != key else f"the settings are {known}"
-        yield file.problem(line, f"an unknown setting '{key}' of wristwork", remedy)
+        remedy = (
+            say("did you mean {near}?", near=near)
+            if near and near != key
+            else say("the settings are {settings}", settings=known)
+        )
+        yield file.problem(line, say("an unknown setting '{key}' of wristwork", key=key), remedy)
     for _, error in errors:
-        yield file.problem(line, f"{key}: {error}", _REMEDIES.get(key, _remedy(key)))
+        yield file.problem(line, f"{key}: {error}", _own_remedy(key))
+
+
+def _own_remedy(key: str) -> str:
+    if key == "colours":
+        return say('write one or two, as in colours: ["{example}"]', example=EXAMPLE)
+    remedy = _REMEDIES.get(key)
+    return _remedy(key) if remedy is None else say(remedy)
 
 
 def _remedy(key: str) -> str:
-    return f"correct the line {key}:, or take it out"
+    return say("correct the line {key}:, or take it out", key=key)
 
 
 def _one_line(error: object) -> str:

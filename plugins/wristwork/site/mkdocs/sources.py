@@ -10,6 +10,7 @@ from pathlib import Path
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File
 
+from wristwork.languages.say import say
 from wristwork.page.problem import PAGE, Problem
 from wristwork.pattern.claims import claimed_ids
 from wristwork.site.reading.lessons import PageSource
@@ -47,8 +48,9 @@ def read_sources(files: Iterable[File], shown: Shown) -> Sources:
             claimed |= claimed_ids(_as_far_as_known(error.object))
             unread.append(file.src_uri)
         except OSError as error:
-            remedy = "look at its permissions, or put it back"
-            problems.append(Problem(shown(file), 0, 0, f"can't be read: {error.strerror or error}", remedy, PAGE))
+            found = say("can't be read: {reason}", reason=error.strerror or error)
+            remedy = say("look at its permissions, or put it back")
+            problems.append(Problem(shown(file), 0, 0, found, remedy, PAGE))
             unread.append(file.src_uri)
         pages.append(PageSource(file.src_uri, shown(file), file.url, text))
     return Sources(tuple(pages), tuple(problems), claimed, tuple(unread))
@@ -58,12 +60,15 @@ def _other_encoding(path: str, error: UnicodeDecodeError) -> Problem:
     """What to say of a page in another encoding, at the first character that shows it."""
     content = bytes(error.object)
     if content[:4] in (b"\xff\xfe\x00\x00", b"\x00\x00\xfe\xff"):
-        return Problem(path, 1, 0, "a page that is not written in UTF-8 but in UTF-32", "save it as UTF-8", PAGE)
+        found = say("a page that is not written in UTF-8 but in UTF-32")
+        return Problem(path, 1, 0, found, say("save it as UTF-8"), PAGE)
     if content[:2] in (b"\xff\xfe", b"\xfe\xff"):
-        return Problem(path, 1, 0, "a page that is not written in UTF-8 but in UTF-16", "save it as UTF-8", PAGE)
+        found = say("a page that is not written in UTF-8 but in UTF-16")
+        return Problem(path, 1, 0, found, say("save it as UTF-8"), PAGE)
     before = content[: error.start].split(b"\n")
-    found = f"a page that is not written in UTF-8: the byte {content[error.start]:02X} is no character there"
-    return Problem(path, len(before), 0, found, "save it in that encoding", PAGE)
+    byte = f"{content[error.start]:02X}"
+    found = say("a page that is not written in UTF-8: the byte {byte} is no character there", byte=byte)
+    return Problem(path, len(before), 0, found, say("save it in that encoding"), PAGE)
 
 
 def _as_far_as_known(content: bytes) -> str:

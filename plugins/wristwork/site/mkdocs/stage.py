@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from wristwork.files import refuse_link, sync_all, write_whole
+from wristwork.languages.say import say
 
 # MkDocs writes it into every site.
 _OF_EVERY_SITE = "sitemap.xml"
@@ -31,8 +32,12 @@ class Stage:
         self.site = Path(os.path.realpath(site))
         if site.is_symlink() and not _may_be_replaced(self.site):
             raise StageError(
-                f"{site} is a link to {self.site}, which holds other things than a site: a build would delete them. "
-                "Take the link away, or lead it to an empty folder."
+                say(
+                    "{link} is a link to {folder}, which holds other things than a site: a build would delete them. "
+                    "Take the link away, or lead it to an empty folder.",
+                    link=site,
+                    folder=self.site,
+                )
             )
         self.folder = self.site.with_name(f".{self.site.name}.new")
         self._old = self.site.with_name(f".{self.site.name}.old")
@@ -43,7 +48,9 @@ class Stage:
             refuse_link(folder)
         for folder in (self.site, self.folder, self._old):
             if folder.exists() and not folder.is_dir():
-                raise StageError(f"{folder} is a file where a folder belongs: move it away, then build again.")
+                raise StageError(
+                    say("{path} is a file where a folder belongs: move it away, then build again.", path=folder)
+                )
         if self._old.exists() and not self.site.exists():
             self._old.rename(self.site)
         self._retire_old()

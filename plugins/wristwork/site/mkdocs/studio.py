@@ -12,6 +12,7 @@ from mkdocs.config.base import Config
 from mkdocs.config.defaults import MkDocsConfig
 
 from wristwork.files import read_plain
+from wristwork.languages.say import say
 from wristwork.page.problem import SETTINGS, Problem
 from wristwork.site.mkdocs.config import Colours, Counting, LookName, Words
 from wristwork.site.mkdocs.sources import course_folder
@@ -53,25 +54,23 @@ def read_studio(config: MkDocsConfig, named: str | None, line: int) -> Studio:
     try:
         said = yaml.safe_load(read_plain(path, _LARGEST).decode("utf-8-sig"))
     except FileNotFoundError:
-        return _wrong(Problem(file, line, 0, f"the studio's file {named} is not there", _PUT, SETTINGS))
+        found = say("the studio's file {name} is not there", name=named)
+        return _wrong(Problem(file, line, 0, found, say("put it there, or correct studio:"), SETTINGS))
     except (OSError, UnicodeDecodeError) as error:
-        why = error.strerror if isinstance(error, OSError) else "it is not written in UTF-8"
-        return _wrong(
-            Problem(file, line, 0, f"the studio's file {named} can't be read: {why or error}", _PUT, SETTINGS)
-        )
+        why = error.strerror if isinstance(error, OSError) else say("it is not written in UTF-8")
+        found = say("the studio's file {name} can't be read: {reason}", name=named, reason=why or error)
+        return _wrong(Problem(file, line, 0, found, say("put it there, or correct studio:"), SETTINGS))
     except yaml.YAMLError as error:
         mark = getattr(error, "problem_mark", None)
         where = mark.line + 1 if mark else 1
-        remedy = "write lines as in look: maple; a colour stands in quotation marks"
-        return _wrong(Problem(named, where, 0, "lines that are no settings", remedy, SETTINGS))
+        remedy = say("write lines as in look: maple; a colour stands in quotation marks")
+        return _wrong(Problem(named, where, 0, say("lines that are no settings"), remedy, SETTINGS))
     if said is not None and not isinstance(said, dict):
-        return _wrong(Problem(named, 1, 0, "no list of settings", "write lines as in look: maple", SETTINGS))
+        remedy = say("write lines as in look: maple")
+        return _wrong(Problem(named, 1, 0, say("no list of settings"), remedy, SETTINGS))
     given = {str(key): value for key, value in (said or {}).items()}
     problems = tuple(_problems(given, named, path))
     return Studio(_settings({} if problems else given), path.parent, named, problems)
-
-
-_PUT = "put it there, or correct studio:"
 
 
 def _wrong(problem: Problem) -> Studio:
@@ -90,11 +89,16 @@ def _problems(given: dict[str, object], shown: str, path: Path) -> Iterator[Prob
     lines = path.read_text(encoding="utf-8-sig").splitlines()
     settings = StudioConfig()
     settings.load_dict({key: value for key, value in given.items() if key in known})
-    wrong = [(key, str(error), f"correct {key}:, or take it out") for key, error in settings.validate()[0]]
+    remedies = {key: say("correct {key}:, or take it out", key=key) for key in known}
+    wrong = [(key, str(error), remedies[key]) for key, error in settings.validate()[0]]
     for key in given.keys() - set(known):
         near = nearest(key, known)
-        remedy = f"did you mean {near}?" if near else f"the settings are {', '.join(known)}"
-        wrong.append((key, "an unknown setting of a studio", remedy))
+        remedy = (
+            say("did you mean {near}?", near=near)
+            if near
+            else say("the settings are {settings}", settings=", ".join(known))
+        )
+        wrong.append((key, say("an unknown setting of a studio"), remedy))
     for key, found, remedy in sorted(wrong):
         line = next((number for number, text in enumerate(lines, start=1) if text.startswith(key)), 1)
         yield Problem(shown, line, 0, f"{key}: {found}", remedy, SETTINGS)

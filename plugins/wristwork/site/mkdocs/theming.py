@@ -54,7 +54,12 @@ def apply_look(config: MkDocsConfig, look: Look) -> None:
     """Dress the Material theme; what the tutor has chosen in the settings stays chosen."""
     theme = config.theme
     if theme.name != "material":
-        log.warning("the course is made for the theme 'material'; with '%s' it has no look of its own", theme.name)
+        log.warning(
+            say(
+                "the course is made for the theme 'material'; with '{theme}' it has no look of its own",
+                theme=theme.name,
+            )
+        )
         return
     # After the tutor's own templates, before the theme's.
     theme.dirs.insert(1 if theme.custom_dir else 0, str(TEMPLATES))

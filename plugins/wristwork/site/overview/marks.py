@@ -6,6 +6,7 @@ import re
 from collections.abc import Collection, Iterable, Iterator
 
 from wristwork.course.prose import comments, open_comment
+from wristwork.languages.say import say
 from wristwork.page.marks import WORD, mark
 from wristwork.page.page import Page
 from wristwork.page.problem import MARK, Problem
@@ -26,7 +27,8 @@ def mark_problems(pages: Iterable[Page], safe: Collection[str]) -> Iterator[Prob
             if told is not None:
                 yield Problem(page.path, line, 0, *told, MARK)
         if (line_of := open_comment(page)) is not None:
-            yield Problem(page.path, line_of, 0, "a comment that is not closed", "end it with -->", MARK)
+            found, remedy = say("a comment that is not closed"), say("end it with -->")
+            yield Problem(page.path, line_of, 0, found, remedy, MARK)
 
 
 def _wrong(inside: str, is_alone: bool, is_safe: bool) -> tuple[str, str] | None:
@@ -37,19 +39,24 @@ def _wrong(inside: str, is_alone: bool, is_safe: bool) -> tuple[str, str] | None
     word, name = parts["word"], parts["name"]
     if word.startswith(_OWN):
         right = name if name in {*SLOTS, *BLOCKS} else "weeks"
-        return f"a comment '{word}', which marks nothing", f"write {mark(right)}"
+        return say("a comment '{word}', which marks nothing", word=word), _write(right)
     if word != WORD:
         is_meant = parts["colon"] and misspelt(word, [WORD])
-        return (f"a comment '{word}:', which marks nothing", f"write {mark(name)}") if is_meant else None
+        return (say("a comment '{word}:', which marks nothing", word=word), _write(name)) if is_meant else None
     known = {*SLOTS, *BLOCKS} if is_safe else set(SLOTS)
     if name in BLOCKS and not is_safe:
-        return f"'{name}' marks something that only a safe-practice page holds", "take the comment out"
+        found = say("'{name}' marks something that only a safe-practice page holds", name=name)
+        return found, say("take the comment out")
     if name not in known:
         near = nearest(name, known)
-        remedy = f"write {mark(near)}" if near else f"the marks are {', '.join(sorted(known))}"
-        return f"nothing is marked by '{name}'", remedy
+        remedy = _write(near) if near else say("the marks are {marks}", marks=", ".join(sorted(known)))
+        return say("nothing is marked by '{name}'", name=name), remedy
     if not parts["colon"]:
-        return f"a mark without its colon: {name}", f"write {mark(name)}"
+        return say("a mark without its colon: {name}", name=name), _write(name)
     if name in BLOCKS and not is_alone:
-        return f"the mark '{name}' in a line with other words", "give it a line of its own"
+        return say("the mark '{name}' in a line with other words", name=name), say("give it a line of its own")
     return None
+
+
+def _write(name: str) -> str:
+    return say("write {mark}", mark=mark(name))

@@ -53,5 +53,9 @@ def film_problems(exercises: Iterable[Exercise], files: Collection[str]) -> Iter
         if span is None or span.file is None or span.file in files:
             continue
         near = nearest(span.file, [file for file in files if file.endswith(span.file[-4:])])
-        remedy = f"did you mean {near}?" if near else "put the file into the folder of the pages, or mend its path"
-        yield at_exercise(PATTERN, exercise, f"the video '{span.file}' is not there", remedy, "video")
+        remedy = (
+            say("did you mean {near}?", near=near)
+            if near
+            else say("put the file into the folder of the pages, or mend its path")
+        )
+        yield at_exercise(PATTERN, exercise, say("the video '{file}' is not there", file=span.file), remedy, "video")

@@ -25,8 +25,7 @@ def own_topics(sources: Iterable[PageSource]) -> tuple[dict[str, Topic], list[Pr
             topic = topic_of(shape(value) or front.typed(KEY) or "")
             topics_without_page([*((one, uri) for uri, one in topics.items()), (topic, source.path)])
         except SafePracticeError as error:
-            found, _, remedy = str(error).removeprefix(f"{source.path}: ").rpartition("; ")
-            problems.append(Problem(source.path, front.line(KEY), 0, found, remedy, FRONT_MATTER))
+            problems.append(Problem(source.path, front.line(KEY), 0, error.found, error.remedy, FRONT_MATTER))
         else:
             topics[source.src_uri] = topic
     return topics, problems

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import os
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Container, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -39,13 +39,22 @@ Entries = Mapping[str, list[Any]]
 """Each file by its address: what shows whether it changed, and its bytes."""
 
 
-def write_offline(site_dir: Path, site: CourseSite, look: Look, pages: Sequence[str], known: Fingerprint) -> None:
+def write_offline(
+    site_dir: Path,
+    site: CourseSite,
+    look: Look,
+    pages: Sequence[str],
+    known: Fingerprint,
+    waiting: Container[str] = (),
+) -> None:
     """Write the lists and the worker into the finished site.
 
     ``pages`` are the addresses of the pages that every visitor keeps. ``known`` tells what a file was made
-    from where that is known, so that thousands of files need not be read again.
+    from where that is known, so that thousands of files need not be read again. Pages that are ``waiting`` for their
+    day are in no list: nobody is to find them by it, or to keep them beyond that day.
     """
-    files = {_address(name): [sum_, size] for name, (sum_, size) in _files(site_dir, known)}
+    found = _files(site_dir, known)
+    files = {_address(name): [sum_, size] for name, (sum_, size) in found if name not in waiting}
     entries = dict(sorted(files.items()))
     lists: dict[str, Any] = {
         ALL: {"files": entries},

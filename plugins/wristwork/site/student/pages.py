@@ -15,7 +15,6 @@ from wristwork.languages.say import say
 from wristwork.pattern.pace import pace
 from wristwork.site.exercise.place_page import SiteName
 from wristwork.site.exercise.record import AddressBook
-from wristwork.site.frontend.assets import asset_root
 from wristwork.site.frontend.head import OWN_PAGE
 from wristwork.site.reading.course_site import CourseSite
 from wristwork.site.safety.warm_up_timer import step_data
@@ -85,7 +84,7 @@ def manifest(site: CourseSite, name: SiteName, description: str | None) -> bytes
 
     def icon(size: int, purpose: str = "any") -> dict[str, str]:
         file = f"icon-{size}.png" if purpose == "any" else f"icon-{size}-full.png"
-        src = f"{asset_root()}/icons/{file}"
+        src = f"{name.look.home_icons}/{file}"
         return {"src": src, "sizes": f"{size}x{size}", "type": "image/png", "purpose": purpose}
 
     data: dict[str, Any] = {

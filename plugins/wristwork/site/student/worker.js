@@ -114,7 +114,13 @@ async function take(path, files, older, cache) {
   }
   const fresh = await fetch(url, { cache: "no-cache" });
   if (!fresh.ok) throw new Error(`${url}: ${fresh.status}`);
-  await cache.put(url, fresh);
+  if (!(await isWaiting(url, fresh))) await cache.put(url, fresh);
+}
+
+/** A page that tells on which day an exercise opens: never kept, so that on that day nothing hides the exercise. */
+async function isWaiting(address, answer) {
+  const isPlace = /^x\/[^/]+\/(?:index\.html)?$/.test(address.slice(SCOPE.href.length));
+  return isPlace && (await answer.clone().text()).includes("data-ww-waiting");
 }
 
 async function activate() {
@@ -154,9 +160,15 @@ async function fetchAndKeep(event, request, url) {
   if (fresh.ok && fresh.type === "basic" && !fresh.redirected) {
     const copy = fresh.clone();
     // A full store is no reason to fail.
-    event.waitUntil(caches.open(CACHE).then((cache) => cache.put(keyOf(url), copy)).catch(() => {}));
+    event.waitUntil(keep(keyOf(url), copy).catch(() => {}));
   }
   return fresh;
+}
+
+async function keep(address, answer) {
+  if (await isWaiting(address, answer)) return;
+  const cache = await caches.open(CACHE);
+  await cache.put(address, answer);
 }
 
 const keyOf = (url) => url.origin + url.pathname;
