@@ -71,7 +71,7 @@ class StudentsFolder:
             raise NoStudent(f"there is nobody in {self.path.as_posix()}", remedy)
         names = {_folded(name): name for each in students for name in (each.key, each.name)}
         by_part = _with_part(_folded(typed), [*(_folded(each.name) for each in students), *names])
-        near = nearest(_folded(typed), names) or by_part
+        near = by_part or nearest(_folded(typed), names)
         remedy = f"did you mean {names[near]}?" if near else f"wristwork add student {_shown(typed)} makes a file"
         raise NoStudent(f"no student is called '{typed}'", remedy)
 
