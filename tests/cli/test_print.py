@@ -62,3 +62,8 @@ def test_no_file_of_another_kind_is_replaced(course: Path) -> None:
     done = run("print", "--week", "1", "--to", "notes.pdf", cwd=course)
     assert "notes.pdf is there, and it is no PDF" in done.err
     assert (course / "notes.pdf").read_text() == "mine"
+
+
+def test_a_language_of_a_country_is_one_for_the_typesetter_too(tmp_path):
+    done = run("print", "--for", "R L R L", cwd=tmp_path, LC_ALL="de_AT.UTF-8")
+    assert (done.code, done.err) == (0, "")

@@ -11,9 +11,10 @@ from tests.cli.conftest import run
 from wristwork.cli import add, seeds
 from wristwork.cli.main import main
 from wristwork.cli.seeds import has_seed, seed_folder
-from wristwork.cli.tongue import machine_language, tongue_of, written_language
+from wristwork.cli.tongue import machine_language, tongue_of
 from wristwork.languages.catalogues import language
 from wristwork.languages.say import say, speaking, spoken
+from wristwork.site.mkdocs.written_language import written_language
 
 GERMAN = {"LC_ALL": "de_DE.UTF-8"}
 ENGLISH = {"LC_ALL": "en_US.UTF-8"}

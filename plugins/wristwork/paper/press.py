@@ -119,7 +119,8 @@ class Press:
                 (root / name).write_bytes(picture)
             else:
                 shutil.copyfile(picture, root / name)
-        size = {"size": paper.size, "large": paper.large, "language": paper.language, **_head(paper.head)}
+        code = paper.language.partition("-")[0]  # the typesetter knows languages without their countries
+        size = {"size": paper.size, "large": paper.large, "language": code, **_head(paper.head)}
         right_to_left = reads_right_to_left(str(data["title"]))
         whole = {**data, "paper": {**size, "rtl": right_to_left, "words": _words()}}
         try:

@@ -74,7 +74,7 @@ class StudentsFolder:
             raise NoStudent(say("there is nobody in {folder}", folder=self.path.as_posix()), remedy)
         names = {_folded(name): name for each in students for name in (each.key, each.name)}
         by_part = _with_part(_folded(typed), [*(_folded(each.name) for each in students), *names])
-        near = nearest(_folded(typed), names) or by_part
+        near = by_part or nearest(_folded(typed), names)
         remedy = (
             say("did you mean {near}?", near=names[near])
             if near
