@@ -70,10 +70,14 @@ TYPED = [
 # What is typed, or is in files, stays as it is.
 CODE = re.compile(
     r"https?://\S+|\S*/\S*|\S+\.(?:md|pdf|mp4|yml)\b|\d{4}-\d\d-\d\d.*"  # addresses, files, notes
+    r"|\[[a-z-]+\]"  # names of checks
     r"|\b(?:cd \w+|mkdocs serve|mkdocs build|wristwork check|wristwork)\b"
     r"|\b(?:eins|eims|Eins|Jo|Kim|Bo|drag|Drag|Lindenhof)\b"
     r"|Not a directory|No such file or directory"  # what the system says
 )
+
+# The name of a setting before what is wrong with it, which MkDocs says in its own words where it is none of ours.
+SETTING = re.compile(r"^(?:days|starts|show):|^plugns: Unrecognised configuration name: plugns$|\bplugns\b")
 
 
 @pytest.fixture
@@ -132,7 +136,7 @@ def test_no_word_of_the_page_of_students_is_left_out(folder):
         assert commands.main(["people", "--page"]) == 0
     body = (folder / "students" / "people.html").read_text(encoding="utf-8").partition("</style>")[2]
     texts = re.sub(r"<[^>]*>", " ", body)
-    assert left_of(texts) == ["week", "eins", "to", "for", "minutes"]  # a line of a student's file
+    assert left_of(texts) == ["Sep", "week", "to", "for", "minutes"]  # a month, a line of a student's file
     title = (folder / "students" / "people.html").read_text(encoding="utf-8").partition("<title>")[2]
     assert left_of(title.partition("</title>")[0]) == []
 
@@ -158,7 +162,7 @@ def test_no_word_of_what_a_check_finds_is_left_out(tmp_path, monkeypatch, make, 
         files = course_files.read_files(tmp_path)
         for problem in (*files.problems, *files.findings):
             for text in (problem.found, problem.remedy):
-                assert re.findall(r"[^\W\d_]{2,}", unsaid(text)) == []
+                assert re.findall(r"[^\W\d_]{2,}", SETTING.sub("", unsaid(text))) == []
 
 
 def test_no_word_around_it_is_left_out(folder, capsys):
