@@ -112,16 +112,16 @@ class Tutor:
 
     def build_strictly(self) -> None:
         """A strict build of everything but the audio files, which take long and depend on no page's words."""
-        if Course.sound:
-            Course.sound.lend(self.folder)
+        if Course.kept:
+            Course.kept.lend(self.folder)
         config = load_config(str(self.folder / "mkdocs.yml"), strict=True)
         config.plugins.on_startup(command="serve", dirty=False)
         try:
             build(config, serve_url="http://127.0.0.1:8000/")
         finally:
             config.plugins.on_shutdown()
-        if Course.sound:
-            Course.sound.collect(self.folder)
+        if Course.kept:
+            Course.kept.collect(self.folder)
 
     def put(self, path: str, content: bytes) -> None:
         """A file that a pasted line names."""

@@ -1,0 +1,80 @@
+"""What the courses of one test run share of what is kept: making it for each of them would take many minutes.
+
+What is kept is named by all that goes into it, so what one course has made is right for any other.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+
+from wristwork.store.store import Store
+
+# The sounds, and the lists that name them.
+_SOUND = (".mp3", ".flac", ".json")
+
+
+class KeptStore:
+    """A folder of kept files; workers may use the same one at the same time."""
+
+    def __init__(self, folder: Path) -> None:
+        self._folder = folder
+
+    def lend(self, course: Path) -> None:
+        """Give a course all the sound that there is."""
+        _copy_all(self._folder, course / ".wristwork" / "kept")
+
+    def collect(self, course: Path) -> None:
+        """Take the sound that a course has rendered."""
+        _copy_all(course / ".wristwork" / "kept", self._folder)
+
+    @contextmanager
+    def within_reach(self) -> Iterator[None]:
+        """Whatever a build of this process does not find in its own store it finds here, and what it makes comes here."""
+        with pytest.MonkeyPatch.context() as patched:
+            get, put = Store.get, Store.put
+
+            def get_here_too(store: Store, name: str) -> bytes | None:
+                content = get(store, name)
+                if content is None:
+                    content = self._content(name)
+                    if content is not None:
+                        put(store, name, content)
+                return content
+
+            def put_here_too(store: Store, name: str, content: bytes) -> None:
+                put(store, name, content)
+                if entry := store._entries.get(name):
+                    source = Path(entry.path)
+                    _copy(source, self._folder / source.parent.name / source.name)
+
+            patched.setattr(Store, "get", get_here_too)
+            patched.setattr(Store, "put", put_here_too)
+            yield
+
+    def _content(self, name: str) -> bytes | None:
+        key, _, ending = name.partition(".")
+        for file in (self._folder / key[:2]).glob(f"{key}-*.{ending}"):
+            return file.read_bytes()
+        return None
+
+
+def _copy_all(source: Path, target: Path) -> None:
+    for file in source.rglob("*"):
+        if file.suffix in _SOUND and file.is_file():
+            _copy(file, target / file.relative_to(source))
+
+
+def _copy(source: Path, target: Path) -> None:
+    # Copied and not linked, for tests do harm to what they have.
+    if target.exists():
+        return
+    target.parent.mkdir(parents=True, exist_ok=True)
+    part = target.with_name(f"{target.name}.{os.getpid()}.part")
+    shutil.copyfile(source, part)
+    part.replace(target)
