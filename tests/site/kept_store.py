@@ -35,7 +35,7 @@ class KeptStore:
 
     @contextmanager
     def within_reach(self) -> Iterator[None]:
-        """Whatever a build of this process does not find in its own store it finds here, and what it makes comes here."""
+        """What a build of this process lacks in its own store it finds here; what it makes comes here too."""
         with pytest.MonkeyPatch.context() as patched:
             get, put = Store.get, Store.put
 
