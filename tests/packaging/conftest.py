@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from tests.packaging.clean_python import CleanPython
-from tests.site.conftest import _shared_sound  # noqa: F401 (its courses are built too)
+from tests.site.conftest import _shared  # noqa: F401 (its courses are built too)
 
 ROOT = Path(__file__).parents[2]
 

@@ -55,13 +55,13 @@ def tutors(installed: CleanPython, tmp_path_factory: pytest.TempPathFactory) -> 
 
 
 def lend_sound(course: Path) -> None:
-    if Course.sound:
-        Course.sound.lend(course)
+    if Course.kept:
+        Course.kept.lend(course)
 
 
 def collect_sound(course: Path) -> None:
-    if Course.sound:
-        Course.sound.collect(course)
+    if Course.kept:
+        Course.kept.collect(course)
 
 
 class Machine:

@@ -6,13 +6,16 @@ import hashlib
 import os
 import subprocess
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import yaml
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 
-from tests.site.sound_store import SoundStore
+from tests.site.kept_store import KeptStore
+from tests.site.theme import theme_read_once
 
 SETTINGS = {
     "site_name": "Larkspur Drum Loft",
@@ -93,8 +96,10 @@ hands: R>LRR >RLL
 class Course:
     """A course in a folder of its own, two good weeks to start with."""
 
-    sound: SoundStore | None = None
-    """What was rendered before; a course without it renders everything itself."""
+    kept: KeptStore | None = None
+    """What was made before; a course without it makes everything itself."""
+    takes_all = True
+    """Whether it takes everything that other courses have made, or only sound."""
 
     def __init__(self, root: Path, **settings: object) -> None:
         self.root = root
@@ -110,28 +115,45 @@ class Course:
         return file
 
     def save_settings(self) -> None:
+        self._save_settings()
+        if self.kept:
+            self.kept.lend(self.root)
+
+    def _save_settings(self) -> None:
         self.write("mkdocs.yml", yaml.safe_dump(self.settings, sort_keys=False))
-        if self.sound:
-            self.sound.lend(self.root)
 
     def build(self, **settings: object) -> None:
         """Build in this process; a failure is an exception."""
-        self.save_settings()
-        config = load_config(str(self.root / "mkdocs.yml"), **settings)
-        config.plugins.on_startup(command="build", dirty=False)
-        try:
-            build(config)
-        finally:
-            config.plugins.on_shutdown()
-        if self.sound:
-            self.sound.collect(self.root)
+        self._save_settings()
+        with self._at_hand():
+            config = load_config(str(self.root / "mkdocs.yml"), **settings)
+            config.plugins.on_startup(command="build", dirty=False)
+            try:
+                build(config)
+            finally:
+                config.plugins.on_shutdown()
 
     def preview(self) -> None:
         """What a preview makes, without its server."""
-        self.save_settings()
-        config = load_config(str(self.root / "mkdocs.yml"))
-        config.plugins.on_startup(command="serve", dirty=False)
-        build(config, serve_url="http://127.0.0.1:8000/")
+        self._save_settings()
+        with self._at_hand():
+            config = load_config(str(self.root / "mkdocs.yml"))
+            config.plugins.on_startup(command="serve", dirty=False)
+            build(config, serve_url="http://127.0.0.1:8000/")
+
+    @contextmanager
+    def _at_hand(self) -> Iterator[None]:
+        """What builds in this process share."""
+        with theme_read_once(), self.kept.within_reach() if self.kept and self.takes_all else self._lent_sound():
+            yield
+
+    @contextmanager
+    def _lent_sound(self) -> Iterator[None]:
+        if self.kept:
+            self.kept.lend(self.root)
+        yield
+        if self.kept:
+            self.kept.collect(self.root)
 
     def run(self, *arguments: str, **environment: str) -> subprocess.CompletedProcess[str]:
         """Run MkDocs as a tutor does."""
@@ -144,8 +166,8 @@ class Course:
             check=False,
             timeout=120,
         )
-        if self.sound:
-            self.sound.collect(self.root)
+        if self.kept:
+            self.kept.collect(self.root)
         return done
 
     def command(self, *arguments: str) -> list[str]:

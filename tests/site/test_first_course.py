@@ -41,13 +41,13 @@ def test_its_patterns_mean_what_they_meant() -> None:
 def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
     root = tmp_path_factory.mktemp("first") / "course"
     shutil.copytree(FIRST, root)
-    if Course.sound:
-        Course.sound.lend(root)
+    if Course.kept:
+        Course.kept.lend(root)
     command = [sys.executable, "-m", "mkdocs", "build", "--strict"]
     done = subprocess.run(command, cwd=root, env=Course.environment(), capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stderr
-    if Course.sound:
-        Course.sound.collect(root)
+    if Course.kept:
+        Course.kept.collect(root)
     return root
 
 

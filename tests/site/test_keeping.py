@@ -55,7 +55,7 @@ def test_a_link_in_a_course_harms_nothing_outside_it(course: Course, tmp_path_fa
         (victim / name).write_text("theirs")
     if built:
         course.build()
-    course.sound = None
+    course.kept = None
     place = course.root / link
     if place.is_dir():
         shutil.rmtree(place)
@@ -73,7 +73,7 @@ def test_a_link_in_a_course_harms_nothing_outside_it(course: Course, tmp_path_fa
 def test_no_damage_to_what_is_kept_reaches_the_site(course: Course, harm: str, in_place: bool) -> None:
     course.build()
     before = contents(course.site)
-    course.sound = None
+    course.kept = None
     kept = [path for path in (course.root / ".wristwork" / "kept").rglob("*") if path.is_file()]
     assert {path.suffix for path in kept} >= {".html", ".svg", ".json", ".mid", ".png", ".mp3", ".flac"}
     for path in kept:
@@ -99,7 +99,7 @@ def test_a_file_or_folder_in_the_way_of_what_is_kept_stops_no_build(
         (course.root / place).mkdir()
     else:
         (course.root / place).write_text("a file")
-    course.sound = None
+    course.kept = None
     caplog.set_level("INFO", "mkdocs")
     course.build(strict=True)
     assert (course.site / "x/slow-singles/start.mp3").stat().st_size > 1000

@@ -9,6 +9,7 @@ import io
 import logging
 import re
 from collections.abc import Callable
+from contextlib import nullcontext
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -21,6 +22,7 @@ from PIL import Image
 from tests.cli.conftest import run
 from tests.look.blocks import blocks
 from tests.site.courses import Course
+from tests.site.theme import theme_read_once
 
 ROOT = Path(__file__).parents[2]
 PAGES = {
@@ -112,16 +114,13 @@ class Tutor:
 
     def build_strictly(self) -> None:
         """A strict build of everything but the audio files, which take long and depend on no page's words."""
-        if Course.sound:
-            Course.sound.lend(self.folder)
-        config = load_config(str(self.folder / "mkdocs.yml"), strict=True)
-        config.plugins.on_startup(command="serve", dirty=False)
-        try:
-            build(config, serve_url="http://127.0.0.1:8000/")
-        finally:
-            config.plugins.on_shutdown()
-        if Course.sound:
-            Course.sound.collect(self.folder)
+        with theme_read_once(), Course.kept.within_reach() if Course.kept else nullcontext():
+            config = load_config(str(self.folder / "mkdocs.yml"), strict=True)
+            config.plugins.on_startup(command="serve", dirty=False)
+            try:
+                build(config, serve_url="http://127.0.0.1:8000/")
+            finally:
+                config.plugins.on_shutdown()
 
     def put(self, path: str, content: bytes) -> None:
         """A file that a pasted line names."""

@@ -63,6 +63,7 @@ QUICK = "\n".join(
 def heard(tmp_path_factory: pytest.TempPathFactory) -> Course:
     """A good course of three weeks, built once; look, but do not change it."""
     course = Course(tmp_path_factory.mktemp("heard"))
+    course.takes_all = False
     course.write("docs/weeks/week-03.md", WEEK_3)
     course.build()
     return course
@@ -203,7 +204,7 @@ def test_a_second_build_renders_nothing_and_writes_nothing(course: Course, monke
 def test_a_build_from_nothing_makes_the_same_and_tells_how_far_it_is(
     course: Course, heard: Course, caplog: pytest.LogCaptureFixture
 ) -> None:
-    course.sound = None
+    course.kept = None
     caplog.set_level("INFO")
     course.build()
     for path in (*course.site.rglob("*.mp3"), *(course.site / PLAYED).iterdir()):

@@ -33,7 +33,7 @@ def make_clips(ids: Sequence[str], is_upright: bool, folder: Path, target: Path 
     with tempfile.TemporaryDirectory() as kept:
         sounds = Sounds(folder, Store(Path(kept) / "kept"), renders=True)
         look = read_look(files.config, files.own).look
-        clips = Clips(files.config.site_name, files.config.site_url or None, look, sounds.kit, sounds.kit_key)
+        clips = Clips(files.config.site_name, files.config.site_url or None, look, sounds.fresh_kit, sounds.kit_key)
         for placed in found:
             path = _path(f"{placed.id}{ending}", target, is_only_one=len(found) == 1)
             try:

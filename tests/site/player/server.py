@@ -50,7 +50,7 @@ class Handler(SimpleHTTPRequestHandler):
         body = b"nothing to hear" if any(path.endswith(end) for end in self.served.broken) else file.read_bytes()
         self.send_response(200)
         if file.suffix in COMPRESSED and "gzip" in self.headers.get("Accept-Encoding", ""):
-            body = gzip.compress(body, 9)
+            body = compressed(body)
             self.send_header("Content-Encoding", "gzip")
         self.send_header("Content-Type", self.guess_type(str(file)))
         self.send_header("Content-Length", str(len(body)))
@@ -61,6 +61,12 @@ class Handler(SimpleHTTPRequestHandler):
 
     def log_message(self, *args):
         pass
+
+
+# Every test asks for the same scripts.
+@functools.lru_cache(maxsize=1024)
+def compressed(body: bytes) -> bytes:
+    return gzip.compress(body, 9)
 
 
 @contextmanager

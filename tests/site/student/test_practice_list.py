@@ -324,6 +324,6 @@ def test_a_warm_up_of_ones_own_goes_with_the_link(page: Page, published: Publish
     assert published.here(clipboard(page)) == link, "a link carries no name"
     page.goto(link)
     expect(page.locator("blockquote")).to_have_text(MARKUP)
-    expect(page.locator(".ww-stop")).to_contain_text("Stop at once")
+    expect(page.locator(".ww-session-stop")).to_contain_text("Stop at once")
     page.get_by_text("The whole practice").click()
     expect(page.locator(".ww-today-all li").first).to_have_text("Warm-up, 8 minutes")

@@ -137,6 +137,10 @@ class Sounds:
         """The drum kit, with the tutor's own sounds in it."""
         return self._kit
 
+    def fresh_kit(self) -> Kit:
+        """The same for whoever keeps nothing and plays little: only what is played is made."""
+        return self._made_kit
+
     @property
     def _list_key(self) -> str:
         return digest("oneshots", self._kit_key, by=SOUND_MAKER)

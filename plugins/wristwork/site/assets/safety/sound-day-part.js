@@ -119,7 +119,7 @@ export class PartFields {
   #choice(name, options) {
     const id = freshId("day");
     const input = make("select", { id }, ...options.map(([value, words]) => make("option", { value }, words)));
-    return { input, row: make("div", { class: "ww-field" }, make("label", { for: id }, name), input) };
+    return { input, row: make("div", { class: "ww-day-field" }, make("label", { for: id }, name), input) };
   }
 
   #number(name) {
@@ -133,7 +133,7 @@ export class PartFields {
       autocomplete: "off",
       "aria-describedby": `${hint.id} ${error.id}`,
     });
-    const row = make("div", { class: "ww-field" }, make("label", { for: id }, name), input, hint, error);
+    const row = make("div", { class: "ww-day-field" }, make("label", { for: id }, name), input, hint, error);
     return { input, hint, error, row };
   }
 }

@@ -48,7 +48,7 @@ class WarmUp {
     const starts = routines.map((routine) =>
       make("button", { type: "button", click: () => this.#start(routine) }, say("{title}: {minutes} minutes", { title: routine.title, minutes: routine.minutes })),
     );
-    const sound = make("label", { class: "ww-sound" }, this.sound, ` ${say("Quiet sound at each change")}`);
+    const sound = make("label", { class: "ww-chime" }, this.sound, ` ${say("Quiet sound at each change")}`);
     this.dialog = this.#dialog();
     place.replaceChildren(make("div", { class: "ww-buttons" }, ...starts), sound, this.dialog);
   }

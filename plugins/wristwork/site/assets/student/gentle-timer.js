@@ -10,7 +10,7 @@ export class GentleTimer {
   #left;
   #end = 0;
   #ticking = 0;
-  #face = make("span", { class: "ww-timer-face", role: "timer" });
+  #face = make("span", { class: "ww-gentle-timer-face", role: "timer" });
   #key;
   #said = make("span", { role: "status" });
   element;
@@ -18,7 +18,7 @@ export class GentleTimer {
   constructor(seconds) {
     this.#left = seconds * 1000;
     this.#key = button(say("Start the clock"), () => (this.#ticking ? this.stop() : this.start()));
-    this.element = make("p", { class: "ww-timer" }, this.#face, this.#key, this.#said);
+    this.element = make("p", { class: "ww-gentle-timer" }, this.#face, this.#key, this.#said);
     this.#show();
   }
 

@@ -51,13 +51,13 @@ function chart(tempos) {
   const x = (at) => 4 + (at * 92) / Math.max(1, tempos.length - 1);
   const y = (tempo) => (high === low ? 14 : 24 - ((tempo - low) * 20) / (high - low));
   const points = tempos.map((tempo, at) => `${x(at).toFixed(1)} ${y(tempo).toFixed(1)}`);
-  const picture = draw("svg", { viewBox: "0 0 100 28", class: "ww-chart", role: "img", "aria-label": words });
+  const picture = draw("svg", { viewBox: "0 0 100 28", class: "ww-log-chart", role: "img", "aria-label": words });
   if (points.length > 1) picture.append(draw("path", { d: `M${points.join("L")}` }));
   for (const point of points) {
     const [cx, cy] = point.split(" ");
     picture.append(draw("circle", { cx, cy, r: 2.6 }));
   }
-  return make("span", { class: "ww-chart-room" }, picture, make("small", { "aria-hidden": "true" }, low === high ? `${low}` : say("{low} to {high}", { low, high })));
+  return make("span", { class: "ww-log-chart-room" }, picture, make("small", { "aria-hidden": "true" }, low === high ? `${low}` : say("{low} to {high}", { low, high })));
 }
 
 /** Minutes of the last days as bars, today last. */

@@ -121,7 +121,7 @@ export class Run {
     if (kind === "own-choice") return [make("p", {}, say("Play what you like best."))];
     if (kind === "break") return [make("p", {}, say("Put the sticks down, stand up, walk a few steps, drink something."))];
     if (kind === "warm-up" && instead) {
-      const stop = make("p", { class: "ww-stop" }, this.#course.stop);
+      const stop = make("p", { class: "ww-session-stop" }, this.#course.stop);
       return [make("blockquote", { dir: "auto", class: "ww-word" }, instead), ...this.#warmUpPage(), stop];
     }
     if (kind === "warm-up") return this.#routine(this.#course.warmUp, seconds, true);
@@ -153,7 +153,7 @@ export class Run {
       make("li", {}, make("strong", {}, name), ` (${minutesWords(seconds)}). ${words}`),
     );
     const more = isWarmUp ? this.#warmUpPage() : [];
-    return [make("ol", {}, ...steps), ...more, make("p", { class: "ww-stop" }, this.#course.stop)];
+    return [make("ol", {}, ...steps), ...more, make("p", { class: "ww-session-stop" }, this.#course.stop)];
   }
 
   #warmUpPage() {
