@@ -66,7 +66,7 @@ def test_what_is_seen(lines, words):
 
 
 def test_what_was_sent_above_the_level():
-    words = "Level: slow-singles at 72 is of grade 5, above the level 4; sent on 20 November 2026"
+    words = "Grade: slow-singles at 72 is of grade 5, above the level 4; sent on 20 November 2026"
     assert seen(SENT, head="name: Jo\nlevel: 4\n", grade=5) == [words]
     assert seen(SENT, head="name: Jo\nlevel: 5\n", grade=5) == []
     assert seen(SENT, grade=5) == []

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -54,6 +55,42 @@ def test_a_link_to_an_exercise_says_which_and_how_fast():
     told = read_message("This one? https://drums.example/loft/x/slow-singles/?tempo=66&bars=2-3", TITLES)
     assert (told.links, told.words, told.report) == (("slow-singles at 66",), "This one?", None)
     assert read_message("x/slow-singles/?tempo=999", TITLES).links == ("slow-singles",)
+
+
+def test_tempos_that_a_student_types_alone_are_read():
+    told = read_message("Hi!\nslow singles 66\nTalk: R & L: at 72 bpm.\nSee you <3", TITLES, week=4)
+    assert told.report is not None
+    assert (told.report.week, told.report.minutes, told.report.days) == (4, 0, 0)
+    assert told.report.rows == (Row("slow-singles", latest=66), Row("rl-talk", latest=72))
+    assert (told.words, told.question) == ("Hi! See you <3", "")
+
+
+def test_facts_without_the_line_over_them_are_read_in_both_languages():
+    with speaking(language("de")):
+        told = read_message("Slow singles: clean at 66\nrl-talk mit 70", TITLES)
+    assert told.report is not None
+    assert told.report.rows == (Row("slow-singles", 66), Row("rl-talk", latest=70))
+    assert told.words == ""
+    told = read_message("Slow singles: clean at 66, 20 min", TITLES)
+    assert told.report is not None
+    assert told.report.rows == (Row("slow-singles", 66, None, 20),)
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "slow singles took 20 min",
+        "66",
+        "slow singles 999",
+        "my slow singles 66",
+        "slow singles",
+        "flam tap 66",
+        "talk 5",
+    ],
+)
+def test_other_words_about_an_exercise_stay_words(words):
+    told = read_message(words, TITLES)
+    assert (told.report, told.words) == (None, words)
 
 
 def test_nothing_is_nothing():

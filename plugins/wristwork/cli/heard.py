@@ -31,7 +31,7 @@ def heard(name: str, text: str, day: date, folder: Path, paint: Paint) -> int:
     came = text or _typed(paint)
     files = read_files(folder)
     titles = {exercise.id: exercise.title for exercise in files.course.exercises.values()}
-    told = read_message(came, titles)
+    told = read_message(came, titles, (student.last_sent and student.last_sent.week) or student.week or 1)
     if told.is_nothing:
         raise Trouble(say("there is nothing in it to note"), say(_REMEDY))
     before = {(note.verb, note.words) for note in student.notes if abs(note.day - day) < _SAME}

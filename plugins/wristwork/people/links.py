@@ -49,7 +49,7 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Report:
-    """A student's practice in the last ``days`` days. ``lost`` rows could not be read."""
+    """A student's practice in the last ``days`` days, 0 where nobody said. ``lost`` rows could not be read."""
 
     week: int
     minutes: int

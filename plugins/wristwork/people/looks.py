@@ -38,7 +38,7 @@ GradeOf = Callable[[str, int], int | None]
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """One thing to look at: what it is about (``Hands``, ``Tempo``, ``Load``, ``Level``, ``Quiet``), and words.
+    """One thing to look at: what it is about (``Hands``, ``Tempo``, ``Load``, ``Grade``, ``Quiet``), and words.
 
     Both are said in the course's language.
     """
@@ -162,7 +162,7 @@ def _above(student: Student, grade_of: GradeOf) -> Iterator[Look]:
                 level=student.level,
                 day=day_words(note.day),
             )
-            yield Look(say("Level"), words)
+            yield Look(say("Grade"), words)
 
 
 def _quiet(student: Student, day: date) -> Iterator[Look]:

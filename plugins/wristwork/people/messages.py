@@ -19,6 +19,8 @@ _LINK = re.compile(r"\S*#(?P<code>[\w%-]{12,})")
 _BARE = re.compile(r"[\w-]{24,}", re.ASCII)
 _PLACE = re.compile(r"\S*?\bx/(?P<id>[a-z0-9-]+)/(?:\?(?P<query>[^\s#]*))?\S*")
 _TEMPO = re.compile(r"(?:^|&)tempo=(\d{1,3})(?=&|$)")
+# What a student types behind the name of an exercise, a tempo alone: "Slow singles 66", "slow-singles: at 66 bpm".
+_TYPED_TEMPO = re.compile(r"[\s:,;=–—-]*(?:\w{1,3}\s+|@\s*)?(?P<tempo>\d{2,3})(?:\s*bpm)?[\s.!]*", re.IGNORECASE)
 # A title stands in a message without what a chat would set type with.
 _CHAT_MARKS = re.compile(r"[*_~`|<>]")
 
@@ -42,8 +44,11 @@ class Heard:
         return self.report is None and not (self.question or self.words or self.links)
 
 
-def read_message(text: str, titles: Mapping[str, str]) -> Heard:
-    """Read what came back, in the spoken language or in English. ``titles`` gives each exercise's title by its id."""
+def read_message(text: str, titles: Mapping[str, str], week: int = 1) -> Heard:
+    """Read what came back, in the spoken language or in English. ``titles`` gives each exercise's title by its id.
+
+    ``week`` is the one that a student means who types tempos without the line that the site writes over them.
+    """
     report, rest = _linked(text)
     links, rest = _places(rest)
     lines = [line.strip() for line in rest.splitlines()]
@@ -52,7 +57,32 @@ def read_message(text: str, titles: Mapping[str, str]) -> Heard:
             heard = _typed(lines, titles, report, links)
         if heard is not None:
             return heard
+    if report is None:
+        rows, lines = _bare_rows(lines, titles)
+        report = Report(week, 0, 0, rows) if rows else None
     return Heard(report, report.question if report else "", _joined(lines), links)
+
+
+def _bare_rows(lines: list[str], titles: Mapping[str, str]) -> tuple[tuple[Row, ...], list[str]]:
+    """What a student typed of exercises, a line each, and the lines around that."""
+    rows: list[Row] = []
+    for tongue in (spoken(), language(SOURCE)):
+        with speaking(tongue):
+            found, _, lines = _rows(lines, titles)
+        rows += found
+    names = sorted({*((_plain(title), id_) for id_, title in titles.items()), *((_plain(id_), id_) for id_ in titles)})
+    typed = [(line, _tempo_alone(_plain(line), names)) for line in lines]
+    rows += [row for _, row in typed if row]
+    return tuple(rows), [line for line, row in typed if row is None]
+
+
+def _tempo_alone(line: str, names: list[tuple[str, str]]) -> Row | None:
+    """The exercise whose name a line begins with, where nothing but a tempo follows."""
+    for name, id_ in reversed(names):
+        found = _TYPED_TEMPO.fullmatch(line[len(name) :]) if name and line.startswith(name) else None
+        if found and SLOWEST <= int(found["tempo"]) <= FASTEST:
+            return Row(id_, latest=int(found["tempo"]))
+    return None
 
 
 def _typed(lines: list[str], titles: Mapping[str, str], report: Report | None, links: tuple[str, ...]) -> Heard | None:

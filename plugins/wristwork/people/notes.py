@@ -109,8 +109,9 @@ def sent(day: date, week: int, items: Iterable[Item], link: str) -> tuple[Note, 
 
 def heard(day: date, report: Report) -> Note:
     """The note of what was heard."""
-    head = f"week {report.week}, {_many(report.minutes, 'minute')} in {_many(report.days, 'day')}"
-    rows = "; ".join(_row_words(row) for row in report.rows if row.best or row.minutes or row.is_done)
+    practised = f", {_many(report.minutes, 'minute')} in {_many(report.days, 'day')}" if report.days else ""
+    head = f"week {report.week}{practised}"
+    rows = "; ".join(_row_words(row) for row in report.rows if row.best or row.latest or row.minutes or row.is_done)
     return Note(day, HEARD, f"{head}: {rows}" if rows else head)
 
 
