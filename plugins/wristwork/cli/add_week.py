@@ -27,7 +27,7 @@ _HINT = marked("Write what is new and how it feels, then a pattern. Each pattern
 def add_week(title: str, number: int | None, opens: date | None, folder: Path, paint: Paint) -> int:
     """Make the page of a week; nothing is ever overwritten."""
     if not title.isprintable():
-        raise Trouble(say("a title with a character that can't be shown"), say("type it again without"))
+        raise Trouble(say("a title with a character that can't be shown"), say("type it again without that character"))
     files = read_files(folder)
     numbered = files.course.numbered
     wanted = number if number is not None else max((week.number for week in numbered), default=0) + 1

@@ -168,7 +168,7 @@ def _collected(config: MkDocsConfig) -> Files:
     try:
         mind_devices(files)
     except PluginError as error:
-        raise Trouble(str(error).rstrip("."), say("a build would wait for it")) from error
+        raise Trouble(str(error).rstrip("."), say("take it away: a build would wait for it without end")) from error
     return files
 
 

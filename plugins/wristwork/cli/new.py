@@ -31,7 +31,7 @@ def new(folder: Path, name: str | None, keep_students: bool, paint: Paint, code:
         remedy = say("give the name of a new folder, since nothing is ever overwritten")
         raise Trouble(say("{folder} is not empty", folder=folder), remedy)
     if name is not None and not name.isprintable():
-        remedy = say("type it again without, as in --name 'My course'")
+        remedy = say("type it again without that character, as in --name 'My course'")
         raise Trouble(say("a name with a character that can't be shown"), remedy)
     if code is not None and not has_catalogue(code):
         remedy = say("the languages are {codes}", codes=", ".join(known_languages()))

@@ -99,7 +99,10 @@ def _wanted(runs: Sequence[_Run], bars: tuple[int, int]) -> _Run:
             end = run.start + (last + 1 - number) * bar
             return _Run(start, end if run.end is None else min(end, run.end), run.time)
         number += int(count)
-    raise Unreadable(say("no bars {first} to {last}", first=first, last=last), say("it has {count}", count=number - 1))
+    raise Unreadable(
+        say("no bars {first} to {last}", first=first, last=last),
+        say_count("it has {count} bar", "it has {count} bars", number - 1),
+    )
 
 
 def _tempo(file: Recorded, at: Fraction, time: TimeSignature) -> int:
