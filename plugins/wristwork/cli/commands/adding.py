@@ -34,9 +34,16 @@ _STUDENT, _RUDIMENT, _WEEK = "student", "rudiment", "week"
 )
 @click.option("--opens", callback=a_later_day, metavar="DAY", help=marked("The day on which a new week opens."))
 @click.option("--hand", type=Choice(["right", "left"]), help=marked("The hand that leads, of a student."))
+@click.option("--level", metavar="N", help=marked("The grade that a student is up to, 1 to 10."))
+@click.option("--surface", metavar="WORDS", help=marked("What a student plays on, as in 'practice pad'."))
 @click.option("--folder", type=a_path, default=Path(), metavar="FOLDER", help=FOLDER_HELP)
 def _add(
-    name: tuple[str, ...], week: int | None, listed: bool, opens: date | None, hand: str | None, folder: Path
+    name: tuple[str, ...],
+    week: int | None,
+    listed: bool,
+    opens: date | None,
+    folder: Path,
+    **of_student: str | None,
 ) -> int:
     from wristwork.cli.add import add_rudiment, list_rudiments
     from wristwork.cli.add_week import add_week
@@ -44,7 +51,7 @@ def _add(
 
     paint = Paint.on(sys.stdout)
     if name[0] == _STUDENT:
-        return add_student(" ".join(name[1:]), week, hand, folder, paint)
+        return add_student(" ".join(name[1:]), week, of_student, folder, paint)
     if name[0] == _WEEK:
         return add_week(" ".join(" ".join(name[1:]).split()), week, opens, folder, paint)
     # Most of what is added is a rudiment, so the word may be left out.
