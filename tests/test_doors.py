@@ -108,7 +108,7 @@ def test_the_page_has_an_example_for_each():
         "site/exercise/sticking_list.py",
         "look/finished/copper.css",
     }
-    assert len(steps()) == 12
+    assert len(steps()) == 13
 
 
 @pytest.mark.parametrize(
@@ -129,3 +129,33 @@ def test_what_the_example_adds_is_there_and_works(extended: Path, what: str, ans
 @pytest.mark.parametrize("path", named_in_the_table())
 def test_what_the_table_names_is_there(path: str) -> None:
     assert (ROOT / "plugins" / "wristwork" / path).exists()
+
+
+def test_what_holds_for_every_drum_and_look_holds_for_those_of_the_examples(extended: Path) -> None:
+    held = [
+        "tests/pattern/test_drums.py",
+        "tests/look/test_palette.py",
+        "tests/languages/test_say.py::test_every_name_that_is_said_is_listed",
+    ]
+    done = subprocess.run(
+        [
+            sys.executable,
+            "-m",
+            "pytest",
+            "-q",
+            "-p",
+            "no:cacheprovider",
+            "-p",
+            "no:xdist",
+            "--rootdir",
+            str(ROOT),
+            *held,
+        ],
+        cwd=ROOT,
+        env={**os.environ, "PYTHONPATH": f"{extended}{os.pathsep}{ROOT}"},
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=120,
+    )
+    assert done.returncode == 0, done.stdout

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shutil
 import subprocess
 import sys
 from dataclasses import dataclass
@@ -34,9 +35,15 @@ def run(*arguments, cwd=None, encoding="utf-8", **environment):
     return Done(done.returncode, done.stdout.decode(encoding), done.stderr.decode(encoding))
 
 
-@pytest.fixture
-def course(tmp_path):
-    """A new course, as ``wristwork new`` makes it."""
-    folder = tmp_path / "my-course"
+@pytest.fixture(scope="session")
+def new_course(tmp_path_factory):
+    """A new course, as ``wristwork new`` makes it; look, but do not change it."""
+    folder = tmp_path_factory.mktemp("new") / "my-course"
     assert run("new", folder).code == 0
     return folder
+
+
+@pytest.fixture
+def course(new_course, tmp_path):
+    """One of its own for each test."""
+    return Path(shutil.copytree(new_course, tmp_path / "my-course"))

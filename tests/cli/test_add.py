@@ -74,7 +74,17 @@ def test_what_is_not_there_is_said_in_one_line(course, arguments, words):
 
 def test_a_name_must_be_given(course):
     done = run("add", "rudiment", "--week", "2", cwd=course)
-    assert done.err == "wristwork: which rudiment?: give its name, as in wristwork add rudiment flam-accent --week 3\n"
+    assert (
+        done.err
+        == "wristwork: nothing says which rudiment: give its name, as in wristwork add rudiment flam-accent --week 3\n"
+    )
+
+
+def test_what_is_meant_is_asked_before_the_week(course):
+    done = run("add", "flam-acent", cwd=course)
+    assert done.err == "wristwork: no rudiment is called 'flam-acent': did you mean flam-accent?\n"
+    done = run("add", "studnet", "Jo", cwd=course)
+    assert done.err == "wristwork: nothing is added as 'studnet': did you mean wristwork add student?\n"
 
 
 def test_a_page_keeps_its_line_ends(course):

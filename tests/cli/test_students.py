@@ -171,6 +171,27 @@ def test_a_student_who_is_there_is_not_added_again(folder, capsys):
     assert {path: path.read_bytes() for path in (folder / "students").iterdir()} == before
 
 
+def test_all_that_a_file_says_can_be_given(folder, capsys):
+    typed(capsys, "add", "student", "Kim", "--level", "4", "--surface", "quiet kit", "--folder", folder)
+    text = (folder / "students" / "kim.md").read_text(encoding="utf-8")
+    assert text.startswith("name: Kim\nlevel: 4\nhand: right\nsurface: quiet kit\n")
+
+
+@pytest.mark.parametrize(
+    ("option", "value", "told"),
+    [
+        ("--level", "11", "level: 11: write a grade from 1 to 10, as in level: 3"),
+        ("--surface", "sea", "surface: sea: "),
+        ("--surface", "quiet kit\nhand: left", ""),
+    ],
+)
+def test_what_no_file_can_say_is_refused(folder, capsys, option, value, told):
+    code, _, err = typed(capsys, "add", "student", "Kim", option, value, "--folder", folder)
+    assert code == 1
+    assert told in err
+    assert not (folder / "students" / "kim.md").exists()
+
+
 @pytest.mark.parametrize(
     ("name", "near"), [("Al", "Big Al"), ("big", "Big Al"), ("fe", "Anna Ferro"), ("ferro an", "Anna Ferro")]
 )

@@ -117,11 +117,11 @@ def test_what_no_ears_or_surface_have(read, typed):
 def test_a_topic_that_there_is_not(value):
     with bracketed(), pytest.raises(safe_practice.SafePracticeError) as told:
         safe_practice.topic_of(value)
-    assert unsaid(str(told.value)) == ""
+    assert (unsaid(told.value.found), unsaid(told.value.remedy)) == ("", "")
 
 
 def test_a_topic_that_is_there_twice():
     topic = safe_practice.Topic.HEARING
     with bracketed(), pytest.raises(safe_practice.SafePracticeError) as told:
         safe_practice.topics_without_page([(topic, "a.md"), (topic, "b.md")])
-    assert unsaid(str(told.value)) == ""
+    assert (unsaid(told.value.found), unsaid(told.value.remedy)) == ("", "")

@@ -8,9 +8,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from wristwork.languages.catalogues import language
+from wristwork.languages.say import say, speaking
 from wristwork.people.links import Item, Report, Row
 from wristwork.people.notes import ASKED, SENT, Note, heard, own_words, read_note, sent
-from wristwork.people.student import is_student_file, read_student
+from wristwork.people.student import HINT, is_student_file, read_student
 
 DAY = date(2026, 9, 14)
 WORDS = st.text(alphabet="abc <>&\"'é手\n;:,#-\u2028", max_size=40)
@@ -113,5 +115,8 @@ def test_a_page_of_a_course_is_no_file_of_a_student():
     assert is_student_file(
         "name: Jo\n\n# Words of your own may stand anywhere. What is sent and heard comes below, a line each.\n"
     )
+    with speaking(language("de")):
+        assert is_student_file(f"name: Jo\n\n{say(HINT)}\n")
+    assert is_student_file(f"name: Jo\n\n{language('de').words.gettext(HINT)}\n")
     assert not is_student_file("---\nweek: 3\ntitle: Doubles\n---\n\n2026-09-14 sent week 3\n")
     assert not is_student_file("name: Jo\n\nLetters that were sent on 2026-09-14.\n")

@@ -45,6 +45,11 @@ def add_rudiment(name: str, week: int, folder: Path, paint: Paint) -> int:
     return 0
 
 
+def refuse_unknown(name: str) -> None:
+    """Raises Trouble where no rudiment has that name."""
+    _find(name, library(spoken().code))
+
+
 def list_rudiments(words: str, paint: Paint) -> int:
     """The rudiments whose id or title holds some words."""
     entries = library(spoken().code)

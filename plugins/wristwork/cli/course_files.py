@@ -90,7 +90,8 @@ def read_files(folder: Path) -> CourseFiles:
     path = next((folder / name for name in SETTINGS_FILES if (folder / name).is_file()), None)
     file = SettingsFile(path, _text(path)) if path is not None else None
     settings = _settings(file, folder)
-    speak(course_language(settings.config, settings.own))
+    if file is not None:  # else nobody says, and the machine's language goes on
+        speak(course_language(settings.config, settings.own))
     docs = Path(settings.config.docs_dir)
     if not docs.is_dir():
         remedy = say("make it, or change docs_dir in {settings}", settings=path)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from wristwork.cli.paint import Paint
@@ -10,7 +10,7 @@ from wristwork.cli.trouble import Trouble
 from wristwork.languages.say import say
 from wristwork.people.folder import NoStudent, StudentsFolder, Unsaved
 from wristwork.people.notes import Note
-from wristwork.people.student import HANDS, Student
+from wristwork.people.student import HAND, HANDS, LEVEL, SURFACE, WEEK, Student, read_student
 
 
 def found(folder: StudentsFolder, name: str) -> Student:
@@ -41,15 +41,23 @@ def append(folder: StudentsFolder, student: Student, notes: Iterable[Note]) -> N
         raise Trouble(str(error), say("nothing was noted")) from error
 
 
-def add_student(name: str, week: int | None, hand: str | None, course: Path, paint: Paint) -> int:
-    """Make a file for a student."""
+def add_student(name: str, week: int | None, said: Mapping[str, str | None], course: Path, paint: Paint) -> int:
+    """Make a file for a student, with what is ``said`` of them by the keys of their file."""
     if not name.strip() or not name.isprintable():
         raise Trouble(say("a name is missing"), say("write, say, wristwork add student Jo --week 3"))
     name = " ".join(name.split())
     folder = StudentsFolder(course)
     _refuse_second(folder, name)
     is_new = not folder.path.exists()
-    settings = [(key, str(value)) for key, value in (("week", week), ("hand", hand or HANDS[0])) if value is not None]
+    given = {
+        WEEK: str(week) if week else None,
+        LEVEL: said[LEVEL],
+        HAND: said[HAND] or HANDS[0],
+        SURFACE: said[SURFACE],
+    }
+    settings = [(key, value) for key, value in given.items() if value is not None]
+    for problem in read_student("", "".join(f"{key}: {value}\n" for key, value in settings)).problems:
+        raise Trouble(problem.found, problem.remedy)
     try:
         path = folder.add(name, settings)
     except Unsaved as error:

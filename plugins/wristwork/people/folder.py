@@ -104,7 +104,7 @@ class StudentsFolder:
             path = self.path / (free + ENDING)
             head = "".join(f"{key}: {value}\n" for key, value in [("name", name), *settings])
             try:
-                write_whole(path, f"{head}\n{HINT}\n".encode())
+                write_whole(path, "\n".join((head, say(HINT), "")).encode())
             except OSError as error:
                 raise _unsaved(path, error) from error
         return path

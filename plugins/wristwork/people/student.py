@@ -20,11 +20,13 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 from pathlib import PurePath
 
 from wristwork.course.safety.exposure import ExposureError, surface
 from wristwork.course.weeks import GRADES, WEEKS
-from wristwork.languages.say import say
+from wristwork.languages.catalogues import known_languages, language
+from wristwork.languages.say import marked, say
 from wristwork.page.problem import PAGE, Excerpt, Problem
 from wristwork.people.notes import HEARD, SENT, Note, read_note
 from wristwork.wording import misspelt
@@ -32,8 +34,8 @@ from wristwork.wording import misspelt
 NAME, WEEK, LEVEL, HAND, SURFACE = "name", "week", "level", "hand", "surface"
 KEYS = (NAME, WEEK, LEVEL, HAND, SURFACE)
 HANDS = ("right", "left")
-# Stands in every new file.
-HINT = "# Words of your own may stand anywhere. What is sent and heard comes below, a line each."
+# Stands in every new file, in the language of the course.
+HINT = marked("# Words of your own may stand anywhere. What is sent and heard comes below, a line each.")
 
 _SETTING = re.compile(r"[ \t]*(?P<key>[A-Za-z]+)[ \t]*:[ \t]*(?P<value>.*?)[ \t]*")
 _NOTED = re.compile(rf"^[ \t]*(?:[-*+][ \t]+)?\d{{4}}-\d\d-\d\d (?:{SENT}|{HEARD}) week \d", re.MULTILINE)
@@ -100,7 +102,14 @@ def read_student(path: str, text: str) -> Student:
 
 def is_student_file(text: str) -> bool:
     """Does a text read as notes on a student: a name at its head, and something sent or heard, or our hint, below?"""
-    return (_NOTED.search(text) is not None or HINT in text) and bool(read_student("", text).name)
+    is_noted = _NOTED.search(text) is not None or any(hint in text for hint in (*_hints(), say(HINT)))
+    return is_noted and bool(read_student("", text).name)
+
+
+@cache
+def _hints() -> frozenset[str]:
+    """The hint in every language: a course may speak another one by now."""
+    return frozenset(language(code).words.gettext(HINT) for code in known_languages())
 
 
 def _head_length(lines: list[str]) -> int:

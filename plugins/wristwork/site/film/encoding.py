@@ -83,17 +83,22 @@ def _frame(picture: NDArray[np.uint8]) -> VideoFrame:
     return frame
 
 
-def _in_yuv(picture: NDArray[np.uint8]) -> tuple[NDArray[np.int32], ...]:
+def _in_yuv(picture: NDArray[np.uint8]) -> tuple[NDArray[np.uint8], ...]:
     """Pixels as brightness, then two colours at half the size, in whole numbers as ITU-R BT.601 has it."""
-    red, green, blue = (picture[..., channel].astype(np.int32) for channel in range(3))
+    # 16 bits hold the greatest brightness before it is divided (56,228): half the time that 32 bits take.
+    red, green, blue = (picture[..., channel].astype(np.uint16) for channel in range(3))
     luma = ((66 * red + 129 * green + 25 * blue + 128) >> 8) + 16
-    half = [
-        channel[::2, ::2] + channel[1::2, ::2] + channel[::2, 1::2] + channel[1::2, 1::2]
-        for channel in (red, green, blue)
-    ]
+    half = [_by_fours(channel).astype(np.int32) for channel in (red, green, blue)]
     blueness = ((-38 * half[0] - 74 * half[1] + 112 * half[2] + 512) >> 10) + 128
     redness = ((112 * half[0] - 94 * half[1] - 18 * half[2] + 512) >> 10) + 128
-    return luma, blueness, redness
+    return luma.astype(np.uint8), blueness.astype(np.uint8), redness.astype(np.uint8)
+
+
+def _by_fours(channel: NDArray[np.uint16]) -> NDArray[np.uint16]:
+    """The sums of two by two pixels."""
+    rows = channel[::2] + channel[1::2]
+    sums: NDArray[np.uint16] = rows[:, ::2] + rows[:, 1::2]
+    return sums
 
 
 def _audio(film: OutputContainer) -> AudioStream:

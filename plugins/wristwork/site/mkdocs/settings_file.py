@@ -12,10 +12,12 @@ import yaml
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.plugins import get_plugins
 
+from wristwork.languages.catalogues import SOURCE
 from wristwork.languages.say import marked, say
 from wristwork.look.shades import EXAMPLE
 from wristwork.page.problem import SETTINGS, Problem
 from wristwork.site.mkdocs.config import WristworkConfig
+from wristwork.site.mkdocs.written_language import written_language
 from wristwork.wording import misspelt, nearest
 
 PLUGIN = "wristwork"
@@ -136,9 +138,11 @@ def read_settings(file: SettingsFile) -> Settings:
 
 
 def bare_settings(folder: Path, file: Path | None = None, values: Mapping[str, Any] | None = None) -> MkDocsConfig:
-    """Settings for a folder of pages that has none, or none that can be used."""
+    """Settings for a folder of pages that has none, or none that can be used but for the language."""
     config = MkDocsConfig(config_file_path=str(file.resolve()) if file else None)
-    config.load_dict({"site_name": "Course", "docs_dir": str(folder.resolve()), "theme": "material", "plugins": []})
+    asked = written_language(file)
+    theme = {"name": "material", "language": asked.code if asked else SOURCE}
+    config.load_dict({"site_name": "Course", "docs_dir": str(folder.resolve()), "theme": theme, "plugins": []})
     if file is not None:
         given = dict(values or {})
         config.load_dict({**given, "docs_dir": str(folder.resolve() / str(given.get("docs_dir") or "docs"))})

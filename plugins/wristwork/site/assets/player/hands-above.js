@@ -31,7 +31,6 @@ const ALIKE = {
   splash: "crash",
   china: "ride",
   cowbell: "mid tom",
-  woodblock: "high tom",
   "low tom": "floor tom",
 };
 // Two hands at one drum stand beside each other.
