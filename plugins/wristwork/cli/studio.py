@@ -21,6 +21,9 @@ from wristwork.site.overview.studio_page import INDEX, MARK, StudioCourse, studi
 
 def make_front_page(folder: Path, target: Path | None, paint: Paint) -> int:
     """Make the page of the studio in a folder; returns the exit code."""
+    if not (folder / FILE).exists():
+        remedy = say("write a line such as courses: [beginners, kit] into such a file")
+        raise Trouble(say("{file} is not there", file=folder / FILE), remedy)
     config = bare_settings(folder, folder / FILE)
     studio = read_studio(config, FILE, 1)
     own = WristworkConfig()
