@@ -4,6 +4,7 @@ import pytest
 
 from wristwork.course.safety import safe_practice, warm_up
 from wristwork.course.safety.safe_practice import REQUIRED, SafePracticeError, Topic
+from wristwork.page.front_matter import Shape
 
 ALL_NOTICES = [(topic, notice) for topic in Topic for notice in REQUIRED[topic]]
 
@@ -22,6 +23,12 @@ def test_a_topic_that_there_is_not_names_the_three(value):
     with pytest.raises(SafePracticeError, match="write one of warm-up, posture, hearing") as told:
         safe_practice.topic_of(value)
     assert len(str(told.value)) < 200
+
+
+@pytest.mark.parametrize("shape", Shape)
+def test_a_list_of_topics_is_called_one(shape):
+    with pytest.raises(SafePracticeError, match=f"safe-practice: '{shape.value}' is none of the three pages"):
+        safe_practice.topic_of(shape)
 
 
 def test_standard_pages_fill_the_gaps():

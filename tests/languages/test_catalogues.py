@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from string import Formatter
 
 import pytest
 
@@ -40,6 +41,22 @@ def test_values_and_marks_are_the_same_as_in_english(code):
         assert set(NAME.findall(form)) <= {name for text in texts for name in NAME.findall(text)}, form
         assert set(NAME.findall(form)) >= set.intersection(*(set(NAME.findall(text)) for text in texts)), form
         assert TAG.findall(form) == TAG.findall(texts[-1]), form
+
+
+def fields(text):
+    return {(name, kind, how) for _, name, kind, how in Formatter().parse(text) if name is not None}
+
+
+@pytest.mark.parametrize("code", CODES)
+def test_every_text_can_be_said_with_the_values_of_the_english_one(code):
+    """Of braces as Python reads them, and what it reads in them is never more than a name."""
+    for texts, form in forms(code):
+        wanted = set.union(*map(fields, texts))
+        assert fields(form) <= wanted, form
+        if all(
+            not (kind or how) for _, kind, how in wanted
+        ):  # others are examples of what is typed, and stay as they are
+            form.format(**{name: "x" for name, _, _ in wanted})
 
 
 @pytest.mark.parametrize("code", CODES)

@@ -16,6 +16,7 @@ from wristwork.languages.hearing import pattern_of
 from wristwork.languages.numbers import day_of_year, decimal, number, read_whole_day, whole_day
 from wristwork.languages.own_words import wrong_words
 from wristwork.languages.say import say, say_count, say_html, speak, speaking, spoken
+from wristwork.page.front_matter import Shape
 from wristwork.pattern.model import Drum, Hairpin, Level
 from wristwork.technique.strokes import Height, Limb, StrokeName
 
@@ -24,6 +25,12 @@ from wristwork.technique.strokes import Height, Limb, StrokeName
 def english_again():
     yield
     speak(language("en"))
+
+
+@pytest.mark.parametrize("code", ["en", "de"])
+def test_the_name_of_a_kind_is_said_as_plain_text(code):
+    with speaking(language(code)):
+        assert type(say(Shape.LIST)) is str
 
 
 def test_english_is_said_as_it_is_written():
@@ -93,6 +100,14 @@ def test_words_that_differ_make_another_sum():
         ("qqqqqq", "x", "nothing says 'qqqqqq': write the English words that the site would have"),
         ("Grade {grade}", "Step", "'Step' and 'Grade {grade}' don't hold the same values: see to {grade}"),
         ("Weeks", "{n} Rounds", "'{n} Rounds' and 'Weeks' don't hold the same values: see to {n}"),
+        ("Grade {grade}", "{{Step}} {grade}", ""),
+        (
+            "Grade {grade}",
+            "Step {grade} {",
+            "'Step {grade} {' and 'Grade {grade}' don't hold the same values: see to {grade}",
+        ),
+        ("Grade {grade}", "{grade:d}", "'{grade:d}' and 'Grade {grade}' don't hold the same values: see to {grade}"),
+        ("Grade {grade}", "{grade} {}", "'{grade} {}' and 'Grade {grade}' don't hold the same values: see to {}"),
     ],
 )
 def test_own_words_for_what_nobody_says_are_told(text, instead, told):

@@ -6,6 +6,8 @@ from datetime import date
 
 import pytest
 
+from wristwork.languages.catalogues import language, messages
+from wristwork.languages.say import speaking
 from wristwork.people.looks import looks
 from wristwork.people.months import Month, read_month
 from wristwork.people.sending import next_week
@@ -88,6 +90,14 @@ def test_the_week_that_comes_next(lines, week):
 
 def test_a_student_begins_in_the_week_that_their_file_says():
     assert next_week(read_student("students/jo.md", "week: 7\n"), DAY) == 7
+
+
+def test_a_comma_too_many_in_a_tutors_own_signs_names_no_sign():
+    text = next(message.id for message in messages() if str(message.id).startswith("pain*"))
+    with speaking(language("en", [(text, "sting*, , ")])):
+        assert seen("2026-11-25 asked Which hand begins?") == []
+        assert seen("2026-11-25 asked It stings") == ["Hands: “stings” on 25 November 2026: It stings"]
+        assert seen("2026-11-25 asked It hurts") == ["Hands: “hurts” on 25 November 2026: It hurts"]
 
 
 @pytest.mark.parametrize(

@@ -86,11 +86,23 @@ def test_facts_without_the_line_over_them_are_read_in_both_languages():
         "slow singles",
         "flam tap 66",
         "talk 5",
+        "slow singles 66 72",
+        "slow singles66",
+        "slow singlesat 66",
+        "slow singles 2x 66",
     ],
 )
 def test_other_words_about_an_exercise_stay_words(words):
     told = read_message(words, TITLES)
     assert (told.report, told.words) == (None, words)
+
+
+def test_the_number_at_the_end_of_a_name_is_no_part_of_a_tempo():
+    titles = {"singles": "Singles", "singles-1": "Singles 1", "six": "Six"}
+    told = read_message("Singles 120\nSingles 1 80\nSixty 60", titles)
+    assert told.report is not None
+    assert told.report.rows == (Row("singles", latest=120), Row("singles-1", latest=80))
+    assert told.words == "Sixty 60"
 
 
 def test_nothing_is_nothing():

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from difflib import get_close_matches
+from string import Formatter
 
 from wristwork.languages.catalogues import messages
 from wristwork.languages.say import say
-
-_NAME = re.compile(r"\{(\w+)\}")
 
 
 def wrong_words(text: str, instead: str) -> str:
@@ -45,7 +43,12 @@ def _told(text: str, instead: str, name: str) -> dict[str, str]:
 
 
 def _names(text: str) -> set[str]:
-    return set(_NAME.findall(text))
+    """What stands in braces for values, as it is written; nothing where braces don't pair and none can be filled."""
+    try:
+        fields = [(name, kind, how) for _, name, kind, how in Formatter().parse(text) if name is not None]
+    except ValueError:
+        return set()
+    return {"".join((name, f"!{how}" if how else "", f":{kind}" if kind else "")) for name, kind, how in fields}
 
 
 def _texts() -> Iterator[str]:

@@ -41,7 +41,7 @@ def speaking(tongue: Language) -> Iterator[None]:
 def say(text: str, /, **values: object) -> str:
     """An English text in the language that is spoken now."""
     said = spoken().words.gettext(text) if text else ""
-    return said.format(**values) if values else said
+    return said.format(**values) if values else str(said)  # English gives back what came in: the name of a kind, too
 
 
 def say_count(one: str, many: str, count: int, /, **values: object) -> str:

@@ -62,7 +62,8 @@ def looks(student: Student, day: date, grade_of: GradeOf) -> tuple[Look, ...]:
 @cache
 def _words(signs: str) -> re.Pattern[str]:
     """What finds one of these words."""
-    words = "|".join(re.escape(word.strip()).replace(r"\*", r"\w*") for word in signs.split(","))
+    told = filter(None, map(str.strip, signs.split(",")))
+    words = "|".join(re.escape(word).replace(r"\*", r"\w*") for word in told)
     return re.compile(rf"\b(?:{words})\b", re.IGNORECASE)
 
 

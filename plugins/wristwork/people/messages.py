@@ -20,7 +20,9 @@ _BARE = re.compile(r"[\w-]{24,}", re.ASCII)
 _PLACE = re.compile(r"\S*?\bx/(?P<id>[a-z0-9-]+)/(?:\?(?P<query>[^\s#]*))?\S*")
 _TEMPO = re.compile(r"(?:^|&)tempo=(\d{1,3})(?=&|$)")
 # What a student types behind the name of an exercise, a tempo alone: "Slow singles 66", "slow-singles: at 66 bpm".
-_TYPED_TEMPO = re.compile(r"[\s:,;=–—-]*(?:\w{1,3}\s+|@\s*)?(?P<tempo>\d{2,3})(?:\s*bpm)?[\s.!]*", re.IGNORECASE)
+_TYPED_TEMPO = re.compile(
+    r"(?!\w)[\s:,;=–—-]*(?:[^\W\d_]{1,3}\s+|@\s*)?(?P<tempo>\d{2,3})(?:\s*bpm)?[\s.!]*", re.IGNORECASE
+)
 # A title stands in a message without what a chat would set type with.
 _CHAT_MARKS = re.compile(r"[*_~`|<>]")
 

@@ -38,6 +38,8 @@ HANDS = ("right", "left")
 HINT = marked("# Words of your own may stand anywhere. What is sent and heard comes below, a line each.")
 
 _SETTING = re.compile(r"[ \t]*(?P<key>[A-Za-z]+)[ \t]*:[ \t]*(?P<value>.*?)[ \t]*")
+# What no notes on a student are without; few pages have it, and to know the hint in every language takes long.
+_NAMED = re.compile(rf"(?:\A\ufeff?|[\r\n])[ \t]*{NAME}[ \t]*:", re.IGNORECASE)
 _NOTED = re.compile(rf"^[ \t]*(?:[-*+][ \t]+)?\d{{4}}-\d\d-\d\d (?:{SENT}|{HEARD}) week \d", re.MULTILINE)
 _LINE_END = re.compile(r"\r\n?|\n")
 
@@ -102,6 +104,8 @@ def read_student(path: str, text: str) -> Student:
 
 def is_student_file(text: str) -> bool:
     """Does a text read as notes on a student: a name at its head, and something sent or heard, or our hint, below?"""
+    if _NAMED.search(text) is None:
+        return False
     is_noted = _NOTED.search(text) is not None or any(hint in text for hint in (*_hints(), say(HINT)))
     return is_noted and bool(read_student("", text).name)
 
