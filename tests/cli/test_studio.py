@@ -42,7 +42,11 @@ def test_the_page_leads_to_every_course_in_the_look_of_the_studio(studio: Path, 
 @pytest.mark.parametrize(
     ("file", "text", "said"),
     [
-        ("studio.yml", None, "studio.yml is not there: write a line such as courses: [beginners, kit] into such a file"),
+        (
+            "studio.yml",
+            None,
+            "studio.yml is not there: write a line such as courses: [beginners, kit] into such a file",
+        ),
         ("studio.yml", "look: felt\n", "names no courses: write a line such as courses: [beginners, kit]"),
         ("studio.yml", "courses: [none]\n", "there is no course"),
         ("studio.yml", "look: marble\ncourses: [kit]\n", "studio.yml:1: look: Expected maple"),

@@ -85,16 +85,44 @@ def test_facts_without_the_line_over_them_are_read_in_both_languages():
         "my slow singles 66",
         "slow singles",
         "flam tap 66",
+        "slow singles for 20",
+        "slow singles not 60",
+        "slow singles 20 times",
+        "slow singles 66 %",
+        "slow singles 66 but only on the couch and never clean",
         "talk 5",
         "slow singles 66 72",
         "slow singles66",
-        "slow singlesat 66",
         "slow singles 2x 66",
     ],
 )
 def test_other_words_about_an_exercise_stay_words(words):
     told = read_message(words, TITLES)
     assert (told.report, told.words) == (None, words)
+
+
+@pytest.mark.parametrize(
+    ("line", "row", "words"),
+    [
+        ("- The slow singles = 66", Row("slow-singles", latest=66), ""),
+        ("Slow, singles 66!", Row("slow-singles", latest=66), ""),
+        ("slow singels @66bpm", Row("slow-singles", latest=66), ""),
+        ("SLOW SINGLES 66 clean", Row("slow-singles", best=66), ""),
+        ("slow-singles at 66, not clean", Row("slow-singles", latest=66), "Slow singles: not clean"),
+        ("Slow singles 66 easy", Row("slow-singles", latest=66), "Slow singles: easy"),
+    ],
+)
+def test_thumbs_need_not_type_quite_right(line, row, words):
+    told = read_message(line, TITLES)
+    assert told.report is not None
+    assert (told.report.rows, told.words) == ((row,), words)
+
+
+def test_clean_is_said_in_the_language_of_the_course():
+    with speaking(language("de")):
+        told = read_message("Slow singles bei 66 sauber\nSlow singles bei 70 Schlägen", TITLES)
+    assert told.report is not None
+    assert told.report.rows == (Row("slow-singles", best=66), Row("slow-singles", latest=70))
 
 
 def test_the_number_at_the_end_of_a_name_is_no_part_of_a_tempo():

@@ -16,7 +16,6 @@ from wristwork.languages.say import say, speaking
 from wristwork.people import folder, looks
 from wristwork.people.folder import NoStudent, StudentsFolder, Unsaved
 from wristwork.people.links import Report, Row
-from wristwork.people.messages import read_message
 from wristwork.people.months import Month, read_month
 from wristwork.people.notes import Note, heard
 from wristwork.people.student import read_student
@@ -106,12 +105,6 @@ def test_a_folder_in_which_somebody_else_writes_or_a_link_stands(tmp_path, monke
     lock.symlink_to(tmp_path / "elsewhere")
     with refused():
         there.add("Jo", [])
-
-
-def test_a_link_in_a_message():
-    with bracketed():
-        (link,) = read_message("https://drums.example/x/flam-tap/?tempo=60", {}).links
-    assert unsaid(link) == ""
 
 
 class _OtherSigns(NullTranslations):

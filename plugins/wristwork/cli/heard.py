@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import codecs
 import sys
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -44,7 +44,7 @@ def heard(name: str, text: str, day: date, folder: Path, paint: Paint) -> int:
     paint.line(paint.styled("good", say("Noted for {name}, in {file}:", name=student.name, file=file)))
     for note in new:
         paint.line(f"  {note}")
-    for line in _remarks(told, student.name):
+    for line in _remarks(told, student.name, titles):
         paint.line(line)
     return 0
 
@@ -78,7 +78,7 @@ def _notes(told: Heard, day: date) -> Iterator[Note]:
         yield notes.own_words(day, SAID, f"{about}{told.words}")
 
 
-def _remarks(told: Heard, name: str) -> Iterator[str]:
+def _remarks(told: Heard, name: str, known: Container[str]) -> Iterator[str]:
     if told.name and told.name.casefold() not in name.casefold() and name.casefold() not in told.name.casefold():
         yield say("The message says it is from {name}.", name=told.name)
     if told.report is not None and told.report.lost:
@@ -89,3 +89,6 @@ def _remarks(told: Heard, name: str) -> Iterator[str]:
         )
     for title in told.unknown:
         yield say("No exercise of the course is called '{title}' now: its line is noted as it came.", title=title)
+    for id_ in (link.partition(" ")[0] for link in told.links):
+        if id_ not in known:
+            yield say("No exercise of the course has the address x/{id}/ now.", id=id_)

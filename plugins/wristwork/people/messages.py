@@ -12,6 +12,7 @@ from wristwork.languages.numbers import read_whole_day
 from wristwork.languages.say import say, speaking, spoken
 from wristwork.pattern.settings import FASTEST, SLOWEST, is_id
 from wristwork.people.links import Report, Row, report_of
+from wristwork.people.typed_tempos import typed_tempo
 
 # Letters of an address: fewer hold no report.
 _SHORTEST_CODE = 12
@@ -19,10 +20,6 @@ _LINK = re.compile(r"\S*#(?P<code>[\w%-]{12,})")
 _BARE = re.compile(r"[\w-]{24,}", re.ASCII)
 _PLACE = re.compile(r"\S*?\bx/(?P<id>[a-z0-9-]+)/(?:\?(?P<query>[^\s#]*))?\S*")
 _TEMPO = re.compile(r"(?:^|&)tempo=(\d{1,3})(?=&|$)")
-# What a student types behind the name of an exercise, a tempo alone: "Slow singles 66", "slow-singles: at 66 bpm".
-_TYPED_TEMPO = re.compile(
-    r"(?!\w)[\s:,;=–—-]*(?:[^\W\d_]{1,3}\s+|@\s*)?(?P<tempo>\d{2,3})(?:\s*bpm)?[\s.!]*", re.IGNORECASE
-)
 # A title stands in a message without what a chat would set type with.
 _CHAT_MARKS = re.compile(r"[*_~`|<>]")
 
@@ -72,19 +69,12 @@ def _bare_rows(lines: list[str], titles: Mapping[str, str]) -> tuple[tuple[Row, 
         with speaking(tongue):
             found, _, lines = _rows(lines, titles)
         rows += found
-    names = sorted({*((_plain(title), id_) for id_, title in titles.items()), *((_plain(id_), id_) for id_ in titles)})
-    typed = [(line, _tempo_alone(_plain(line), names)) for line in lines]
-    rows += [row for _, row in typed if row]
-    return tuple(rows), [line for line, row in typed if row is None]
-
-
-def _tempo_alone(line: str, names: list[tuple[str, str]]) -> Row | None:
-    """The exercise whose name a line begins with, where nothing but a tempo follows."""
-    for name, id_ in reversed(names):
-        found = _TYPED_TEMPO.fullmatch(line[len(name) :]) if name and line.startswith(name) else None
-        if found and SLOWEST <= int(found["tempo"]) <= FASTEST:
-            return Row(id_, latest=int(found["tempo"]))
-    return None
+    left: list[str] = []
+    for line in lines:
+        typed = typed_tempo(line, titles)
+        rows += [typed[0]] if typed else []
+        left.append(typed[1] if typed else line)
+    return tuple(rows), left
 
 
 def _typed(lines: list[str], titles: Mapping[str, str], report: Report | None, links: tuple[str, ...]) -> Heard | None:
@@ -153,7 +143,8 @@ def _places(text: str) -> tuple[tuple[str, ...], str]:
             return match[0]
         tempo = _TEMPO.search(match["query"] or "")
         is_sound = tempo is not None and SLOWEST <= int(tempo[1]) <= FASTEST
-        found.append(say("{id} at {tempo}", id=match["id"], tempo=tempo[1]) if tempo and is_sound else match["id"])
+        # A line of a student's file, which is in English whatever is spoken.
+        found.append(f"{match['id']} at {tempo[1]}" if tempo and is_sound else match["id"])
         return ""
 
     rest = _PLACE.sub(note, text)
