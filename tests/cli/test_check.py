@@ -164,3 +164,11 @@ def test_what_is_no_course_is_said_in_one_line(tmp_path, make, words):
     assert (done.code, done.out) == (1, "")
     assert done.err.startswith(f"wristwork: {words.format(folder=tmp_path.as_posix())}")
     assert done.err.count("\n") == 1
+
+
+def test_a_folder_without_settings_and_pages_of_its_own_is_no_course(tmp_path):
+    (tmp_path / "kit" / "docs").mkdir(parents=True)
+    (tmp_path / "kit" / "docs" / "index.md").write_text("# Kit\n", encoding="utf-8")
+    done = run("check", cwd=tmp_path)
+    assert done.code == 1
+    assert "there are no pages in" in done.err

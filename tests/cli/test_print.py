@@ -38,7 +38,11 @@ def test_the_other_hand_leads_for_left_handed_readers(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("arguments", "told"),
     [
-        ((), "what shall be printed?: name an exercise by its id, or say --week 3, --book or --for 'R>LRR L>RLL'"),
+        (
+            (),
+            "nothing says what is to be printed: name an exercise by its id, or say --week 3, --book or --for "
+            "'R>LRR L>RLL'",
+        ),
         (("no-such-one",), "there is no exercise 'no-such-one' in this course: its id is the last part of its address"),
         (
             ("--week", "9"),

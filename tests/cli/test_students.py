@@ -181,7 +181,11 @@ def test_all_that_a_file_says_can_be_given(folder, capsys):
     ("option", "value", "told"),
     [
         ("--level", "11", "level: 11: write a grade from 1 to 10, as in level: 3"),
-        ("--surface", "sea", "surface: sea: "),
+        (
+            "--surface",
+            "sea",
+            "surface: sea: write one of these: practice pad, electronic kit, quiet kit and acoustic kit",
+        ),
         ("--surface", "quiet kit\nhand: left", ""),
     ],
 )

@@ -34,6 +34,13 @@ Hand: this is about her hand, and no setting.
 """
 
 
+def test_a_surface_may_be_said_in_the_language_of_the_course():
+    text = "name: Jo\nsurface: Übungspad\n"
+    with speaking(language("de")):
+        assert read_student("jo.md", text).problems == ()
+    assert [problem.found for problem in read_student("jo.md", text).problems] == ["surface: Übungspad"]
+
+
 def test_a_file_is_read_as_it_was_typed():
     student = read_student("students/zoe.md", FILE)
     assert student.problems == ()

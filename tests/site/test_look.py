@@ -219,3 +219,15 @@ def test_a_colour_that_can_t_be_read_is_told_and_a_logo_that_is_not_there_stops_
     assert done.returncode == 1
     assert "mkdocs.yml:13: the font nowhere.woff2 is not there\n    put the file there, or correct font:" in done.stderr
     assert "mkdocs.yml:6: the logo img/nowhere.svg is not among the pages\n    put the picture there" in done.stderr
+
+
+@pytest.mark.parametrize(("name", "content"), [("logo.png", LOGO), ("logo.svg", "a drum, drawn"), ("logo.jpg", "")])
+def test_a_logo_that_is_no_picture_is_told(course: Course, name: str, content: str) -> None:
+    course.settings["theme"] = {"name": "material", "logo": f"img/{name}"}
+    course.save_settings()
+    course.write(f"docs/img/{name}", content)
+    done = course.run("build")
+    assert done.returncode == 1
+    told = f"mkdocs.yml:6: the logo img/{name} holds no such picture\n    save the picture again, as SVG or PNG"
+    assert told in done.stderr
+    assert "Traceback" not in done.stderr

@@ -96,7 +96,8 @@ def read_files(folder: Path) -> CourseFiles:
     if not docs.is_dir():
         remedy = say("make it, or change docs_dir in {settings}", settings=path)
         raise Trouble(say("there is no folder {folder}", folder=docs), remedy)
-    files = _collected(settings.config)
+    # Where there are no settings, pages lie in the folder itself: else it may be anything, a whole disk even.
+    files = _collected(settings.config) if file or any(docs.glob("*.md")) else Files([])
     if not files.documentation_pages():
         shown = folder / docs.name if path else folder
         remedy = say("go to your course's folder, or wristwork new my-course")

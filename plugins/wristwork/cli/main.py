@@ -24,8 +24,10 @@ WRONG, MISUSED = 1, 2
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run a command; returns its exit code: 0 all is well, 1 something is wrong, 2 the command was mistyped."""
     typed = list(sys.argv[1:] if arguments is None else arguments)
+    # A line of a list, which messages hold, is no option.
+    plain = [f" {word}" if word.startswith("- ") else word for word in typed]
     with speaking(tongue_of(typed)):
-        return _run(["--help"] if typed in ([], ["help"]) else typed, Paint.on(sys.stderr))
+        return _run(["--help"] if typed in ([], ["help"]) else plain, Paint.on(sys.stderr))
 
 
 def _run(typed: list[str], errors: Paint) -> int:

@@ -52,7 +52,7 @@ def print_out(asked: Asked, folder: Path, target: Path | None, paint: Paint) -> 
     """Write what is asked for, each paper to a file of its own."""
     if not asked.of_the_course and asked.sticking is None:
         remedy = say("name an exercise by its id, or say --week 3, --book or --for 'R>LRR L>RLL'")
-        raise Trouble(say("what shall be printed?"), remedy)
+        raise Trouble(say("nothing says what is to be printed"), remedy)
     made = list(_made(asked, folder, paint))
     for name, content in made:
         path = _path(name, target, is_only_one=len(made) == 1)

@@ -8,6 +8,7 @@ from contextlib import contextmanager
 
 import click
 
+from wristwork.languages.lists import either
 from wristwork.languages.say import marked, say, say_count
 from wristwork.page.problem import printable
 
@@ -132,8 +133,8 @@ def _what(error: click.UsageError) -> str:
     if isinstance(error, click.NoSuchOption):
         if not error.possibilities:
             return say("no such option '{option}'", option=error.option_name)
-        near = ", ".join(f"'{each}'" for each in sorted(error.possibilities))
-        return say("no such option '{option}'. (Did you mean one of: {near}?)", option=error.option_name, near=near)
+        near = either(f"'{each}'" for each in sorted(error.possibilities))
+        return say("no such option '{option}', unless {near} is meant", option=error.option_name, near=near)
     if isinstance(error, click.BadParameter) and error.param:
         hint = error.param.get_error_hint(error.ctx)
         return say("invalid value for {option}: {what}", option=hint, what=error.message.rstrip("."))

@@ -23,9 +23,10 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import PurePath
 
-from wristwork.course.safety.exposure import ExposureError, surface
+from wristwork.course.safety.exposure import SURFACES, ExposureError, surface
 from wristwork.course.weeks import GRADES, WEEKS
 from wristwork.languages.catalogues import known_languages, language
+from wristwork.languages.lists import both
 from wristwork.languages.say import marked, say
 from wristwork.page.problem import PAGE, Excerpt, Problem
 from wristwork.people.notes import HEARD, SENT, Note, read_note
@@ -185,6 +186,6 @@ def _wrong(key: str, value: str) -> str | None:
     if key == SURFACE:
         try:
             surface(value)
-        except ExposureError as error:
-            return str(error)
+        except ExposureError:
+            return say("write one of these: {names}", names=both(say(each.name) for each in SURFACES))
     return None

@@ -175,12 +175,15 @@ SURFACES = (PAD, ELECTRONIC_KIT, QUIET_KIT, ACOUSTIC_KIT)
 
 
 def surface(name: str) -> Surface:
-    """The surface of that name, as in a week's ``surface: acoustic kit`` (``pad`` is the practice pad)."""
+    """The surface of that name, as in a week's ``surface: acoustic kit`` (``pad`` is the practice pad).
+
+    It may be said in English or in the language that is spoken.
+    """
     typed = " ".join(name.lower().split())
     for known in SURFACES:
-        if typed == known.name or (typed == "pad" and known is PAD):
+        if typed in (known.name, say(known.name).lower()) or (typed == "pad" and known is PAD):
             return known
-    names = ", ".join(known.name for known in SURFACES)
+    names = ", ".join(say(known.name) for known in SURFACES)
     raise ExposureError(say("surface {typed}: there are {known}", typed=repr(name), known=names))
 
 

@@ -30,6 +30,13 @@ LARGEST_LOGO = 1_000_000
 LARGEST_FONT = 1_000_000
 # Kinds of pictures that cards and papers can hold.
 DRAWN = (".svg", ".png", ".jpg", ".jpeg", ".gif", ".webp")
+_BEGINNINGS = {
+    ".png": b"\x89PNG\r\n",
+    ".jpg": b"\xff\xd8\xff",
+    ".jpeg": b"\xff\xd8\xff",
+    ".gif": b"GIF8",
+    ".webp": b"RIFF",
+}
 
 _UNDER_LETTERS = marked(
     "colours: {asked} under white letters has a contrast of {contrast} to 1, and 4.5 is the least that everybody can "
@@ -140,7 +147,19 @@ def _drawn(config: MkDocsConfig, logo: str) -> tuple[Picture | None, tuple[Probl
         found = say("the logo {name} can't be read: {reason}", name=logo, reason=error.strerror or error)
         remedy = say("put a picture there, small enough for a phone")
         return None, (_problem(config, "logo:", found, remedy),)
-    return (picture(logo, content) if file.suffix.lower() in DRAWN else None), ()
+    kind = file.suffix.lower()
+    if kind in DRAWN and not _is_picture(kind, content):
+        found = say("the logo {name} holds no such picture", name=logo)
+        remedy = say("save the picture again, as SVG or PNG")
+        return None, (_problem(config, "logo:", found, remedy),)
+    return (picture(logo, content) if kind in DRAWN else None), ()
+
+
+def _is_picture(kind: str, content: bytes) -> bool:
+    """Does a file begin as its kind of picture does? What can't be drawn would stop a build in its middle."""
+    if kind == ".svg":
+        return b"<svg" in content
+    return content.startswith(_BEGINNINGS[kind])
 
 
 def _letters(config: MkDocsConfig, folder: Path, font: str, studio: str) -> tuple[Letters | None, tuple[Problem, ...]]:
