@@ -26,6 +26,9 @@ COURSE = {
     ),
     "docs/week-2.md": "---\nweek: 2\nopens: 2099-01-01\n---\n\n# Zwei\n",
     "students/jo.md": "name: Jo\nhand: left\nweek: 1\nlevel: 1\nsurface: practice pad\n",
+    "told/students/jo.md": "name: Jo\n\n2026-09-14 heard week 1: eins last at 66\n2026-09-15 said Jo\n",
+    "told/students/kim.md": "name: Kim\n\n2026-09-14 heard week 1, 9 minutes in 3 days: eins last at 66\n",
+    "told/students/bo.md": "name: Bo\n\n2026-09-14 asked Kim\n",
     "students/kim.md": "name: Kim\n\n2026-09-14 sent week 1: eins 60 to 72 for 5 minutes\n",
     "front/studio.yml": "name: Studio\ncourses: [..]\n",
     "bare/studio.yml": "name: Studio\n",
@@ -57,6 +60,7 @@ TYPED = [
     "add student", "add student Jo", "add student Bo", "add student Bo --hand up",
     "send", "send Jo", "send Jo Kim", "send Jo --week 2", "send Jo --week 9", "send Jo --also x", "send Jo --also eims",
     "send Jo --without x", "send Jo --without eins", "send Jo --on x", "send Jo --folder homeless",
+    "send Jo eins", "send eins", "send Jo Bo --week 2", "send Jo Bo", "people --folder told",
     "heard", "heard Jo ''", "heard Jo hello", "heard Kim message",
     "people", "people Jo", "people Kim --month 2026-08", "people --month x", "people --page", "people --folder nowhere",
     "people --folder bare",
@@ -71,7 +75,7 @@ TYPED = [
 CODE = re.compile(
     r"https?://\S+|\S*/\S*|\S+\.(?:md|pdf|mp4|yml)\b|\d{4}-\d\d-\d\d.*"  # addresses, files, notes
     r"|\[[a-z-]+\]"  # names of checks
-    r"|\b(?:cd \w+|mkdocs serve|mkdocs build|wristwork check|wristwork)\b"
+    r"|\b(?:cd \w+|mkdocs serve|mkdocs build|wristwork check|wristwork send (?:Jo )?--also|wristwork)\b"
     r"|\b(?:eins|eims|Eins|Jo|Kim|Bo|drag|Drag|Lindenhof)\b"
     r"|Not a directory|No such file or directory"  # what the system says
 )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 import subprocess
 import sys
 from html.parser import HTMLParser
@@ -51,7 +52,8 @@ def test_a_week_with_a_student(folder, capsys):
     link = second.splitlines()[-1]
     assert link.startswith("https://quillbank.example/practice/#")
     assert "Jo" not in out
-    assert err.splitlines()[1].startswith("For Jo, week 1, noted in ")
+    told = [line for line in err.splitlines() if line.startswith("For ")]
+    assert told[1].startswith("For Jo, week 1, noted in ")
     jo = folder / "students" / "jo.md"
     before = jo.read_bytes()
     assert before.startswith(
@@ -129,7 +131,7 @@ def test_a_file_broken_by_hand_is_told_and_left_alone(folder, capsys):
     broken = folder / "students" / "jo-2.md"
     broken.write_text("name: Jo\nhand: both\n2026-09-31 sent week 1\n", encoding="utf-8")
     before = broken.read_bytes()
-    for arguments in (("send", "jo-2.md", "zoe"), ("heard", "jo-2.md", "Hello")):
+    for arguments in (("send", "jo-2.md"), ("heard", "jo-2.md", "Hello")):
         code, out, err = typed(capsys, *arguments, "--folder", folder)
         assert (code, out) == (1, "")
         assert "jo-2.md:2: hand: both: write the hand that leads: right or left; nothing was changed" in err
@@ -203,7 +205,13 @@ def test_part_of_a_name_is_enough_to_be_asked_back(course, capsys, name, near):
     for each in ("Big Al", "Anna Ferro"):
         typed(capsys, "add", "student", each, "--folder", course)
     _, _, err = typed(capsys, "people", name, "--folder", course)
-    assert err == f"wristwork: no student is called '{name}': did you mean {near}?\n"
+    assert err == f"wristwork: no student is called '{name}': did you mean '{near}'?\n"
+
+
+def test_a_name_with_an_apostrophe_is_asked_back_as_a_shell_takes_it(course, capsys):
+    typed(capsys, "add", "student", "Nia O'Hollow", "--folder", course)
+    _, _, err = typed(capsys, "people", "nia", "--folder", course)
+    assert err == "wristwork: no student is called 'nia': did you mean \"Nia O'Hollow\"?\n"
 
 
 def test_nobody_is_guessed_from_nothing_alike(folder, capsys):
@@ -212,6 +220,7 @@ def test_nobody_is_guessed_from_nothing_alike(folder, capsys):
 
 
 def test_a_link_that_would_lead_nowhere_is_told_below_the_message(folder, capsys):
+    (folder / "students" / "zoe.md").write_text("name: Zoë\n", encoding="utf-8")
     _, _, err = typed(capsys, "send", "zoe", "--week", "1", "--folder", folder)
     assert err.splitlines()[1:] == [
         "one-at-a-time, taking-turns, four-then-four were never published: run mkdocs build and put the site online, "
@@ -230,6 +239,172 @@ def test_a_link_that_would_lead_nowhere_is_told_below_the_message(folder, capsys
     book.write_text(book.read_text(encoding="utf-8").replace("taking-turns", "four"), encoding="utf-8")
     _, _, err = typed(capsys, "send", "zoe", "--week", "1", "--folder", folder)
     assert err.splitlines()[-1].startswith("turns was never published: run mkdocs build ")
+
+
+@pytest.mark.parametrize("host", ["localhost:8000", "127.0.0.1", "127.0.1.1:8000", "[::1]:8000", "0.0.0.0"])
+def test_a_link_that_only_this_computer_can_open_is_told(folder, capsys, host):
+    settings = folder / "mkdocs.yml"
+    text = settings.read_text(encoding="utf-8").replace("https://quillbank.example/", f"http://{host}/")
+    settings.write_text(text, encoding="utf-8")
+    code, _, err = typed(capsys, "send", "jo.md", "--folder", folder)
+    assert code == 0
+    name = host.removesuffix(":8000").strip("[]")
+    assert err.endswith(
+        f"only this computer can open {name}: write the course's address as site_url: in mkdocs.yml, "
+        "then send it again\n"
+    )
+
+
+LEFT = "Once, behind “More” under any exercise: switch on “Left-handed”.\n"
+
+
+@pytest.mark.parametrize("came", [MESSAGE, "https://quillbank.example/x/taking-turns/", "Thanks!"])
+def test_left_handed_students_are_told_what_to_switch_on_until_something_comes_from_them(folder, capsys, came):
+    typed(capsys, "heard", "jo.md", "I begin on Monday.", "--on", "2026-09-01", "--folder", folder)
+    for _ in range(2):
+        _, out, _ = typed(capsys, "send", "jo.md", "--on", DAY, "--folder", folder)
+        assert LEFT in out
+    typed(capsys, "heard", "jo.md", came, "--on", "2026-09-16", "--folder", folder)
+    _, out, _ = typed(capsys, "send", "jo.md", "--on", "2026-09-17", "--folder", folder)
+    assert LEFT not in out
+
+
+def test_one_who_cannot_be_sent_to_holds_up_nobody_else(folder, capsys):
+    page = folder / "docs" / "weeks" / "week-02.md"
+    page.write_text(
+        page.read_text(encoding="utf-8").replace("week: 2\n", "week: 2\nopens: 2026-10-01\n"), encoding="utf-8"
+    )
+    students = folder / "students"
+    (students / "broken.md").write_text("name: Bo\nhand: both\n", encoding="utf-8")
+    (students / "late.md").write_text("name: Lale\nweek: 9\n", encoding="utf-8")
+    (students / "ida.md").write_text("name: Ida\n", encoding="utf-8")
+    before = {name: (students / f"{name}.md").read_bytes() for name in ("broken", "late", "zoe")}
+    code, out, err = typed(capsys, "send", "zoe", "jo.md", "Bo", "Lale", "Ada", "Ida", "--on", DAY, "--folder", folder)
+    assert code == 1
+    assert [part.splitlines()[0] for part in out.split("\n\n")] == ["Week 1 · Let it bounce"] * 2
+    told = [line for line in err.splitlines() if line.startswith("For ") and " noted in " not in line]
+    assert [line.partition(": say --week")[0] for line in told] == [
+        f"For Bo: {students}/broken.md:2: hand: both: write the hand that leads: right or left; nothing was changed",
+        "For Ada: no student is called 'Ada': did you mean Ida?",
+        "For zoe: week 2 opens on 1 October 2026, and its link would show nothing before: "
+        "send something of another week",
+        "For Lale: there is no week 9 to send to Lale",
+    ]
+    assert {name: (students / f"{name}.md").read_bytes() for name in before} == before
+    assert all(f"{DAY} sent week 1: " in (students / f"{name}.md").read_text("utf-8") for name in ("jo", "ida"))
+
+
+def test_what_is_wrong_for_all_is_told_once(folder, capsys):
+    code, out, err = typed(capsys, "send", "zoe", "jo.md", "--also", "two-and-two", "--folder", folder)
+    assert (code, out) == (1, "")
+    assert err.startswith("wristwork: there is no exercise 'two-and-two'")
+    assert err.count("\n") == 1
+
+
+@pytest.mark.parametrize(
+    ("names", "words"),
+    [
+        (("jo.md", "taking-turns"), "wristwork send jo.md --also taking-turns"),
+        (("one-at-a-time", 'Zoë <B> & "C"', "jo.md"), "wristwork send 'Zoë <B> & \"C\"' jo.md --also one-at-a-time"),
+        (("taking-turns",), "say for whom, as in wristwork send Jo --also taking-turns"),
+    ],
+)
+def test_an_exercise_typed_like_a_student_is_told_as_one(folder, capsys, names, words):
+    before = {path: path.read_bytes() for path in (folder / "students").iterdir()}
+    code, out, err = typed(capsys, "send", *names, "--folder", folder)
+    assert (code, out) == (1, "")
+    (id_,) = (name for name in names if "-" in name)
+    assert err == f"wristwork: {id_} is an exercise: {words}\n"
+    assert {path: path.read_bytes() for path in (folder / "students").iterdir()} == before
+
+
+def test_what_to_look_at_stands_by_the_message(folder, capsys):
+    zoe = folder / "students" / "zoe.md"
+    zoe.write_text(
+        f"{zoe.read_text(encoding='utf-8')}\n{DAY} said My wrist hurts\n{DAY} asked Which hand?\n", encoding="utf-8"
+    )
+    arguments = ("send", "jo.md", "zoe", "--week", "1", "--on", "2026-09-15", "--folder", folder)
+    _, out, err = typed(capsys, *arguments)
+    looks = [
+        "  Hands: “hurts” on 14 September 2026: My wrist hurts",
+        "  Grade: four-then-four at 72 is of grade 2, above the level 1; sent on 15 September 2026",
+    ]
+    lines = err.splitlines()
+    assert lines[0].startswith("For Jo, ")
+    assert lines[1].startswith("For Zoë")
+    assert lines[2:5] == [*looks, "  Asked on 14 September 2026: Which hand?"]
+    assert "hurts" not in out
+    _, out, _ = typed(capsys, "people", "zoe", "--on", "2026-09-15", "--folder", folder)
+    assert all(f"{line}\n" in out for line in looks)
+    assert "Asked on" not in out
+
+
+@pytest.mark.parametrize(
+    ("notes", "lines"),
+    [
+        ((), ["Nothing sent yet"]),
+        (
+            ("2026-11-19 sent week 2", "2026-11-20 asked Which <hand>?"),
+            ["Sent week 2 on 19 November 2026", "Asked on 20 November 2026: Which <hand>?"],
+        ),
+        (
+            ("2026-11-20 asked Which hand?", "2026-11-20 sent week 2"),
+            ["Sent week 2 on 20 November 2026", "Heard on 20 November 2026: Which hand?"],
+        ),
+        (
+            ("2026-11-19 sent week 2", "2026-11-21 said (about flam at 64)"),
+            ["Sent week 2 on 19 November 2026", "Heard on 21 November 2026: (about flam at 64)"],
+        ),
+        (
+            ("2026-11-20 heard week 2: a clean at 66", "2026-11-20 said Bye", "2026-11-22 said Hello again"),
+            ["Nothing sent yet", "Heard on 20 November 2026: clean a 66", "Heard on 22 November 2026: Hello again"],
+        ),
+        (
+            ("2026-11-20 heard week 2: a clean at 66", "2026-11-20 said Bye"),
+            ["Nothing sent yet", "Heard on 20 November 2026: clean a 66"],
+        ),
+        (
+            ("2026-11-20 heard week 2: a last at 66; b last at 60",),
+            ["Nothing sent yet", "Heard on 20 November 2026: a last at 66, b last at 60"],
+        ),
+        (
+            ("2026-11-20 heard week 2, 84 minutes in 14 days: b last at 60",),
+            ["Nothing sent yet", "Heard on 20 November 2026, 84 minutes in 14 days: b last at 60"],
+        ),
+        (
+            ("2026-11-20 heard week 2: b last at 60; a clean at 66",),
+            ["Nothing sent yet", "Heard on 20 November 2026: clean a 66, b last at 60"],
+        ),
+        ((f"2026-11-20 said {'x' * 300}",), ["Nothing sent yet", f"Heard on 20 November 2026: {'x' * 200}…"]),
+    ],
+)
+def test_what_was_sent_heard_and_asked_last(tmp_path, capsys, notes, lines):
+    (tmp_path / "students").mkdir()
+    text = "\n".join(("name: Kim", "", *notes, ""))
+    (tmp_path / "students" / "kim.md").write_text(text, encoding="utf-8")
+    _, out, _ = typed(capsys, "people", "--on", "2026-11-26", "--folder", tmp_path)
+    assert out.splitlines()[1:] == [f"  {line}" for line in lines]
+
+
+def test_those_who_need_a_look_come_first_then_the_others_by_name(tmp_path, capsys):
+    (tmp_path / "students").mkdir()
+    texts = {
+        "a": "name: Ömer\n\n2026-11-25 sent week 1\n",
+        "b": "name: Nia\n\n2026-11-25 said All well\n",
+        "c": "name: Zoë\n\n2026-11-25 said It hurts\n",
+        "d": "name: Kim\n\n2026-11-25 asked Why?\n",
+        "e": "name: Lou\nhand: both\n",
+        "f": "name: Pia\n",
+    }
+    for name, text in texts.items():
+        (tmp_path / "students" / f"{name}.md").write_text(text, encoding="utf-8")
+    wanted = ["Kim", "Lou", "Zoë", "Nia", "Ömer", "Pia"]
+    _, out, _ = typed(capsys, "people", "--on", "2026-11-26", "--folder", tmp_path)
+    assert [part.split("  ")[0] for part in out.split("\n\n")] == wanted
+    typed(capsys, "people", "--page", "--on", "2026-11-26", "--folder", tmp_path)
+    page = (tmp_path / "students" / "people.html").read_text(encoding="utf-8")
+    assert re.findall(r"<h2><bdi>(.*)</bdi>", page) == wanted
+    assert "<p>Asked on 25 November 2026: Why?</p>" in page
 
 
 def test_a_name_that_no_file_can_have_gets_another_file(course, capsys):

@@ -57,6 +57,8 @@ def seen(*lines, head="name: Jo\n", grade=None):
         (("2026-11-10 heard week 2, 20 minutes in 14 days", "2026-11-24 heard week 3, 190 minutes in 14 days"), []),
         (("2026-11-05 sent week 2",), ["Quiet: nothing heard since week 2 was sent on 5 November 2026"]),
         (("2026-11-06 sent week 2",), []),
+        (("2026-11-01 sent week 2", "2026-11-08 sent week 3", "2026-11-24 said (about flam-tap at 64)"), []),
+        (("2026-11-01 sent week 2", "2026-11-08 sent week 3", "2026-11-24 asked Which hand begins?"), []),
         (
             ("2026-11-01 sent week 2", "2026-11-03 heard week 2"),
             ["Quiet: nothing sent since week 2 was sent on 1 November 2026"],

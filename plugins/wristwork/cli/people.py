@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
 from wristwork.cli.course_files import read_files
+from wristwork.cli.looking import by_day, grades, look_line, question_words, unanswered
 from wristwork.cli.paint import Paint
 from wristwork.cli.people_page import people_page
 from wristwork.cli.students import found
@@ -16,17 +18,31 @@ from wristwork.days import day_words
 from wristwork.files import write_whole
 from wristwork.languages.numbers import month_of_year, short_day
 from wristwork.languages.say import marked, say, say_count
-from wristwork.people.folder import StudentsFolder
-from wristwork.people.looks import GradeOf, looks
+from wristwork.people.folder import StudentsFolder, folded
+from wristwork.people.links import Row
+from wristwork.people.looks import GradeOf, Look, looks
 from wristwork.people.months import Month
-from wristwork.people.notes import LINK, Note
+from wristwork.people.notes import ASKED, LINK, SAID, Note
 from wristwork.people.student import Student
-from wristwork.technique.demand import demand
 
 PAGE = "people.html"
+_MOST_LETTERS = 200  # of a student's own words; all of them are among the notes
 _LEADS = {"right": marked("right hand leads"), "left": marked("left hand leads")}
 # What was done, as the page of students says it: the words of their files.
 _DONE = (marked("sent"), marked("link"), marked("heard"), marked("asked"), marked("said"))
+
+
+@dataclass(frozen=True, slots=True)
+class _Shown:
+    """A student as they are shown: ``name`` says more where two have the same."""
+
+    student: Student
+    name: str
+    looks: tuple[Look, ...]
+
+    @property
+    def needs_a_look(self) -> bool:
+        return bool(self.looks or self.student.problems or unanswered(self.student))
 
 
 def people(name: str | None, month: Month | None, as_page: bool, day: date, folder: Path, paint: Paint) -> int:
@@ -42,16 +58,23 @@ def people(name: str | None, month: Month | None, as_page: bool, day: date, fold
             raise Trouble(say("there is nobody in {folder}", folder=there.path.as_posix()), remedy)
     else:
         chosen = (found(there, name),)
-    grade_of = _grades(folder, chosen)
+    shown = _in_order(chosen, day, _grades(folder, chosen))
     if as_page:
-        return _write_page(there, chosen, day, grade_of, paint)
-    for number, student in enumerate(chosen):
-        if number:
-            paint.line()
-        _tell(student, _called(student, chosen), day, grade_of, paint)
-        if name is not None or month is not None:
-            _tell_notes(student, month, paint)
+        _write_page(there, shown, day, paint)
+    else:
+        for number, each in enumerate(shown):
+            if number:
+                paint.line()
+            _tell(each, paint)
+            if name is not None or month is not None:
+                _tell_notes(each.student, month, paint)
     return 1 if any(student.problems for student in chosen) else 0
+
+
+def _in_order(students: Sequence[Student], day: date, grade_of: GradeOf) -> list[_Shown]:
+    """Those who need a look first, then the others; each by name."""
+    shown = [_Shown(each, _called(each, students), looks(each, day, grade_of)) for each in students]
+    return sorted(shown, key=lambda each: (not each.needs_a_look, folded(each.name)))
 
 
 def _called(student: Student, students: Sequence[Student]) -> str:
@@ -60,12 +83,13 @@ def _called(student: Student, students: Sequence[Student]) -> str:
     return f"{student.name} ({student.key}.md)" if is_shared else student.name
 
 
-def _tell(student: Student, name: str, day: date, grade_of: GradeOf, paint: Paint) -> None:
-    paint.line(f"{paint.styled('strong', name)}  {', '.join(facts(student))}")
+def _tell(shown: _Shown, paint: Paint) -> None:
+    student = shown.student
+    paint.line(f"{paint.styled('strong', shown.name)}  {', '.join(facts(student))}")
     for words in last_words(student):
         paint.line(f"  {words}")
-    for look in looks(student, day, grade_of):
-        paint.line(f"  {paint.styled('accent', f'{look.about}:')} {look.words}")
+    for look in shown.looks:
+        paint.line(look_line(look, paint))
     for problem in student.problems:
         headline, *rest = str(problem).splitlines()
         paint.line(f"  {paint.styled('wrong', headline)}")
@@ -88,11 +112,6 @@ def _month_words(month: Month) -> str:
     return month_of_year(date(month.year, month.number, 1))
 
 
-def by_day(student: Student) -> list[Note]:
-    """The notes of a student, oldest first."""
-    return sorted(student.notes, key=lambda note: note.day)
-
-
 def facts(student: Student) -> Iterator[str]:
     """What is known of a student, in words."""
     week = (student.last_sent and student.last_sent.week) or student.week
@@ -106,7 +125,8 @@ def facts(student: Student) -> Iterator[str]:
 
 
 def last_words(student: Student) -> Iterator[str]:
-    """What was sent and heard last, in words."""
+    """What was sent, heard and asked last, in words."""
+    question = unanswered(student)
     sent, last = student.last_sent, student.last_heard
     if sent is None:
         yield say("Nothing sent yet")
@@ -116,15 +136,31 @@ def last_words(student: Student) -> Iterator[str]:
         yield say("Sent {words} on {day}", words=sent.words, day=day_words(sent.day))
     if last is not None:
         yield _heard_words(last)
+    own = [
+        note
+        for note in by_day(student)
+        if note.verb in (ASKED, SAID) and note is not question and (last is None or note.day > last.day)
+    ]
+    if own:
+        yield say("Heard on {day}: {words}", day=day_words(own[-1].day), words=_short(own[-1].words))
+    if question is not None:
+        yield question_words(question)
+
+
+def _short(words: str) -> str:
+    return words if len(words) <= _MOST_LETTERS else f"{words[:_MOST_LETTERS].rstrip()}…"
 
 
 def _heard_words(note: Note) -> str:
     day = day_words(note.day)
-    tempos = ", ".join(f"{row.id} {row.best}" for row in note.rows if row.best)
+    tempos = ", ".join(_tempos(note.rows))
+    is_clean = any(row.best for row in note.rows)
     if note.minutes is None:
-        return (
-            say("Heard on {day}: clean {tempos}", day=day, tempos=tempos) if tempos else say("Heard on {day}", day=day)
-        )
+        if not tempos:
+            return say("Heard on {day}", day=day)
+        if is_clean:
+            return say("Heard on {day}: clean {tempos}", day=day, tempos=tempos)
+        return say("Heard on {day}: {words}", day=day, words=tempos)
     minutes, days = note.minutes
     practice = say_count(
         "{minutes} in {count} day",
@@ -132,9 +168,17 @@ def _heard_words(note: Note) -> str:
         days,
         minutes=say_count("{count} minute", "{count} minutes", minutes),
     )
-    if tempos:
+    if not tempos:
+        return say("Heard on {day}, {practice}", day=day, practice=practice)
+    if is_clean:
         return say("Heard on {day}, {practice}: clean {tempos}", day=day, practice=practice, tempos=tempos)
-    return say("Heard on {day}, {practice}", day=day, practice=practice)
+    return say("Heard on {day}, {practice}: {words}", day=day, practice=practice, words=tempos)
+
+
+def _tempos(rows: Sequence[Row]) -> Iterator[str]:
+    """Clean tempos, and after them those that somebody typed and did not call clean."""
+    yield from (f"{row.id} {row.best}" for row in rows if row.best)
+    yield from (say("{id} last at {tempo}", id=row.id, tempo=row.latest) for row in rows if row.latest and not row.best)
 
 
 def _grades(folder: Path, students: tuple[Student, ...]) -> GradeOf:
@@ -142,39 +186,32 @@ def _grades(folder: Path, students: tuple[Student, ...]) -> GradeOf:
     if not any(student.level for student in students):
         return lambda name, tempo: None
     try:
-        exercises = read_files(folder).course.exercises
+        return grades(read_files(folder).course.exercises)
     except Trouble:
         return lambda name, tempo: None
 
-    def grade(name: str, tempo: int) -> int | None:
-        exercise = exercises.get(name)
-        return None if exercise is None else demand(exercise.pattern, tempo).grade
 
-    return grade
-
-
-def _write_page(there: StudentsFolder, chosen: tuple[Student, ...], day: date, grade_of: GradeOf, paint: Paint) -> int:
-    shown = [
+def _write_page(there: StudentsFolder, shown: Sequence[_Shown], day: date, paint: Paint) -> None:
+    students = [
         {
-            "name": _called(student, chosen),
-            "facts": ", ".join(facts(student)),
-            "last": list(last_words(student)),
-            "looks": looks(student, day, grade_of),
-            "problems": [f"{problem.headline}: {problem.remedy}" for problem in student.problems],
-            "notes": [_shown(note) for note in reversed(by_day(student))],
+            "name": each.name,
+            "facts": ", ".join(facts(each.student)),
+            "last": list(last_words(each.student)),
+            "looks": each.looks,
+            "problems": [f"{problem.headline}: {problem.remedy}" for problem in each.student.problems],
+            "notes": [_note(note) for note in reversed(by_day(each.student))],
         }
-        for student in chosen
+        for each in shown
     ]
     path = there.path / PAGE
     try:
-        write_whole(path, people_page(shown, day_words(day)).encode())
+        write_whole(path, people_page(students, day_words(day)).encode())
     except OSError as error:
         raise Trouble(say("{file} can't be written", file=path), error.strerror or say("look at its folder")) from error
     paint.line(paint.styled("good", say("Written {file}: open it in a browser.", file=path.as_posix())))
-    return 1 if any(student.problems for student in chosen) else 0
 
 
-def _shown(note: Note) -> dict[str, str]:
+def _note(note: Note) -> dict[str, str]:
     said = say(note.verb) if note.verb else ""
     return {
         "day": short_day(note.day),

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
+from ipaddress import ip_address
 from pathlib import Path
 from urllib.parse import urlsplit
 
 from wristwork.cli.course_files import CourseFiles, read_files, unread
+from wristwork.cli.looking import grades, look_line, question_words, unanswered
 from wristwork.cli.paint import Paint
 from wristwork.cli.students import append, sound
 from wristwork.cli.trouble import Trouble
@@ -19,15 +22,16 @@ from wristwork.course.weeks import Week
 from wristwork.days import day_words
 from wristwork.languages.say import marked, say, say_count
 from wristwork.people import notes
-from wristwork.people.folder import StudentsFolder
+from wristwork.people.folder import StudentsFolder, as_typed
 from wristwork.people.links import LONGEST_LINK, MOST_ITEMS, Item, list_code
-from wristwork.people.sending import item_of, message, next_week, week_items
+from wristwork.people.looks import looks
+from wristwork.people.sending import has_answered, item_of, message, next_week, week_items
 from wristwork.people.student import Student
 from wristwork.site.addresses import absolute
 from wristwork.site.frontend.head import LIST_PAGE
 from wristwork.wording import nearest
 
-# Their device keeps it from then on; no link could say it.
+# Their device keeps it from then on; no link could say it. It is said until something came from the student.
 _LEFT = marked("Once, behind “More” under any exercise: switch on “Left-handed”.")
 # Hosts that nobody can have: the starter's address is one.
 _NOBODYS = ".example"
@@ -57,36 +61,83 @@ class Parcel:
 
 
 def send(asked: Asked, day: date, folder: Path, paint: Paint, aside: Paint) -> int:
-    """Write each message to ``paint``, what was noted to ``aside``; all or, where one can't be made, none."""
+    """Write each message to ``paint``, what was noted to ``aside``; 1 where somebody can't be sent to."""
     people = StudentsFolder(folder)
-    students = [sound(people, name) for name in asked.names]
-    files = read_files(folder)
-    if files.wrong:
+    refused: dict[str, Trouble] = {}
+    students: dict[str, Student] = {}
+    for name in asked.names:
+        with _keeping(refused, name):
+            students[name] = sound(people, name)
+    files = _files(folder, asked, students, refused)
+    if files.wrong and students:
         aside.line(unread(len(files.wrong)))
-    parcels = [_parcel(student, asked, day, files) for student in students]
-    for number, parcel in enumerate(parcels):
-        append(people, parcel.student, notes.sent(day, parcel.week.number, parcel.items, parcel.link))
-        where = people.path / f"{parcel.student.key}.md"
-        # Before its message, so that whoever sends several knows whose is which.
-        aside.line(
-            aside.styled(
-                "good",
-                say(
-                    "For {name}, week {number}, noted in {file}:",
-                    name=parcel.student.name,
-                    number=parcel.week.number,
-                    file=where,
-                ),
-            )
-        )
-        if number:
-            paint.line()
-        for line in parcel.text.splitlines():
-            paint.line(line)
-        paint.stream.flush()
-    for warning in _warnings([item.id for parcel in parcels for item in parcel.items], files):
+    parcels: list[Parcel] = []
+    for name, student in students.items():
+        with _keeping(refused, name):
+            parcel = _parcel(student, asked, day, files)
+            _note(parcel, people, day, files, aside)
+            if parcels:
+                paint.line()
+            for line in parcel.text.splitlines():
+                paint.line(line)
+            paint.stream.flush()
+            parcels.append(parcel)
+    if not parcels and len({str(each) for each in refused.values()}) == 1:
+        raise next(iter(refused.values()))  # one thing is wrong, for one student or for all
+    sent = [item.id for parcel in parcels for item in parcel.items]
+    for warning in _warnings(sent, files) if sent else ():
         aside.line(aside.styled("wrong", warning))
-    return 0
+    for name, trouble in refused.items():
+        aside.line(aside.styled("wrong", say("For {name}: {reason}", name=name, reason=trouble)))
+    return 1 if refused else 0
+
+
+@contextmanager
+def _keeping(refused: dict[str, Trouble], name: str) -> Iterator[None]:
+    """Keep what stops the message of one student, so that the others get theirs."""
+    try:
+        yield
+    except Trouble as trouble:
+        refused[name] = trouble
+
+
+def _files(folder: Path, asked: Asked, students: Mapping[str, Student], refused: Mapping[str, Trouble]) -> CourseFiles:
+    """The course. Stops where a name is that of an exercise."""
+    try:
+        files = read_files(folder)
+    except Trouble:
+        if students:
+            raise
+        raise next(iter(refused.values())) from None
+    _refuse_exercises([name for name in refused if name in files.course.exercises], asked)
+    return files
+
+
+def _refuse_exercises(ids: Sequence[str], asked: Asked) -> None:
+    """Stop where exercises are typed behind the students, and say how both are typed."""
+    if not ids:
+        return
+    also = [word for id_ in (*asked.extra, *ids) for word in ("--also", id_)]
+    names = [as_typed(name) for name in asked.names if name not in ids]
+    typed = " ".join(["wristwork", "send", *(names or ["Jo"]), *also])
+    remedy = typed if names else say("say for whom, as in {command}", command=typed)
+    raise Trouble(say("{id} is an exercise", id=ids[0]), remedy)
+
+
+def _note(parcel: Parcel, people: StudentsFolder, day: date, files: CourseFiles, aside: Paint) -> None:
+    """Note what is sent, and tell of it: before its message, so that whoever sends several knows whose is which."""
+    student = parcel.student
+    new = notes.sent(day, parcel.week.number, parcel.items, parcel.link)
+    append(people, student, new)
+    where = people.path / f"{student.key}.md"
+    text = say("For {name}, week {number}, noted in {file}:", name=student.name, number=parcel.week.number, file=where)
+    aside.line(aside.styled("good", text))
+    after = replace(student, notes=(*student.notes, *new))
+    for look in looks(after, day, grades(files.course.exercises)):
+        aside.line(look_line(look, aside))
+    question = unanswered(student)
+    if question is not None:
+        aside.line(f"  {question_words(question)}")
 
 
 def _warnings(ids: Sequence[str], files: CourseFiles) -> Iterator[str]:
@@ -102,6 +153,20 @@ def _warnings(ids: Sequence[str], files: CourseFiles) -> Iterator[str]:
     host = urlsplit(files.config.site_url or "").hostname or ""
     if host.endswith(_NOBODYS):
         yield say("{host} is nobody's address: write yours as site_url: in mkdocs.yml, then send it again", host=host)
+    elif _is_this_computer(host):
+        yield say(
+            "only this computer can open {host}: "
+            "write the course's address as site_url: in mkdocs.yml, then send it again",
+            host=host,
+        )
+
+
+def _is_this_computer(host: str) -> bool:
+    try:
+        address = ip_address(host)
+    except ValueError:
+        return host == "localhost"
+    return address.is_loopback or address.is_unspecified
 
 
 def _parcel(student: Student, asked: Asked, day: date, files: CourseFiles) -> Parcel:
@@ -136,7 +201,7 @@ def _parcel(student: Student, asked: Asked, day: date, files: CourseFiles) -> Pa
 
 def _text(student: Student, week: Week, items: Sequence[Item], words: str, link: str, files: CourseFiles) -> str:
     head = say("Week {number}", number=week.number) + f" · {safe_words(week.title)}"
-    hand = [say(_LEFT)] if student.hand == "left" and student.last_sent is None else []
+    hand = [say(_LEFT)] if student.hand == "left" and not has_answered(student) else []
     lines = [head, *([safe_words(words)] if words else []), *hand]
     return message("\n".join(lines), items, files.course.exercises.values(), link)
 

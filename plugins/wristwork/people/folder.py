@@ -39,6 +39,19 @@ class Unsaved(Exception):
     """A note could not be written, and the file is as it was."""
 
 
+def folded(name: str) -> str:
+    """A name without its capitals and accents, as people type it."""
+    parted = unicodedata.normalize("NFKD", name.casefold())
+    return " ".join("".join(char for char in parted if not unicodedata.combining(char)).split())
+
+
+def as_typed(name: str) -> str:
+    """A name as it is typed behind a command: in quotes where a shell would part or change it."""
+    if not any(char in name for char in " '<>&\""):
+        return name
+    return f'"{name}"' if "'" in name and '"' not in name else f"'{name}'"
+
+
 class StudentsFolder:
     """The students of one course."""
 
@@ -51,7 +64,7 @@ class StudentsFolder:
         if not self.path.is_dir():
             return ()
         found = (path for path in self.path.iterdir() if path.suffix == ENDING and path.is_file())
-        return tuple(sorted(found, key=lambda path: _folded(path.stem)))
+        return tuple(sorted(found, key=lambda path: folded(path.stem)))
 
     def students(self) -> tuple[Student, ...]:
         """All students; those whose file cannot be read say so among their problems."""
@@ -61,7 +74,7 @@ class StudentsFolder:
         """The student of a name, or of a file's name. Raises :class:`NoStudent`."""
         students = self.students()
         by_file = [each for each in students if typed == each.key + ENDING]
-        by_name = [each for each in students if _folded(typed) in (_folded(each.name), _folded(each.key))]
+        by_name = [each for each in students if folded(typed) in (folded(each.name), folded(each.key))]
         found = by_file or by_name
         if len(found) == 1:
             return found[0]
@@ -70,15 +83,15 @@ class StudentsFolder:
             called = say("{count} students are called '{name}'", count=len(found), name=typed)
             raise NoStudent(called, say("name the file: {files}", files=files))
         if not students:
-            remedy = say("go to your course's folder, or begin with wristwork add student {name}", name=_shown(typed))
+            remedy = say("go to your course's folder, or begin with wristwork add student {name}", name=as_typed(typed))
             raise NoStudent(say("there is nobody in {folder}", folder=self.path.as_posix()), remedy)
-        names = {_folded(name): name for each in students for name in (each.key, each.name)}
-        by_part = _with_part(_folded(typed), [*(_folded(each.name) for each in students), *names])
-        near = by_part or nearest(_folded(typed), names)
+        names = {folded(name): name for each in students for name in (each.key, each.name)}
+        by_part = _with_part(folded(typed), [*(folded(each.name) for each in students), *names])
+        near = by_part or nearest(folded(typed), names)
         remedy = (
-            say("did you mean {near}?", near=names[near])
+            say("did you mean {near}?", near=as_typed(names[near]))
             if near
-            else say("wristwork add student {name} makes a file", name=_shown(typed))
+            else say("wristwork add student {name} makes a file", name=as_typed(typed))
         )
         raise NoStudent(say("no student is called '{name}'", name=typed), remedy)
 
@@ -99,7 +112,7 @@ class StudentsFolder:
         plain = id_from(name)
         stem = f"student-{plain}" if plain in RESERVED else plain or "student"
         with self._turn():
-            taken = {_folded(path.stem) for path in self.files()}
+            taken = {folded(path.stem) for path in self.files()}
             free = next(each for each in _numbered(stem) if each not in taken)
             path = self.path / (free + ENDING)
             head = "".join(f"{key}: {value}\n" for key, value in [("name", name), *settings])
@@ -160,12 +173,6 @@ def _numbered(stem: str) -> Iterator[str]:
         number += 1
 
 
-def _folded(name: str) -> str:
-    """A name without its capitals and accents, as people type it."""
-    parted = unicodedata.normalize("NFKD", name.casefold())
-    return " ".join("".join(char for char in parted if not unicodedata.combining(char)).split())
-
-
 def _with_part(typed: str, names: Iterable[str]) -> str | None:
     """A name in which all that was typed begins a word."""
     parts = typed.split()
@@ -175,7 +182,3 @@ def _with_part(typed: str, names: Iterable[str]) -> str | None:
 
 def _begins_one(part: str, words: Iterable[str]) -> bool:
     return any(word.startswith(part) for word in words)
-
-
-def _shown(typed: str) -> str:
-    return f"'{typed}'" if any(char in typed for char in " '<>&\"") else typed

@@ -14,7 +14,7 @@ from wristwork.days import day_words
 from wristwork.languages.catalogues import SOURCE, language
 from wristwork.languages.hearing import pattern_of
 from wristwork.languages.say import marked, say, say_count, speaking, spoken
-from wristwork.people.notes import ASKED, HEARD, SAID, SENT, Note
+from wristwork.people.notes import ASKED, CAME, HEARD, SAID, SENT, Note
 from wristwork.people.student import Student
 
 # Our own settings.
@@ -167,8 +167,9 @@ def _above(student: Student, grade_of: GradeOf) -> Iterator[Look]:
 
 
 def _quiet(student: Student, day: date) -> Iterator[Look]:
-    sent, last = student.of(SENT), student.last_heard
-    unanswered = [note for note in sent if last is None or note.day > last.day]
+    sent = student.of(SENT)
+    last = max((note.day for note in student.notes if note.verb in CAME), default=None)
+    unanswered = [note for note in sent if last is None or note.day > last]
     if unanswered and day - unanswered[0].day >= QUIET:
         yield Look(say("Quiet"), _nothing_heard(unanswered[0]))
     elif sent and not unanswered and day - sent[-1].day >= QUIET:

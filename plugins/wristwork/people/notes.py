@@ -26,6 +26,7 @@ from wristwork.wording import misspelt
 
 SENT, LINK, HEARD, ASKED, SAID = "sent", "link", "heard", "asked", "said"
 VERBS = (SENT, LINK, HEARD, ASKED, SAID)
+CAME = (HEARD, ASKED, SAID)  # from a student
 
 _DATED = re.compile(r"[ \t]*(?:[-*+][ \t]+)?(?P<day>\d{4}-\d{1,2}-\d{1,2})(?P<rest>(?:[ \t:].*)?)")
 _WEEK = re.compile(r"week\s+(\d{1,3})\b", re.IGNORECASE)

@@ -11,6 +11,7 @@ from wristwork.course.plan import Activity
 from wristwork.course.weeks import Week
 from wristwork.languages.say import say, say_count
 from wristwork.people.links import MOST_ITEMS, MOST_MINUTES, Item
+from wristwork.people.notes import CAME, SENT
 from wristwork.people.student import Student
 
 USUAL_MINUTES = 5
@@ -25,6 +26,12 @@ def next_week(student: Student, day: date) -> int:
         return student.week or 1
     is_over = day - last.day >= PRACTISED or (heard is not None and heard.day >= last.day)
     return last.week + 1 if is_over else last.week
+
+
+def has_answered(student: Student) -> bool:
+    """Has anything come from a student since the first message? Until then nobody knows whether it went out."""
+    first = next(iter(student.of(SENT)), None)
+    return first is not None and any(note.verb in CAME and note.day >= first.day for note in student.notes)
 
 
 def week_items(course: Course, week: Week, student: Student) -> tuple[Item, ...]:
