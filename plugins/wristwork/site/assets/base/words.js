@@ -43,9 +43,9 @@ export const decimal = (value, digits = 0) =>
 export const clockFace = (seconds) => `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, "0")}`;
 
 /**
- * A text with elements in the places of their names in braces, as what to put into another element.
+ * A text with elements, or other texts, in the places of their names in braces, as what to put into another element.
  * @param {string} text
- * @param {Record<string, Element>} elements
+ * @param {Record<string, Element|string>} elements
  * @returns {(string|Element)[]}
  */
 export const sayAround = (text, elements) =>

@@ -1,6 +1,6 @@
 /** A practice, one step at a time, on paper all of them. All that comes from the address is put in as text. */
 
-import { say, sayCount } from "../base/words.js";
+import { say, sayAround, sayCount } from "../base/words.js";
 import { button } from "../base/copying.js";
 import { readFigure } from "./course.js";
 import { GentleTimer } from "./gentle-timer.js";
@@ -110,7 +110,7 @@ export class Run {
       const isDone = done.get(exercise.id) === today();
       const facts = [played, clean ? say("clean at {clean}", { clean }) : "", isDone ? say("done") : ""].filter(Boolean);
       if (facts.length === 0) facts.push(say("not played here"));
-      return make("li", {}, make("bdi", {}, exercise.title), `: ${facts.join(", ")}`);
+      return make("li", {}, ...sayAround("{head}: {rest}", { head: make("bdi", {}, exercise.title), rest: facts.join(", ") }));
     });
     this.#step.replaceChildren(
       make("h2", { tabindex: -1 }, say("That was today’s practice. Well done.")),
