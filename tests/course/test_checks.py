@@ -340,6 +340,24 @@ def test_a_link_to_a_wrong_exercise_names_the_near_one():
     assert finding.remedy.endswith("did you mean #second-1?")
 
 
+@pytest.mark.parametrize(
+    ("link", "near"),
+    [
+        ("week-03.png", None),
+        ("week-03.mp4", None),
+        ("week-03.pdf", None),
+        ("pictures/week-01.jpg", "docs/pictures/week-01.PNG"),
+        ("films/lesson.mov", "docs/films/lesson.mp4"),
+        ("week-3.md", "docs/week-03.md"),
+    ],
+)
+def test_only_a_file_of_the_same_kind_was_meant(link, near):
+    pages = good_course()
+    pages["docs/week-02.md"] += f"\n[there]({link})\n"
+    (finding,) = check(pages, files=frozenset({"docs/pictures/week-01.PNG", "docs/films/lesson.mp4"}))
+    assert finding.remedy == f"there is no docs/{link}" + (f"; did you mean {near}?" if near else "")
+
+
 # --- allowing -----------------------------------------------------------------------------------------------------
 
 

@@ -1,8 +1,13 @@
 """What is told instead of a diagram says the rhythm too."""
 
+import re
+from gettext import NullTranslations
+
 import pytest
 
 from wristwork.drawing import words
+from wristwork.languages.catalogues import Language
+from wristwork.languages.say import speaking
 from wristwork.pattern import read_one
 
 
@@ -61,3 +66,25 @@ def test_beats_that_are_told_in_one_line_have_their_numbers():
         "Beats 1 and 2: 1: right on the snare, tap stroke; 2: right, tap stroke; &: left on the snare"
     )
     assert "Feet: three evenly in two beats: right foot on the kick; left foot" in line
+
+
+class _Spaced(NullTranslations):
+    """Says everything with a space before what two points end."""
+
+    def gettext(self, message: str) -> str:
+        return re.sub("[:;]", "\N{NO-BREAK SPACE}\\g<0>", message)
+
+
+def test_a_language_says_what_stands_before_colons_and_semicolons():
+    lines = """title: Told in words
+tempo: 60
+tempos: 80 at bar 2
+sections: Groove at bar 2
+text: sing at bar 1, hold at beat 2
+dynamics: p at bar 1, f at bar 2
+hands: R>LRR RRLL R{LRL} RLL | R..L R.-L RL RL
+feet: R L R L | R L R L"""
+    with speaking(Language("fr", _Spaced(), {})):
+        text = words(read_one(lines)).text
+    assert text.count("\N{NO-BREAK SPACE}:") > 20
+    assert re.findall(r"[^\N{NO-BREAK SPACE}][:;]", text) == []

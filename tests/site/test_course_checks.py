@@ -1,5 +1,6 @@
 """The checks on the whole course in a build: warnings, errors where it is strict, silenced with a reason."""
 
+import json
 import logging
 import re
 import shutil
@@ -9,7 +10,7 @@ import pytest
 from mkdocs.exceptions import Abort
 
 from tests.course.test_checks import good_course
-from tests.site.courses import Course
+from tests.site.courses import WEEK_2, Course
 from wristwork.course.checks import check_course
 from wristwork.course.course import read_teaching
 from wristwork.page.page import read_pages
@@ -56,6 +57,19 @@ def test_a_strict_build_fails(faulty: Course) -> None:
     with pytest.raises(Abort):
         faulty.build(strict=True)
     assert not faulty.site.exists()
+
+
+def test_a_week_that_is_there_twice_is_told_once_and_in_our_words(course: Course) -> None:
+    course.settings.update(settings(checks="warn"))
+    twice = WEEK_2.replace("accented-paradiddle", "once-more").replace("id: the-other-way", "id: another-way")
+    course.write("docs/weeks/week-03.md", twice.replace("title: The paradiddle", "title: Once more"))
+    done = course.run()
+    assert done.returncode == 0
+    assert "week 2 is there already, in docs/weeks/week-02.md [weeks-in-order]" in done.stderr
+    assert "DeprecationWarning" not in done.stderr
+    assert "plugin.py" not in done.stderr
+    plan = json.loads((course.site / "sessions/week-2.json").read_text())
+    assert plan["page"] == "weeks/week-02/"
 
 
 @pytest.mark.parametrize("off", ["off", False])

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
@@ -62,7 +63,8 @@ _SEEN = """() => {
     const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
     while (walker.nextNode()) {
         const inside = walker.currentNode.parentElement;
-        if (inside.closest("script, style, code, noscript, template, .md-footer, nav, .ww-safe-links")) continue;
+        if (inside.closest("script, style, code, noscript, template, .md-footer, .ww-safe-links")) continue;
+        if (inside.closest("nav") && !inside.closest(".md-nav--secondary")) continue;
         if (inside.closest(".ww-code span")) continue;
         seen.push(walker.currentNode.data);
     }
@@ -184,6 +186,63 @@ def test_a_german_course_speaks_and_counts_german(course: Course) -> None:
     assert '"Stop":"' not in words.read_text()
     assert '"{title} abspielen"' in words.read_text()
     assert 'QUARTERS = ["e", "+", "e"]' in words.read_text()
+
+
+class _Headings(HTMLParser):
+    """A page's headings by their ids, and what its table of contents says of them."""
+
+    def __init__(self, html: str) -> None:
+        super().__init__()
+        self.found: dict[str, str] = {}
+        self.listed: dict[str, str] = {}
+        self._navs: list[bool] = []
+        self._open: tuple[str, dict[str, str], str] | None = None
+        self.feed(html)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        given = dict(attrs)
+        if tag == "nav":
+            self._navs.append("md-nav--secondary" in (given.get("class") or ""))
+        target = given.get("href") or ""
+        if tag == "a" and any(self._navs) and target.startswith("#"):
+            self._open = (tag, self.listed, target[1:])
+        elif re.fullmatch("h[1-6]", tag) and given.get("id"):
+            self._open = (tag, self.found, str(given["id"]))
+        else:
+            return
+        self._open[1][self._open[2]] = ""
+
+    def handle_data(self, data: str) -> None:
+        if self._open:
+            _, texts, name = self._open
+            texts[name] = " ".join(f"{texts[name]} {data}".split())
+
+    def handle_endtag(self, tag: str) -> None:
+        if tag == "nav":
+            self._navs.pop()
+        if self._open and tag == self._open[0]:
+            self._open = None
+
+
+def listed(course: Course) -> set[str]:
+    """What the tables of contents of all pages say, which is what the headings say."""
+    texts: set[str] = set()
+    for file in course.site.rglob("*.html"):
+        page = _Headings(file.read_text(encoding="utf-8"))
+        assert page.listed == {name: page.found[name] for name in page.listed}
+        texts.update(page.listed.values())
+    return texts
+
+
+@pytest.mark.parametrize(("tongue", "same"), [("de", set()), ("fr", {"Sources"}), ("es", set())])
+def test_every_table_of_contents_speaks_the_language(
+    built: Course, course: Course, tongue: str, same: set[str]
+) -> None:
+    german(course).settings["theme"] = {"name": "material", "language": tongue}
+    course.build()
+    texts = listed(course)
+    assert texts & listed(built) == {"Slow singles", *same}  # a tutor's own heading, and a word that both have
+    assert len(texts) > 20
 
 
 def test_own_words_and_a_way_of_counting_come_first(course: Course) -> None:

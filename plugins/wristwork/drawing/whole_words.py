@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from wristwork.drawing.tempo_mark import tempo_number, tempo_words
+from wristwork.languages.lists import headed, one_by_one
 from wristwork.languages.say import marked, say, say_count
 from wristwork.pattern.model import Pattern, Swing, TimeSignature
 
@@ -61,7 +62,7 @@ def _form_words(pattern: Pattern) -> str:
         told.append(
             say("{bars}, ending with {endings}", bars=bars, endings=say(", then ").join(endings)) if endings else bars
         )
-    return " " + say("Played in order: {parts}.", parts="; ".join(told)) if told else ""
+    return " " + say("Played in order: {parts}.", parts=one_by_one(told)) if told else ""
 
 
 def _turns(turns: tuple[int, ...]) -> str:
@@ -103,7 +104,7 @@ def _chart_words(pattern: Pattern) -> str:
         (say("Over the notes"), words),
         (say("Dynamics"), dynamics),
     )
-    return "".join(f" {title}: {'; '.join(found)}." for title, found in told if found)
+    return "".join(f" {headed(title, one_by_one(found))}." for title, found in told if found)
 
 
 def _moment(at: Fraction, pattern: Pattern) -> str:

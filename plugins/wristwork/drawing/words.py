@@ -10,6 +10,7 @@ from wristwork.drawing.counting import group_words
 from wristwork.drawing.score import Score, read_score
 from wristwork.drawing.svg import escape
 from wristwork.drawing.whole_words import whole_words
+from wristwork.languages.lists import headed, one_by_one
 from wristwork.languages.say import marked, say
 from wristwork.pattern.model import Drum, Gap, Lane, Level, Note, Pattern, TimeSignature
 from wristwork.technique.strokes import Kind, Limb, Stroke
@@ -87,12 +88,12 @@ class _ToldGroup:
         if not self.counts and len(self.slots) > 1:
             is_full = _HELD not in self.slots and _REST not in self.slots
             told = self.slots if is_full else [self._first, *self._later(map(str, count(2)))]
-            parts = {"count": say(_COUNTS[len(self.slots)]), "slots": "; ".join(told)}
+            parts = {"count": say(_COUNTS[len(self.slots)]), "slots": one_by_one(told)}
             if self.beats == 1:
                 return say("{count} evenly in the beat: {slots}", **parts)
             return say("{count} evenly in {beats} beats: {slots}", beats=say(_COUNTS[self.beats]), **parts)
-        opening = f"{self.counts[0]}: {self._first}" if names_beat and self.counts else self._first
-        return "; ".join([opening, *self._later(self.counts[1:])])
+        opening = headed(self.counts[0], self._first) if names_beat and self.counts else self._first
+        return one_by_one([opening, *self._later(self.counts[1:])])
 
     @property
     def _first(self) -> str:
@@ -101,7 +102,7 @@ class _ToldGroup:
     def _later(self, counts: Iterable[str]) -> list[str]:
         """What begins after the first slot, each with its count."""
         return [
-            f"{count}: {_said(slot)}"
+            headed(count, _said(slot))
             for count, before, slot in zip(counts, self.slots, self.slots[1:], strict=False)
             if slot != _HELD and not before == slot == _REST
         ]
@@ -133,8 +134,8 @@ class _Teller:
                 groups = [told[number] for number in range(cut.start, cut.end) if number in told]
                 if groups:
                     found = [group.told(names_beat=len(groups) > 1) for group in groups]
-                    sentences.append(f"{opening}{'; '.join(found)}.")
-            yield cut.start, f"{_beats_name(cut.start, cut.end, self.score.time)}: {' '.join(sentences)}"
+                    sentences.append(f"{opening}{one_by_one(found)}.")
+            yield cut.start, headed(_beats_name(cut.start, cut.end, self.score.time), " ".join(sentences))
 
     def _lane(self, lane: Lane, of_hands: bool) -> dict[int, _ToldGroup]:
         """What is told of each group, by the beat it begins on."""
@@ -197,7 +198,7 @@ def _stroke_name(played: Sequence[Stroke]) -> str:
     if len(played) == 1:
         return ", " + say("{name} stroke", name=names[0]) if names else ""
     told = say("{count} strokes", count=say(_COUNTS[len(played)]))
-    return f", {told}: {', '.join(names)}" if names else f", {told}"
+    return ", " + (headed(told, ", ".join(names)) if names else told)
 
 
 def _beats_name(start: int, end: int, time: TimeSignature) -> str:

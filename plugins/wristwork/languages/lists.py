@@ -1,4 +1,4 @@
-"""Several things in one sentence, as a language joins them: ``a, b or c``."""
+"""Things in one sentence, as a language joins them: ``a, b or c``, ``a; b``, ``a: b``."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from babel.lists import format_list
 
-from wristwork.languages.say import spoken
+from wristwork.languages.say import say, spoken
 
 
 def either(things: Iterable[str]) -> str:
@@ -17,3 +17,13 @@ def either(things: Iterable[str]) -> str:
 def both(things: Iterable[str]) -> str:
     """All of these are meant: ``a, b and c``."""
     return format_list(tuple(things), style="standard", locale=spoken().locale)
+
+
+def one_by_one(things: Iterable[str]) -> str:
+    """These are told one after the other: ``a; b; c``."""
+    return say("; ").join(things)
+
+
+def headed(head: str, rest: str) -> str:
+    """What is told of something: ``a: b``."""
+    return say("{head}: {rest}", head=head, rest=rest)

@@ -65,6 +65,27 @@ def test_a_session_is_gone_through_at_its_tempos_and_ends_with_what_was_done(pag
     expect(page.get_by_role("heading", name="Ease-off")).to_be_focused()
 
 
+def test_the_steps_of_the_warm_up_add_up_to_its_clock(page: Page, published: Published) -> None:
+    page.goto(f"{published.url}practice/#week-1-session-1")
+    expect(page.get_by_role("timer")).to_have_text("5:00")
+    steps = page.locator(".ww-today-step ol > li")
+    expect(steps).to_have_text([re.compile(r" \(2:30\)\. ")] * 2)
+
+
+def test_what_is_ticked_today_is_done_at_the_end_though_nothing_was_played(page: Page, published: Published) -> None:
+    page.clock.set_fixed_time(DAY)
+    page.goto(f"{published.url}practice/#week-1-session-1")
+    page.locator(".ww-today-next").click()
+    page.get_by_label("Done", exact=True).check()
+    for _ in range(2):
+        page.locator(".ww-today-next").click()
+    expect(page.get_by_text("Slow singles: done", exact=True)).to_be_visible()
+    page.clock.set_fixed_time(DAY.replace(day=21))
+    page.goto("about:blank")
+    finished(page, published)
+    expect(page.get_by_text("Slow singles: not played here")).to_be_visible()
+
+
 def test_a_session_that_there_is_not_is_told(page: Page, published: Published) -> None:
     for address in ("week-9-session-1", "week-1-session-7"):
         page.goto(f"{published.url}practice/#{address}")

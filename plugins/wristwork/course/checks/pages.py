@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from posixpath import dirname, join, normpath, relpath
+from posixpath import dirname, join, normpath, relpath, splitext
 from urllib.parse import unquote
 
 from wristwork.course.checks.table import Check, at_exercise, at_week
@@ -20,6 +20,13 @@ AIM, TEXT, LINK, PLACE = "no-aim", "no-text", "broken-link", "unknown-place"
 LINE = "unknown-line"
 
 _ELSEWHERE = re.compile(r"^(?:[a-zA-Z][a-zA-Z0-9+.-]*:|//|/)")
+# Endings of files that may stand for each other; any other file is like those of its own ending.
+_ALIKE = (
+    (".md", ".markdown"),
+    (".png", ".jpg", ".jpeg", ".gif", ".svg", ".webp", ".avif"),
+    (".mp4", ".m4v", ".mov", ".webm", ".mkv"),
+    (".mp3", ".m4a", ".wav", ".ogg", ".oga", ".opus", ".flac"),
+)
 _OWN_PLACE = re.compile(r"(?:^|/)x/(?P<id>[a-z0-9-]+)/?(?:index\.html|exercise\.json)?$")
 
 
@@ -89,6 +96,12 @@ def _parts(target: str) -> tuple[str, str]:
     return file.partition("?")[0], anchor
 
 
+def _like(file: str) -> tuple[str, ...]:
+    """The endings of the files that may have been meant by one that is not there: a picture is never a page."""
+    ending = splitext(file)[1].lower()
+    return next((alike for alike in _ALIKE if ending in alike), (ending,))
+
+
 def _own_place(target: str) -> str | None:
     """The id in a link to an exercise's own address, None for any other link."""
     own = None if _ELSEWHERE.match(target) else _OWN_PLACE.search(_parts(target)[0])
@@ -152,7 +165,8 @@ class _LinkTargets:
             return None
         if (moved := self._moved(path, anchor)) is not None:
             return moved
-        near = nearest(page, [*self._course.pages, *(files or ())])
+        endings = _like(page)
+        near = nearest(page, [one for one in (*self._course.pages, *(files or ())) if one.lower().endswith(endings)])
         if near is None:
             return say("there is no {file}", file=page)
         return say("there is no {file}; did you mean {near}?", file=page, near=near)

@@ -14,6 +14,7 @@ from mkdocs.utils.yaml import yaml_load
 
 from wristwork.course.plan import PRACTICE_ANCHOR
 from wristwork.course.safety.safe_practice import Topic
+from wristwork.languages.say import say
 from wristwork.paper.press import Paper
 from wristwork.site.addresses import absolute
 from wristwork.site.audio.sound_folder import FOLDER
@@ -210,7 +211,7 @@ def _list_card(page: Page) -> None:
     """Put a week's practice card into its page's table of contents, and make it a place that links may lead to."""
     items = page.toc.items
     beside = items[0].children if items and items[0].level == 1 else items
-    beside.insert(0, AnchorLink(CARD_TITLE, PRACTICE_ANCHOR, 2))
+    beside.insert(0, AnchorLink(say(CARD_TITLE), PRACTICE_ANCHOR, 2))
     page.present_anchor_ids = (page.present_anchor_ids or set()) | {PRACTICE_ANCHOR}
 
 

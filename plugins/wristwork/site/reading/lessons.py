@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from wristwork.course.weeks import GRADES, Week, page_title, read_week
+from wristwork.languages.lists import headed
 from wristwork.languages.say import say
 from wristwork.page.page import Page, read_page
 from wristwork.page.problem import Problem
@@ -50,7 +51,7 @@ class LessonPage:
     @property
     def full_name(self) -> str:
         """The page by week and title."""
-        return f"{self.name}: {self.title}" if self.week else self.title
+        return headed(self.name, self.title) if self.week else self.title
 
 
 def read_lesson(source: PageSource, days: int) -> tuple[LessonPage, tuple[Problem, ...]]:

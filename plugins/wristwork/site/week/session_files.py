@@ -16,10 +16,12 @@ def session_address(number: int) -> str:
 
 
 def session_files(site: CourseSite) -> Iterator[tuple[str, bytes]]:
-    """A file for each week that has a plan, by its address."""
+    """A file for each week that has a plan, by its address; of two weeks with one number the first has it."""
+    numbers: set[int] = set()
     for page in site.weeks:
         plan = site.course.plans[page.path]
-        if page.week is not None and plan:
+        if page.week is not None and plan and page.week.number not in numbers:
+            numbers.add(page.week.number)
             sessions = [[_part(part) for part in session.parts] for session in plan]
             data = {"schema": 1, "week": page.week.number, "title": page.title, "page": page.url, "sessions": sessions}
             yield session_address(page.week.number), json_bytes(data)

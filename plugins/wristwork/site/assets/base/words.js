@@ -39,10 +39,13 @@ const filled = (text, values) => (values ? text.replace(/\{(\w+)\}/g, (_, name) 
 export const decimal = (value, digits = 0) =>
   value.toLocaleString(LANGUAGE, { minimumFractionDigits: digits, maximumFractionDigits: Math.max(digits, 1), useGrouping: false });
 
+/** Seconds as a clock shows them: `2:30`. @param {number} seconds */
+export const clockFace = (seconds) => `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, "0")}`;
+
 /**
- * A text with elements in the places of their names in braces, as what to put into another element.
+ * A text with elements, or other texts, in the places of their names in braces, as what to put into another element.
  * @param {string} text
- * @param {Record<string, Element>} elements
+ * @param {Record<string, Element|string>} elements
  * @returns {(string|Element)[]}
  */
 export const sayAround = (text, elements) =>

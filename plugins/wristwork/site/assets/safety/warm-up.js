@@ -1,6 +1,6 @@
 /** The warm-up timer: one step at a time, readable from across the room, with a quiet sound at each change. */
 
-import { say, sayCount } from "../base/words.js";
+import { clockFace, say, sayCount } from "../base/words.js";
 import { maySleep, stayAwake } from "../base/awake.js";
 import { make } from "../base/elements.js";
 import { chime } from "./warm-up-chime.js";
@@ -39,8 +39,6 @@ const sayLength = (seconds) => {
   if (minutes === 0) return say("half a minute");
   return seconds % 60 ? sayCount("{count} and a half minutes", "{count} and a half minutes", minutes) : sayCount("1 minute", "{count} minutes", minutes);
 };
-
-const clockFace = (seconds) => `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, "0")}`;
 
 class WarmUp {
   constructor(place, routines) {

@@ -1,6 +1,6 @@
 /** A timer that counts down in silence and says in words when it is over. */
 
-import { say } from "../base/words.js";
+import { clockFace, say } from "../base/words.js";
 import { button } from "../base/copying.js";
 import { make } from "../base/elements.js";
 
@@ -50,8 +50,7 @@ export class GentleTimer {
   }
 
   #show() {
-    const seconds = Math.ceil(this.#left / 1000);
-    this.#face.textContent = `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, "0")}`;
+    this.#face.textContent = clockFace(Math.ceil(this.#left / 1000));
     this.#key.textContent = this.#ticking ? say("Pause the clock") : say("Start the clock");
     this.#key.hidden = this.isOver;
   }

@@ -1,6 +1,6 @@
 /** What a practice holds: warm-up, exercises with breaks between them, ease-off. */
 
-import { sayCount } from "../base/words.js";
+import { clockFace, sayCount } from "../base/words.js";
 import { find } from "./course.js";
 
 const SECONDS = 60;
@@ -44,3 +44,6 @@ export function minutesWords(seconds) {
   const minutes = Math.max(1, Math.round(seconds / SECONDS));
   return sayCount("1 minute", "{count} minutes", minutes);
 }
+
+/** The same to the second, for what is to add up: `2 minutes`, `2:30`. */
+export const exactWords = (seconds) => (seconds % SECONDS ? clockFace(seconds) : minutesWords(seconds));

@@ -46,7 +46,7 @@ function tableRow(course, { id, isDone, doneOn, best, minutes, tempos }) {
 /** The clean tempos over the days as a line; said in words, too. */
 function chart(tempos) {
   if (tempos.length === 0) return "–";
-  const words = `${sayCount("One day", "{count} days", tempos.length)}: ${tempos.join(", ")}`;
+  const words = say("{head}: {rest}", { head: sayCount("One day", "{count} days", tempos.length), rest: tempos.join(", ") });
   const [low, high] = [Math.min(...tempos), Math.max(...tempos)];
   const x = (at) => 4 + (at * 92) / Math.max(1, tempos.length - 1);
   const y = (tempo) => (high === low ? 14 : 24 - ((tempo - low) * 20) / (high - low));

@@ -1,6 +1,6 @@
 /** The student's log on their own screen, and all they can do with it. */
 
-import { say, sayCount } from "../base/words.js";
+import { say, sayAround, sayCount } from "../base/words.js";
 import { button, canShare, Outcome } from "../base/copying.js";
 import { Keeping } from "./keep-course.js";
 import { dayWords, OWN_START, readDay, startOf, today, weekOf } from "../base/dates.js";
@@ -108,7 +108,8 @@ export class LogPage {
     const ids = this.#course.weeks.find(({ number }) => number === this.#week)?.ids ?? [];
     const lines = ids.filter((id) => heard.has(id)).map((id) => {
       const { day } = heard.get(id);
-      return make("li", {}, make("bdi", {}, find(this.#course, id)?.title ?? id), `: ${listenedWords(heard.get(id))} (${dayWords(day)})`);
+      const head = make("bdi", {}, find(this.#course, id)?.title ?? id);
+      return make("li", {}, ...sayAround("{head}: {rest}", { head, rest: `${listenedWords(heard.get(id))} (${dayWords(day)})` }));
     });
     this.#listened.replaceChildren(...(lines.length > 0 ? [make("p", {}, say("When the player listened last:")), make("ul", {}, ...lines)] : []));
   }

@@ -1,10 +1,10 @@
 /** A practice, one step at a time, on paper all of them. All that comes from the address is put in as text. */
 
-import { say, sayCount } from "../base/words.js";
+import { say, sayAround, sayCount } from "../base/words.js";
 import { button } from "../base/copying.js";
 import { readFigure } from "./course.js";
 import { GentleTimer } from "./gentle-timer.js";
-import { minutesWords } from "./list-steps.js";
+import { exactWords, minutesWords } from "./list-steps.js";
 import { mountLog } from "./log-marks.js";
 import { bestTempo, readLog } from "./log-store.js";
 import { today } from "../base/dates.js";
@@ -104,11 +104,13 @@ export class Run {
     this.#where.textContent = say("Done");
     const lines = this.#steps.filter(({ kind }) => kind === "exercise").map(({ exercise }) => {
       const seconds = this.#played.get(exercise.id) ?? 0;
-      const clean = readLog().clean.get(exercise.id)?.get(today());
+      const { clean: tempos, done } = readLog();
+      const clean = tempos.get(exercise.id)?.get(today());
       const played = seconds >= 30 ? minutesWords(seconds) : seconds > 0 ? say("less than a minute") : "";
-      const facts = [played, clean ? say("clean at {clean}", { clean }) : ""].filter(Boolean);
+      const isDone = done.get(exercise.id) === today();
+      const facts = [played, clean ? say("clean at {clean}", { clean }) : "", isDone ? say("done") : ""].filter(Boolean);
       if (facts.length === 0) facts.push(say("not played here"));
-      return make("li", {}, make("bdi", {}, exercise.title), `: ${facts.join(", ")}`);
+      return make("li", {}, ...sayAround("{head}: {rest}", { head: make("bdi", {}, exercise.title), rest: facts.join(", ") }));
     });
     this.#step.replaceChildren(
       make("h2", { tabindex: -1 }, say("That was today’s practice. Well done.")),
@@ -150,7 +152,7 @@ export class Run {
     const ends = routine.steps.map((_, index) => routine.steps.slice(0, index + 1).reduce((sum, { seconds }) => sum + seconds, 0));
     const inTime = routine.steps.filter((_, index) => index === 0 || ends[index] <= time);
     const steps = inTime.map(({ name, do: words, seconds }) =>
-      make("li", {}, make("strong", {}, name), ` (${minutesWords(seconds)}). ${words}`),
+      make("li", {}, make("strong", {}, name), ` (${exactWords(seconds)}). ${words}`),
     );
     const more = isWarmUp ? this.#warmUpPage() : [];
     return [make("ol", {}, ...steps), ...more, make("p", { class: "ww-session-stop" }, this.#course.stop)];
