@@ -89,7 +89,7 @@ def read_record(text: str) -> tuple[Record, list[Problem]]:
             continue
         read = _read_line(line)
         if isinstance(read, str):
-            remedy = say('write one line for each id: an-id: {title: "…", lesson: "…"}')
+            remedy = say("write one line for each id: {line}", line='an-id: {title: "…", lesson: "…"}')
             problems.append(address_problem(number, read, remedy))
             continue
         # A merge can leave an id on two lines: the one that says where it went wins, else the later one.

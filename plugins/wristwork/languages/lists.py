@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import reduce
 
 from babel.lists import format_list
 
@@ -21,7 +22,8 @@ def both(things: Iterable[str]) -> str:
 
 def one_by_one(things: Iterable[str]) -> str:
     """These are told one after the other: ``a; b; c``."""
-    return say("; ").join(things)
+    told = tuple(things)
+    return reduce(lambda before, after: say("{before}; {after}", before=before, after=after), told) if told else ""
 
 
 def headed(head: str, rest: str) -> str:
