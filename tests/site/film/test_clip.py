@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import io
+import os
+import subprocess
+import sys
 
 import av
 import numpy as np
@@ -60,6 +63,32 @@ def test_any_chat_plays_it(film: bytes) -> None:
 
 def test_the_same_exercise_is_the_same_file(film: bytes, kit: Kit) -> None:
     assert clip(PATTERN, WORDS, kit, colours.house().light) == film
+
+
+FILMED = """
+import hashlib
+import numpy as np
+from wristwork.site.film.encoding import mp4
+still = np.random.default_rng(5).integers(0, 255, (45, 45, 3), dtype=np.uint8).repeat(16, 0).repeat(16, 1)
+moving = (np.roll(still, 5 * number, axis=1) for number in range(24))
+print(hashlib.sha256(mp4(moving, np.zeros(44_100, np.float32), 25)).hexdigest())
+"""
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="only there memory can be filled beforehand")
+def test_bytes_do_not_depend_on_what_was_in_memory_before() -> None:
+    films = {
+        subprocess.run(
+            [sys.executable, "-c", FILMED],
+            env={**os.environ, "MALLOC_PERTURB_": filled},
+            capture_output=True,
+            text=True,
+            check=True,
+            timeout=60,
+        ).stdout
+        for filled in ("1", "85", "170")
+    }
+    assert len(films) == 1
 
 
 def test_the_mark_stands_at_the_note_that_is_heard(film: bytes) -> None:
