@@ -234,7 +234,7 @@ def test_a_link_that_would_lead_nowhere_is_told_below_the_message(folder, capsys
     _, _, err = typed(capsys, "send", "zoe", "--week", "1", "--folder", folder)
     assert len(err.splitlines()) == 1
     page = folder / "docs" / "weeks" / "week-01.md"
-    page.write_text(page.read_text(encoding="utf-8").replace("id: taking-turns", "id: turns"), encoding="utf-8")
+    page.write_text(page.read_text(encoding="utf-8").replace("taking-turns", "turns"), encoding="utf-8")
     book = folder / "addresses.yml"
     book.write_text(book.read_text(encoding="utf-8").replace("taking-turns", "four"), encoding="utf-8")
     _, _, err = typed(capsys, "send", "zoe", "--week", "1", "--folder", folder)
@@ -518,3 +518,14 @@ def test_a_folder_of_students_among_the_pages_stops_a_build(folder):
     done = run("check", folder)
     assert done.code == 1
     assert "docs/those/jo.md: leads to students/, and would be published" in done.out
+
+
+def test_a_week_in_which_something_cant_be_read_is_not_sent_with_less(folder, capsys):
+    page = next((folder / "docs").rglob("week-01.md"))
+    page.write_text(page.read_text(encoding="utf-8").replace("hands: ", "hands: X ", 1), encoding="utf-8")
+    typed(capsys, "add", "student", "Emil Groß", "--folder", folder)
+    assert (folder / "students" / "emil-gross.md").exists()
+    code, out, err = typed(capsys, "send", "Emil Groß", "--week", "1", "--folder", folder)
+    assert (code, out) == (1, "")
+    assert "week 1 can't be read whole, and something of it would be missing: see wristwork check" in err
+    assert "sent week" not in (folder / "students" / "emil-gross.md").read_text(encoding="utf-8")

@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator
 from html.parser import HTMLParser
 from pathlib import Path
+from urllib.request import urlopen
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
@@ -147,6 +148,16 @@ def test_no_english_word_of_ours_is_met(page: Page, foreign: Served, address: st
     page.evaluate(_OPEN)
     page.wait_for_load_state("networkidle")
     assert english_on(page, made(known) if known else "") == []
+
+
+@pytest.mark.parametrize("folder", ["x/", "weeks/"])
+def test_nor_where_an_address_was_shortened(foreign: Served, folder: str) -> None:
+    """These pages lead on at once: they are read before a browser does."""
+    with urlopen(f"{foreign.url}{folder}") as answer:
+        html = answer.read().decode()
+    told = re.findall(r"<(?:title|h1)>(.*?)</(?:title|h1)>", html)
+    assert len(told) == 2
+    assert not re.search("[A-Za-z]", "".join(told)), told
 
 
 @pytest.mark.browser

@@ -231,3 +231,22 @@ def test_a_logo_that_is_no_picture_is_told(course: Course, name: str, content: s
     told = f"mkdocs.yml:6: the logo img/{name} holds no such picture\n    save the picture again, as SVG or PNG"
     assert told in done.stderr
     assert "Traceback" not in done.stderr
+
+
+def test_a_language_that_the_theme_has_not_is_told(course: Course) -> None:
+    course.settings["theme"] = {"name": "material", "language": "deutsch"}
+    course.save_settings()
+    done = course.run("build")
+    assert done.returncode == 1
+    assert "mkdocs.yml:6: 'deutsch' is no language of the theme\n    write its code, as in language: de" in done.stderr
+    assert "Traceback" not in done.stderr
+
+
+def test_a_kind_of_a_language_has_the_words_of_the_theme_s_own(course: Course) -> None:
+    course.settings["theme"] = {"name": "material", "language": "de-AT"}
+    course.save_settings()
+    done = course.run("build")
+    assert done.returncode == 0, done.stderr
+    html = (course.site / KINDS["week"]).read_text(encoding="utf-8")
+    assert "Üben in dieser Woche" in html
+    assert "Zum Inhalt" in html

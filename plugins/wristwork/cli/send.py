@@ -172,6 +172,9 @@ def _is_this_computer(host: str) -> bool:
 def _parcel(student: Student, asked: Asked, day: date, files: CourseFiles) -> Parcel:
     week = _week(asked.week or next_week(student, day), student, files)
     _refuse_closed(week, day)
+    if any(fence.path == week.path and fence.pattern is None for fence in files.course.text.fences):
+        found = say("week {number} can't be read whole, and something of it would be missing", number=week.number)
+        raise Trouble(found, say("see wristwork check, then send it"))
     items = list(week_items(files.course, week, student))
     for name in asked.without:
         if name not in {item.id for item in items}:

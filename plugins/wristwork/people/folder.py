@@ -109,7 +109,7 @@ class StudentsFolder:
 
     def add(self, name: str, settings: Sequence[tuple[str, str]]) -> Path:
         """Make a file for a new student; a second one of the same name gets a number. Raises :class:`Unsaved`."""
-        plain = id_from(name)
+        plain = id_from(name.casefold())  # ß is ss
         stem = f"student-{plain}" if plain in RESERVED else plain or "student"
         with self._turn():
             taken = {folded(path.stem) for path in self.files()}

@@ -29,7 +29,8 @@ _LOUDER = (
 # What the stop rule and the warning signs of the ears name, in the words of students: with commas between them, a
 # star for any letters. Another language has its own words in this place, as many as it needs.
 _SIGNS = marked(
-    "pain*, hurt*, ache, aches, aching, achy, sore*, numb*, tingl*, weak*, burn*, swoll*, swell*, ringing, muffled"
+    "pain*, hurt*, ache, aches, aching, achy, sore*, numb*, tingl*, weak*, burn*, swoll*, swell*, cramp*, stiff*, "
+    "ringing, muffled"
 )
 
 # The grade of an exercise at a tempo, None where nobody knows.

@@ -12,6 +12,7 @@ from urllib.parse import urlsplit
 from mkdocs.config.defaults import MkDocsConfig
 
 from wristwork.files import read_plain
+from wristwork.languages.catalogues import SOURCE
 from wristwork.languages.numbers import decimal
 from wristwork.languages.say import marked, say
 from wristwork.look.finished import finished_look
@@ -84,7 +85,7 @@ def read_look(config: MkDocsConfig, own: WristworkConfig) -> Seen:
         styles=tuple(_own_styles(config)),
         letters=letters,
     )
-    return Seen(look, (*studio.problems, *problems, *more), notes)
+    return Seen(look, (*studio.problems, *problems, *more, *unknown_language(config)), notes)
 
 
 def _shared_logo(studio: Studio) -> tuple[Picture | None, tuple[Problem, ...]]:
@@ -160,6 +161,22 @@ def _is_picture(kind: str, content: bytes) -> bool:
     if kind == ".svg":
         return b"<svg" in content
     return content.startswith(_BEGINNINGS[kind])
+
+
+def unknown_language(config: MkDocsConfig) -> tuple[Problem, ...]:
+    """A language that the theme does not have would end a build in its middle."""
+    if theme_language(config):
+        return ()
+    found = say("'{code}' is no language of the theme", code=config.theme["language"])
+    return (_problem(config, "language:", found, say("write its code, as in language: de")),)
+
+
+def theme_language(config: MkDocsConfig) -> str | None:
+    """By which code the theme has the course's language: ``de`` for ``de-AT``; None where it has it by none."""
+    code = str(config.theme.get("language") or SOURCE)
+    folders = [Path(folder, "partials", "languages") for folder in config.theme.dirs]
+    known = {path.stem for folder in folders if folder.is_dir() for path in folder.glob("*.html")}
+    return next((each for each in (code, code.partition("-")[0]) if each in known or not known), None)
 
 
 def _letters(config: MkDocsConfig, folder: Path, font: str, studio: str) -> tuple[Letters | None, tuple[Problem, ...]]:

@@ -41,7 +41,7 @@ from wristwork.site.mkdocs.course_checks import AnyAnchor, mind_anchors
 from wristwork.site.mkdocs.course_reading import Reading, prepare
 from wristwork.site.mkdocs.disk import disk_trouble, mind_devices
 from wristwork.site.mkdocs.escaping import escape_settings, escape_titles
-from wristwork.site.mkdocs.looking import read_look
+from wristwork.site.mkdocs.looking import read_look, theme_language, unknown_language
 from wristwork.site.mkdocs.navigation import course_nav, near
 from wristwork.site.mkdocs.privacy import leaked_notes
 from wristwork.site.mkdocs.sources import course_folder, shown_path
@@ -91,6 +91,10 @@ class WristworkPlugin(BasePlugin[WristworkConfig]):
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Build on a stage, speak the course's language, read fences, look like ourselves."""
         speak(course_language(config, self.config))
+        # Other plugins ask the theme for its words soon.
+        for problem in unknown_language(config):
+            raise PluginError(str(problem))
+        config.theme["language"] = theme_language(config)
         with _told():
             self._turn = _turn(config)
             self._turn.take(log.info)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from wristwork.languages.say import marked
+from wristwork.languages.say import say
 from wristwork.site.addresses import relative
 from wristwork.site.exercise.place_page import SiteName
 from wristwork.site.frontend.dress import dressed
@@ -16,8 +16,8 @@ from wristwork.site.templating import whole_page
 def doorways(site: CourseSite, name: SiteName) -> Iterator[tuple[str, str]]:
     """A page, as (address, HTML), for each folder of exercises or weeks that has none of its own."""
     taken = {page.url for page in site.pages.values()}
-    leads = {"x/": (exercise_index.ADDRESS, marked("All exercises"))}
-    leads |= dict.fromkeys(_week_folders(site), (curriculum_page.ADDRESS, marked("All weeks")))
+    leads = {"x/": (exercise_index.ADDRESS, say("All exercises"))}
+    leads |= dict.fromkeys(_week_folders(site), (curriculum_page.ADDRESS, say("All weeks")))
     for folder, (target, title) in leads.items():
         if folder not in taken:
             yield f"{folder}index.html", _doorway(name, folder, target, title)
