@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from wristwork.cli.attention import by_day, grades, look_line, question_words, unanswered
 from wristwork.cli.course_files import read_files
-from wristwork.cli.looking import by_day, grades, look_line, question_words, unanswered
 from wristwork.cli.paint import Paint
 from wristwork.cli.people_page import people_page
 from wristwork.cli.students import found

@@ -10,8 +10,8 @@ from ipaddress import ip_address
 from pathlib import Path
 from urllib.parse import urlsplit
 
+from wristwork.cli.attention import grades, look_line, question_words, unanswered
 from wristwork.cli.course_files import CourseFiles, read_files, unread
-from wristwork.cli.looking import grades, look_line, question_words, unanswered
 from wristwork.cli.paint import Paint
 from wristwork.cli.students import append, sound
 from wristwork.cli.trouble import Trouble

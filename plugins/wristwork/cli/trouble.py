@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from wristwork.languages.say import say
+from wristwork.languages.lists import headed
 from wristwork.page.problem import printable
 
 
@@ -10,4 +10,4 @@ class Trouble(Exception):
     """A command can't go on. ``what`` and ``remedy`` are one line together."""
 
     def __init__(self, what: str, remedy: str) -> None:
-        super().__init__(printable(say("{what}: {remedy}", what=what, remedy=remedy)))
+        super().__init__(printable(headed(what, remedy)))

@@ -26,8 +26,9 @@ _LOUDER = (
     (marked("right hand {count} dB louder"), marked("{id}: the right hand was {count} dB louder")),
     (marked("left hand {count} dB louder"), marked("{id}: the left hand was {count} dB louder")),
 )
-# What the stop rule and the warning signs of the ears name, in the words of students: with commas between them, a
-# star for any letters. Another language has its own words in this place, as many as it needs.
+# What the stop rule and the warning signs of the ears name, in the words of students, and cramped or stiff hands, which
+# is our own: with commas between them, a star for any letters. Another language has its own words in this place, as
+# many as it needs.
 _SIGNS = marked(
     "pain*, hurt*, ache, aches, aching, achy, sore*, numb*, tingl*, weak*, burn*, swoll*, swell*, cramp*, stiff*, "
     "ringing, muffled"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from types import ModuleType
 
+from wristwork.languages.lists import headed
 from wristwork.languages.say import marked, say
 
 MISSING = marked("the part of Wristwork that reads videos and makes clips is not installed")
@@ -19,7 +20,7 @@ def codecs() -> ModuleType:
     try:
         import av
     except ImportError as error:
-        raise NoCodecs(": ".join((say(MISSING), say(INSTALL)))) from error
+        raise NoCodecs(headed(say(MISSING), say(INSTALL))) from error
     return av
 
 
